@@ -453,6 +453,24 @@ static bool is_unseen(const struct care_plan *plan)
     return plan->go_now;
 }
 
+/* What is known and how, and what is not yet: by looking and feeling alone, or with results to
+ * come. NULL where nothing is wrong or nobody of the clinic looked. */
+static const char *known_text(struct composition *c)
+{
+    const struct care_plan *plan = c->plan;
+    const char **names = ARENA_ARRAY(c->arena, const char *, plan->procedure_count + 1);
+    size_t count = 0;
+    if (plan->go_now || !plan_worst_finding(plan))
+        return NULL;
+    for (size_t i = 0; i < plan->procedure_count; i++)
+        if (plan->procedures[i].awaits_result)
+            names[count++] = text_small(
+                c->arena, phrase_part(&c->ctx, "procedure", plan->procedures[i].code, "name"));
+    return count ? wall_phrase(c, "wall.found.known-more", "what",
+                               phrase_all_of(&c->ctx, names, count), NULL, NULL)
+                 : phrase(&c->ctx, "wall.found.known");
+}
+
 void section_wall_found(struct composition *c, struct block_builder *out)
 {
     size_t fine = 0, found = 0;
@@ -471,6 +489,8 @@ void section_wall_found(struct composition *c, struct block_builder *out)
     wall_add_led(c, &panel->second, weight_text(c));
     if (c->leads_in && fine)
         wall_add_led(c, &panel->second, append_sentence(c, NULL, fine_text(c, fine, found)));
+    if (!c->without_normal && !is_unseen(c->plan) && known_text(c))
+        wall_add_led(c, &panel->second, known_text(c));
     if (is_normal_beside(c))
         wall_add_led(c, &panel->second, normal_text(c));
     if (fine + found == 0 && !panel->second)

@@ -232,6 +232,20 @@ class FirstPage(unittest.TestCase):
             text = pages("ball-python", [finding("retained-shed", "mild")], layout="-raw", keeper={"language": language}, **{"done-today": ["blood-sample"]})
             self.assertIn(said, re.sub(r"[^\w\s.:]\s", "", text))
 
+    def test_a_sheet_says_how_it_is_known_and_what_is_still_to_come(self):
+        """CDC 11: what is known, what is not, and by whom. No test is claimed that the record does not hold."""
+        for language, alone, more in (("en", "We examined Nimbus with no lab test on our record, so ask us about the cause.", "the result (blood sample and x-ray) may tell us more of the cause."),
+                                      ("es", "Examinamos a Nimbus, sin análisis de laboratorio anotado. Pregúntanos por la causa.", "El resultado (muestra de sangre y radiografía) puede decirnos más de la causa."),
+                                      ("fr", "Nous avons examiné Nimbus, sans analyse de laboratoire notée. Demandez-nous la cause.", "Le résultat (prise de sang et radio) peut nous en dire plus sur la cause.")):
+            ill = [finding("airway-infection", "moderate")]
+            text = pages("bearded-dragon", ill, layout="-raw", keeper={"language": language})
+            self.assertIn(alone, text)
+            text = pages("bearded-dragon", ill, layout="-raw", keeper={"language": language}, **{"done-today": ["blood-sample", "x-ray"]})
+            self.assertIn(more, text)
+            self.assertNotIn(alone, text)
+        self.assertNotIn("How we know", pages("bearded-dragon", [finding("eyes", "normal")]))
+        self.assertNotIn("How we know", pages("bearded-dragon", [finding("airway-infection", "severe", state="unseen")]))
+
     def test_no_heat_is_changed_before_it_is_safe(self):
         """Beside "let other heat wait" no row sets it to a number meanwhile (common practice, no source)."""
         box = {"heat": [{"kind": "lamp", "power": "150 W", "thermostat": False, "guard": True}, {"kind": "ceramic", "power": "100 W", "thermostat": True, "guard": True}],
