@@ -146,6 +146,8 @@ const char *section_logger_text(struct composition *c);
 
 /* How a procedure is cared for, and when its result is there; NULL where a step says it. */
 const char *section_care(struct composition *c, const struct procedure_plan *done);
+/* For how long what was found stays as it is; "" for nothing to say. */
+const char *section_normal_now(struct composition *c);
 /* Has one of them care to tell? */
 bool section_has_care(struct composition *c);
 

@@ -410,8 +410,9 @@ static void write_procedures(struct composition *c, struct block_builder *out)
     }
 }
 
-/* What is most often taken for illness stands first on the species sheet: in brief it is what keeps
- * its keeper from a call by night. NULL for nothing to say. */
+/* How long what was found stays as it is, then what is most often taken for illness, which stands
+ * first on the species sheet: in brief it is what keeps its keeper from a call by night. NULL for
+ * nothing to say. */
 static const char *normal_text(struct composition *c)
 {
     const struct taxon_plan *species = &c->plan->taxon;
@@ -419,7 +420,9 @@ static const char *normal_text(struct composition *c)
     const size_t most = is_brief ? 1 : species->normal_count;
     struct strbuf text;
     strbuf_init(&text, c->arena);
-    for (size_t i = 0, said = 0; i < species->normal_count && said < most; i++) {
+    const char *now = section_normal_now(c);
+    strbuf_addf(&text, "%s", now);
+    for (size_t i = 0, said = *now != '\0'; i < species->normal_count && said < most; i++) {
         const char *one = phrase_code(&c->ctx, "normal", species->normal[i]);
         strbuf_addf(&text, "%s%s", *one && text.length ? " " : "", one);
         said += *one != '\0';

@@ -246,6 +246,19 @@ class FirstPage(unittest.TestCase):
         self.assertNotIn("How we know", pages("bearded-dragon", [finding("eyes", "normal")]))
         self.assertNotIn("How we know", pages("bearded-dragon", [finding("airway-infection", "severe", state="unseen")]))
 
+    def test_what_is_normal_now_fits_what_was_found(self):
+        """A species' curiosity answers no keeper of an ill animal; where it goes at once nothing is normal."""
+        for species, ill, said, never in (("common-musk-turtle", "shell-rot", "A shell heals slowly, so the spot may look the same for weeks.", "walks on the bottom"),
+                                          ("axolotl", "gill-damage", "Gills grow back slowly, so they may look the same for weeks.", ""),
+                                          ("green-iguana", "weak-grip", "Bones harden slowly, so Nimbus may move and climb less for weeks.", ""),
+                                          ("hermanns-tortoise", "airway-infection", "Nimbus may rest more and eat less for some days.", ""),
+                                          ("whites-tree-frog", "chytrid", "Skin heals slowly, so it may look the same for days.", "")):
+            text = pages(species, [finding(ill, "moderate")], layout="-raw")
+            self.assertEqual(text.count(said), 1, text)
+            if never:
+                self.assertNotIn(never, text)
+        self.assertNotIn("may rest more", pages("hermanns-tortoise", [finding("airway-infection", "severe", state="unseen")], layout="-raw"))
+
     def test_no_heat_is_changed_before_it_is_safe(self):
         """Beside "let other heat wait" no row sets it to a number meanwhile (common practice, no source)."""
         box = {"heat": [{"kind": "lamp", "power": "150 W", "thermostat": False, "guard": True}, {"kind": "ceramic", "power": "100 W", "thermostat": True, "guard": True}],
