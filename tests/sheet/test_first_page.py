@@ -259,6 +259,11 @@ class FirstPage(unittest.TestCase):
                 self.assertNotIn(never, text)
         self.assertNotIn("may rest more", pages("hermanns-tortoise", [finding("airway-infection", "severe", state="unseen")], layout="-raw"))
 
+    def test_a_lamp_that_nobody_knows_gets_its_date_written_on_it(self):
+        """Its age is known the next time (common practice, no source)."""
+        for language, said in (("en", "Write on it when you bought it"), ("es", "Escribe en ella cuándo la compraste"), ("fr", "Notez dessus quand vous l'avez achetée")):
+            self.assertIn(said, pages("hermanns-tortoise", [finding("airway-infection", "moderate")], layout="-raw", keeper={"language": language}))
+
     def test_no_heat_is_changed_before_it_is_safe(self):
         """Beside "let other heat wait" no row sets it to a number meanwhile (common practice, no source)."""
         box = {"heat": [{"kind": "lamp", "power": "150 W", "thermostat": False, "guard": True}, {"kind": "ceramic", "power": "100 W", "thermostat": True, "guard": True}],
