@@ -319,11 +319,21 @@ static bool is_usual_unsaid(const struct care_build *b, const char *name, const 
 }
 
 /* Dry or bare hands harm a bare skin, so how it is touched is told even where nothing called. */
-static bool is_touch_of_bare_skin(const struct care_build *b, const struct instruction *one)
+static bool is_touch_of_bare_skin(const struct care_build *b, const char *topic)
 {
     const int group = (int)b->in->species->group.value;
-    return one->topic.text && strcmp(one->topic.text, "handling") == 0 &&
-           (group == GROUP_FROG || group == GROUP_SALAMANDER);
+    return strcmp(topic, "handling") == 0 && (group == GROUP_FROG || group == GROUP_SALAMANDER);
+}
+
+/* How to carry an ill animal to us, whether to handle it and whether to bathe it is what every
+ * keeper asks, whatever settled it. */
+static bool is_asked_of_all(const struct care_build *b, const char *topic)
+{
+    static const char *const asked[] = {"transport", "handling", "bath"};
+    for (size_t i = 0; i < sizeof asked / sizeof *asked; i++)
+        if (strcmp(topic, asked[i]) == 0)
+            return build_has_illness(b) || is_touch_of_bare_skin(b, topic);
+    return false;
 }
 
 /* A stance speaks by itself where it differs from the usual and nothing else says it. */
@@ -344,11 +354,8 @@ static bool stance_speaks(const struct instruction_list *list, const struct inst
         return false;
     if (now && is_usual_unsaid(list->b, one->topic.text, now->stance))
         return false;
-    /* how to carry an ill animal to us is said of every one, whatever settled it */
-    bool is_way =
-        one->topic.text && strcmp(one->topic.text, "transport") == 0 && build_has_illness(list->b);
-    bool is_always = is_way || is_touch_of_bare_skin(list->b, one);
-    return now && !is_watch && (is_always || strcmp(now->because, "default") != 0) &&
+    return now && !is_watch &&
+           (is_asked_of_all(list->b, one->topic.text) || strcmp(now->because, "default") != 0) &&
            !is_said(list, one->topic.text, false);
 }
 

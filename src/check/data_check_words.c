@@ -152,6 +152,8 @@ static void each_species_code(const struct data_check *p, code_visitor *visit)
     static const struct family normal = {"normal", NULL, false}, law = {"law", NULL, false};
     for (size_t i = 0; i < p->library.count; i++) {
         const struct species *species = p->library.items[i];
+        if (i == 0) /* what was found speaks for all of them */
+            visit(p, &normal, "now", species->group.at);
         each_text(p, &species->normal, &normal, visit);
         for (size_t k = 0; k < species->law.count; k++) {
             const struct choice_value *choice = LIST_AT(species->law, struct choice_value, k);

@@ -63,7 +63,8 @@ struct savings {
     size_t brief;        /* see struct compose_inputs */
     bool wide, to_edges; /* likewise */
     size_t whys;         /* likewise */
-    bool says_all, says_key;
+    enum message_says message;
+    bool says_key;
     enum closeness closeness;
     enum closeness opened[SECTION_COUNT]; /* likewise */
     bool without_normal;                  /* likewise */
@@ -112,7 +113,7 @@ static bool compose(const struct sheet_inputs *in, const struct savings *savings
         .wide = savings->wide,
         .to_edges = savings->to_edges,
         .whys = savings->whys,
-        .says_all = savings->says_all,
+        .message = savings->message,
         .says_key = savings->says_key,
         .closeness = savings->closeness,
         .moves_up = savings->moves_up,
@@ -190,18 +191,22 @@ static bool try_further(const struct laying *l, const struct savings *savings, s
 /* What page one says beside its rows, from all of it to what gives way last before a row does: how
  * long the message is, which rows say why (a bit a row), what the drawing's signs mean. */
 static const struct aside {
-    bool says_all, says_key;
+    enum message_says message;
+    bool says_key;
     unsigned whys;
-} asides[] = {{true, true, 7},  {false, true, 7}, {false, true, 3},
-              {false, true, 5}, {false, true, 6}, {false, true, 1},
-              {false, true, 2}, {false, true, 4}, {false, true, 0}};
+} asides[] = {{MESSAGE_FULL, true, 7},  {MESSAGE_NAMES, true, 7}, {MESSAGE_NAMES, true, 3},
+              {MESSAGE_NAMES, true, 1}, {MESSAGE_TWO, true, 7},   {MESSAGE_TWO, true, 3},
+              {MESSAGE_TWO, true, 1},   {MESSAGE_BRIEF, true, 7}, {MESSAGE_BRIEF, true, 3},
+              {MESSAGE_BRIEF, true, 5}, {MESSAGE_BRIEF, true, 6}, {MESSAGE_NAMES, true, 0},
+              {MESSAGE_TWO, true, 4},   {MESSAGE_BRIEF, true, 1}, {MESSAGE_BRIEF, true, 2},
+              {MESSAGE_BRIEF, true, 4}, {MESSAGE_TWO, true, 0},   {MESSAGE_BRIEF, true, 0}};
 enum { ASIDES = sizeof asides / sizeof *asides };
 
-static const struct aside bare = {false, false, 0};
+static const struct aside bare = {MESSAGE_BRIEF, false, 0};
 
 static void say_aside(struct savings *savings, const struct aside *aside)
 {
-    savings->says_all = aside->says_all;
+    savings->message = aside->message;
     savings->says_key = aside->says_key;
     savings->whys = aside->whys;
 }
@@ -250,7 +255,7 @@ static bool say_again(const struct laying *l, struct savings *savings)
     bool fits = false;
     tried.first_page = true;
     for (size_t i = 0; i < ASIDES && !fits; i++) {
-        if (asides[i].says_all == savings->says_all && asides[i].says_key == savings->says_key &&
+        if (asides[i].message == savings->message && asides[i].says_key == savings->says_key &&
             asides[i].whys == savings->whys)
             return true; /* it says as much already */
         say_aside(&tried, &asides[i]);
@@ -383,7 +388,7 @@ static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
         savings->moves_up = turns[i].moves_up;
         savings->without_normal = turns[i].without_normal;
         savings->wide = before.wide || turns[i].is_bare;
-        const struct aside as_before = {before.says_all, before.says_key, (unsigned)before.whys};
+        const struct aside as_before = {before.message, before.says_key, (unsigned)before.whys};
         say_aside(savings, turns[i].is_bare ? &bare : &as_before);
         if (!try_from(l, savings, (struct pages_asked){0, 0}, &taken, fits))
             return false;
@@ -645,7 +650,7 @@ bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *
     struct kept_sections kept = {.arena = arena};
     const struct laying l = {in, sheet, texts, &trials, &kept, diag};
     struct savings savings = {
-        .steps = STEPS_MOST, .whys = asides[0].whys, .says_all = true, .says_key = true};
+        .steps = STEPS_MOST, .whys = asides[0].whys, .message = MESSAGE_FULL, .says_key = true};
     size_t entries = sheet->sections.count, pages = count_filled(sheet);
     bool is_filled =
         entries > 0 && LIST_AT(sheet->sections, struct sheet_section, 0)->page.count > 0;

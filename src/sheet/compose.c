@@ -135,7 +135,7 @@ static struct kept_sections *keep_for(const struct compose_inputs *inputs)
         forget_heights(kept);
     if (kept && (kept->whys != inputs->whys || kept->says_key != inputs->says_key))
         memset(kept->sections[SECTION_STEPS], 0, sizeof kept->sections[SECTION_STEPS]);
-    if (kept && kept->says_all != inputs->says_all)
+    if (kept && kept->message != inputs->message)
         memset(kept->sections[SECTION_MAIN_MESSAGE], 0,
                sizeof kept->sections[SECTION_MAIN_MESSAGE]);
     if (kept && kept->says_key != inputs->says_key)
@@ -148,7 +148,7 @@ static struct kept_sections *keep_for(const struct compose_inputs *inputs)
         kept->without_normal = inputs->without_normal;
         kept->to_edges = inputs->to_edges;
         kept->whys = inputs->whys;
-        kept->says_all = inputs->says_all;
+        kept->message = inputs->message;
         kept->says_key = inputs->says_key;
     }
     return kept;
@@ -472,7 +472,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .steps_most = inputs->steps_most,
         .wide = inputs->wide,
         .whys = inputs->whys,
-        .says_all = inputs->says_all,
+        .message = inputs->message,
         .says_key = inputs->says_key,
         .opened = inputs->opened,
         .moves_up = inputs->moves_up,

@@ -20,12 +20,21 @@ enum closeness {
     CLOSENESS_COUNT
 };
 
+/* What the message names besides what is worst, what comes first and what the sheet is for. */
+enum message_says {
+    MESSAGE_BRIEF, /* nothing more */
+    MESSAGE_TWO,   /* a second finding */
+    MESSAGE_NAMES, /* and what is wrong at home */
+    MESSAGE_FULL   /* and the day in a sentence of its own */
+};
+
 /* Sections as they were written for a trial, for those that follow it. Begins as zeros. */
 struct kept_sections {
     struct arena *arena; /* outlives the trials */
     size_t steps_most;   /* of these and this they were written, see struct compose_inputs */
     unsigned whys;
-    bool wide, to_edges, says_all, says_key, without_normal;
+    bool wide, to_edges, says_key, without_normal;
+    enum message_says message;
     struct kept_section {
         bool is_written;
         const struct block *blocks; /* to be copied; what they point to stays as it is */
@@ -48,9 +57,9 @@ struct compose_inputs {
     size_t steps_most; /* rows of page one of a sheet that hangs, at most */
     bool wide;         /* no drawing beside the rows, however tall the box is */
     unsigned whys;     /* the rows of page one that say why, a bit a row */
-    bool says_all;     /* the message says in full what the sheet is for and until when */
-    bool says_key;     /* how the drawing is read, where to call with none at home or when closed */
-    bool to_edges;     /* all the paper that a printer reaches, however close the rest is set */
+    enum message_says message;
+    bool says_key; /* how the drawing is read, where to call with none at home or when closed */
+    bool to_edges; /* all the paper that a printer reaches, however close the rest is set */
     enum closeness closeness;
     enum closeness opened[SECTION_COUNT]; /* so many degrees less close, for there is room */
     bool without_normal; /* the last of all: it takes two pages without what is normal for it */

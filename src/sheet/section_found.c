@@ -188,6 +188,12 @@ static const char *normal_text(struct composition *c, size_t i)
     return phrase_code(&c->ctx, "normal", c->plan->taxon.normal[i]);
 }
 
+/* Nobody may wait for that who has to go at once. */
+const char *section_normal_now(struct composition *c)
+{
+    return c->plan->go_now ? "" : phrase(&c->ctx, "normal.now");
+}
+
 /* In brief nothing: the species' other sheets say it. */
 void section_normal(struct composition *c, struct block_builder *out)
 {
@@ -201,6 +207,8 @@ void section_normal(struct composition *c, struct block_builder *out)
     if (count == 0)
         return;
     struct block *list = builder_list(out, LIST_BULLETS);
+    if (*section_normal_now(c))
+        list_add(c->arena, list, span_plain(c->arena, section_normal_now(c)));
     for (size_t i = 0; i < count; i++)
         if (*normal_text(c, i)) /* what is of the other sex is none of its own */
             list_add(c->arena, list, span_plain(c->arena, normal_text(c, i)));

@@ -61,15 +61,9 @@ static const char *tests_key(const struct composition *c, const struct stance_ph
     return is_tested ? "sheet.until.tests" : "sheet.until.seen-clear";
 }
 
-/* Its own words name the day on which something else begins: that day is no part of it. */
-static bool names_next(const struct care_plan *plan, const struct stance_phase *phase)
-{
-    return plan->has_bath_written_from && phase == plan_phase_on(plan, "bath", plan->on) &&
-           date_compare(phase->until, plan->bath_written_from) == 0;
-}
-
 /* What ends it, with its day where there is one; NULL for nothing to say. */
-static const char *end_text(struct composition *c, const struct stance_phase *phase)
+static const char *end_text(struct composition *c, const struct stance_phase *phase,
+                            bool is_not_now)
 {
     if (!phase || (phase->end_by == PHASE_END_NONE && !phase->has_until))
         return "";
@@ -83,8 +77,8 @@ static const char *end_text(struct composition *c, const struct stance_phase *ph
     bool by_day =
         phase->has_until && (phase->end_by == PHASE_END_NONE || phase->end_by == PHASE_END_DATE ||
                              is_before_check(c->plan, phase));
-    const char *key = by_day && names_next(c->plan, phase) ? "sheet.until.before"
-                      : by_day                             ? "sheet.until.day"
+    /* on that day it may be done, and "until" leaves open whether on that day too */
+    const char *key = by_day ? is_not_now ? "sheet.until.day-not" : "sheet.until.day"
                       : phase->has_until && !is_day_open(c->plan, phase)
                           ? arena_format(c->arena, "%s-day", ended)
                       : phase->end_by == PHASE_END_LAID ? laid_key(&c->plan->taxon)
@@ -147,7 +141,7 @@ static const char *ends_of(struct composition *c, const struct instruction_plan 
 {
     if (phase && date_compare(one->from, c->plan->on) > 0)
         return from_text(c, one->from, phase);
-    return goes_on(c->plan, one->topic) ? "" : end_text(c, phase);
+    return goes_on(c->plan, one->topic) ? "" : end_text(c, phase, one->is_not_now);
 }
 
 /* The share of the width that the ends take. */
@@ -198,7 +192,7 @@ static size_t add_reasons(struct composition *c, struct now_line *lines, size_t 
             lines[count++] = (struct now_line){.text = phrase(&ctx, "sheet.finding-note"),
                                                .end = date_compare(phase->from, plan->on) > 0
                                                           ? from_text(c, phase->from, phase)
-                                                          : end_text(c, phase)};
+                                                          : end_text(c, phase, false)};
         }
     return count;
 }

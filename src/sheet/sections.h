@@ -34,7 +34,8 @@ struct composition {
     bool live_links;               /* it is read on a screen */
     size_t steps_most;             /* rows of page one, at most */
     unsigned whys;                 /* see compose_inputs */
-    bool wide, says_all, says_key; /* likewise */
+    bool wide, says_key;           /* likewise */
+    enum message_says message;     /* likewise */
     const char *draft_mark;        /* NULL: it is signed */
     struct kept_sections *kept;    /* see compose_inputs */
     struct panel *words; /* filled when all is written; NULL: the sheet has no such section */
@@ -149,6 +150,8 @@ const char *section_logger_text(struct composition *c);
 
 /* How a procedure is cared for, and when its result is there; NULL where a step says it. */
 const char *section_care(struct composition *c, const struct procedure_plan *done);
+/* For how long what was found stays as it is; "" for nothing to say. */
+const char *section_normal_now(struct composition *c);
 /* Has one of them care to tell? */
 bool section_has_care(struct composition *c);
 

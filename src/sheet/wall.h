@@ -41,7 +41,7 @@ const char *wall_phrase(struct composition *c, const char *key, const char *name
 bool wall_is_in_half_days(struct composition *c, enum measure_id measure);
 
 /* The next visit's day. */
-const char *wall_visit_day(struct composition *c);
+const char *wall_day(struct composition *c, struct date day);
 /* "Mon" of a day. */
 const char *wall_day_name(struct composition *c, struct date day);
 

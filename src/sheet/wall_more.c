@@ -456,8 +456,9 @@ static void write_procedures(struct composition *c, struct block_builder *out)
     }
 }
 
-/* What is most often taken for illness stands first on the species sheet: in brief it is what keeps
- * its keeper from a call by night. NULL for nothing to say. */
+/* How long what was found stays as it is, then what is most often taken for illness, which stands
+ * first on the species sheet: in brief it is what keeps its keeper from a call by night. NULL for
+ * nothing to say. */
 static const char *normal_text(struct composition *c)
 {
     const struct taxon_plan *species = &c->plan->taxon;
@@ -465,7 +466,9 @@ static const char *normal_text(struct composition *c)
     const size_t most = is_brief ? 1 : species->normal_count;
     struct strbuf text;
     strbuf_init(&text, c->arena);
-    for (size_t i = 0, said = 0; i < species->normal_count && said < most; i++) {
+    const char *now = section_normal_now(c);
+    strbuf_addf(&text, "%s", now);
+    for (size_t i = 0, said = *now != '\0'; i < species->normal_count && said < most; i++) {
         const char *one = phrase_code(&c->ctx, "normal", species->normal[i]);
         strbuf_addf(&text, "%s%s", *one && text.length ? " " : "", one);
         said += *one != '\0';
@@ -499,6 +502,24 @@ static bool is_unseen(const struct care_plan *plan)
     return plan->go_now;
 }
 
+/* What is known and how, and what is not yet: by looking and feeling alone, or with results to
+ * come. NULL where nothing is wrong or nobody of the clinic looked. */
+static const char *known_text(struct composition *c)
+{
+    const struct care_plan *plan = c->plan;
+    const char **names = ARENA_ARRAY(c->arena, const char *, plan->procedure_count + 1);
+    size_t count = 0;
+    if (plan->go_now || !plan_worst_finding(plan))
+        return NULL;
+    for (size_t i = 0; i < plan->procedure_count; i++)
+        if (plan->procedures[i].awaits_result)
+            names[count++] = text_small(
+                c->arena, phrase_part(&c->ctx, "procedure", plan->procedures[i].code, "name"));
+    return count ? wall_phrase(c, "wall.found.known-more", "what",
+                               phrase_all_of(&c->ctx, names, count), NULL, NULL)
+                 : phrase(&c->ctx, "wall.found.known");
+}
+
 void section_wall_found(struct composition *c, struct block_builder *out)
 {
     size_t fine = 0, found = 0;
@@ -517,6 +538,8 @@ void section_wall_found(struct composition *c, struct block_builder *out)
     wall_add_led(c, &panel->second, weight_text(c));
     if (c->leads_in && fine)
         wall_add_led(c, &panel->second, append_sentence(c, NULL, fine_text(c, fine, found)));
+    if (!c->without_normal && !is_unseen(c->plan) && known_text(c))
+        wall_add_led(c, &panel->second, known_text(c));
     if (is_normal_beside(c))
         wall_add_led(c, &panel->second, normal_text(c));
     if (fine + found == 0 && !panel->second)
@@ -553,15 +576,10 @@ static const char *next_visit_key(const struct care_plan *plan)
 }
 
 /* As everywhere on the sheet; with its year where that is another. */
-static const char *wall_day_text(struct composition *c, struct date day)
+const char *wall_day(struct composition *c, struct date day)
 {
     return day.year == c->plan->on.year ? format_date_day(&c->ctx.format, day)
                                         : format_date_long(&c->ctx.format, day);
-}
-
-const char *wall_visit_day(struct composition *c)
-{
-    return wall_day_text(c, c->plan->next_visit);
 }
 
 /* Where and when what was referred is seen; what nobody wrote is written in by hand. */
@@ -582,12 +600,13 @@ static const char *visit_text(struct composition *c)
     const struct care_plan *plan = c->plan;
     if (!plan->has_next_visit)
         return phrase(&c->ctx, "wall.next-visit.open");
-    const char *next = wall_phrase(c, next_visit_key(plan), "date", wall_visit_day(c), NULL, NULL);
+    const char *next =
+        wall_phrase(c, next_visit_key(plan), "date", wall_day(c, plan->next_visit), NULL, NULL);
     if (plan->booked_minute < 0 || date_compare(plan->next_visit, plan->recheck) == 0)
         return next;
-    return arena_format(c->arena, "%s %s", next,
-                        wall_phrase(c, "wall.next-visit.booked", "date",
-                                    wall_day_text(c, plan->recheck), NULL, NULL));
+    return arena_format(
+        c->arena, "%s %s", next,
+        wall_phrase(c, "wall.next-visit.booked", "date", wall_day(c, plan->recheck), NULL, NULL));
 }
 
 void section_wall_signature(struct composition *c, struct block_builder *out)

@@ -266,7 +266,7 @@ static const struct finding_plan *second_finding(const struct composition *c,
 {
     const struct finding_plan *second =
         is_treated_at_home(c->plan, worst) ? NULL : treated_beside(c->plan, worst);
-    if (second || !c->says_all || worst->is_suspected || worst->is_name_doubt)
+    if (second || c->message == MESSAGE_BRIEF || worst->is_suspected || worst->is_name_doubt)
         return second;
     return plan_second_finding(c->plan);
 }
@@ -305,18 +305,28 @@ static const char *water_question(struct composition *c)
     return NULL;
 }
 
-/* Until when, or what comes behind the day elsewhere. */
+/* What the sheet is for, and until when: until the check, where a dose or a dressing brings it here
+ * before. */
+static const char *until_text(struct composition *c)
+{
+    const struct care_plan *plan = c->plan;
+    if (plan->has_recheck && date_compare(plan->next_visit, plan->recheck) < 0)
+        return wall_phrase(c, "wall.main.back-check", "date", wall_day(c, plan->recheck), NULL,
+                           NULL);
+    return wall_phrase(c, c->message == MESSAGE_FULL ? "wall.main.back" : "wall.main.back-brief",
+                       "date", wall_day(c, plan->next_visit), NULL, NULL);
+}
+
+/* That, or what comes behind the day elsewhere. */
 static const char *back_text(struct composition *c)
 {
     const struct referral_plan *referral = &c->plan->referral;
     if (!c->plan->has_next_visit)
         return phrase(&c->ctx, "wall.main.ask");
     bool goes_first = referral->has_day && date_compare(referral->on, c->plan->next_visit) < 0;
-    return wall_phrase(c,
-                       goes_first    ? "wall.main.back-then"
-                       : c->says_all ? "wall.main.back"
-                                     : "wall.main.back-brief",
-                       "date", wall_visit_day(c), NULL, NULL);
+    return goes_first ? wall_phrase(c, "wall.main.back-then", "date",
+                                    wall_day(c, c->plan->next_visit), NULL, NULL)
+                      : until_text(c);
 }
 
 /* What is found, with what is wrong at home where there is room, and what comes first: a step, else
@@ -331,7 +341,7 @@ static void set_ill(struct composition *c, struct panel *panel)
                         : gives   ? wall_phrase(c, "wall.main.dose", "what", today, NULL, NULL)
                                   : NULL;
     const char *found = wall_phrase(c, "wall.main.is", "what", found_text(c), NULL, NULL);
-    if (c->says_all)
+    if (c->message >= MESSAGE_NAMES)
         found = join_sentence(c, found, cause_text(c));
     panel->text = join_sentence(c, found, first);
     panel->small = join_sentence(c, water_question(c), medicine_sentences(c, gives));
@@ -389,9 +399,7 @@ static const char *purpose_text(struct composition *c)
 {
     if (c->sheet->new_home.value)
         return NULL;
-    return c->plan->has_next_visit
-               ? wall_phrase(c, "wall.main.home-until", "date", wall_visit_day(c), NULL, NULL)
-               : phrase(&c->ctx, "wall.main.home");
+    return c->plan->has_next_visit ? until_text(c) : phrase(&c->ctx, "wall.main.home");
 }
 
 void section_wall_message(struct composition *c, struct block_builder *out)

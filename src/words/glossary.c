@@ -47,6 +47,13 @@ static bool is_letter(char c)
     return isalnum((unsigned char)c) || (unsigned char)c >= 0x80;
 }
 
+/* A number is held to its unit by a blank that does not break, which is no letter. */
+static bool begins_word(const char *text, const char *at)
+{
+    return at == text || !is_letter(at[-1]) ||
+           (at - text > 1 && memcmp(at - 2, "\xc2\xa0", 2) == 0);
+}
+
 /* The word stands there whole; its first letter may be a capital. Most letters of a text begin
  * none. */
 static bool holds_word(const char *text, const char *word)
@@ -56,7 +63,7 @@ static bool holds_word(const char *text, const char *word)
                capital = (char)toupper((unsigned char)*word);
     for (const char *at = text; *at; at++)
         if ((*at == small || *at == capital) && strncmp(at + 1, word + 1, length - 1) == 0 &&
-            !is_letter(at[length]) && (at == text || !is_letter(at[-1])))
+            !is_letter(at[length]) && begins_word(text, at))
             return true;
     return false;
 }

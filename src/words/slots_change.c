@@ -143,16 +143,8 @@ GETTER(weight_next)
         return give(out, format_mass_band(FORMAT, w->expected_low_g, w->expected_high_g));
     const double now_g = PLAN->patient.mass_g,
                  less_g = now_g - (w->expected_low_g + w->expected_high_g) / 2;
-    struct format metric = *FORMAT;
-    metric.units = UNITS_METRIC;
-    struct plan_fact grams = {.name = "grams",
-                              .kind = FACT_TEXT,
-                              .text =
-                                  format_mass_band(&metric, w->expected_low_g, w->expected_high_g)};
-    struct plan_fact what = {.name = "what",
-                             .kind = FACT_TEXT,
-                             .text = format_mass_change(FORMAT, less_g, now_g),
-                             .next = &grams};
+    struct plan_fact what = {
+        .name = "what", .kind = FACT_TEXT, .text = format_mass_change(FORMAT, less_g, now_g)};
     struct phrase_context own = *ctx;
     own.facts = &what;
     return give(out, phrase(&own, "sheet.weight.less"));

@@ -65,7 +65,7 @@ static const struct own_slots own_rows[] = {
     {"sheet.planner.times", false, "times"},
     {"sheet.result.", false, "change"},
     {"sheet.run-in", false, "name"},
-    {"sheet.weight.less", false, "what grams"},
+    {"sheet.weight.less", false, "what"},
     {"sheet.signature.", false, "by date because count"},
     {"sheet.winter-rest.", false, "date warmth call wake warm steps mass"},
     {"date.check-after", false, "what"},

@@ -183,7 +183,7 @@ class Medicines(unittest.TestCase):
         daily = self.plan({**shot, "every": "24 h", "doses": 5})
         self.assertEqual([one["code"] for one in daily["review"] if one["code"].startswith("dose-")], ["dose-on-closed-day"])
         text = " ".join(self.printed(shot, findings=[{"code": "nose-discharge", "severity": "mild"}]).split())
-        self.assertIn("Care at home until you come back on Mon 30 Nov", text)
+        self.assertIn("What to do at home until you come back on Mon 30 Nov", text)
         self.assertIn("Next visit, for a dose: Mon 30 Nov", text)
         # 3, 6 and now 7 December: "every 3 days" would belie the days beside it
         self.assertIn("Given by us, 0.1 ml as an injection, about every 3 days", text)
@@ -212,8 +212,8 @@ class Medicines(unittest.TestCase):
         ill = [{"code": "abscess", "severity": "moderate"}]
         told = [one for one in self.plan(shot)["review"] if one["code"] == "medicine-without-first-day"]
         self.assertEqual([bool(one["line"]) for one in told], [True])
-        for language, said, until in (("en", "Ask us today on which days to come for it.", "Care at home until"), ("es", "Pregunta hoy qué días hay que venir a que la demos.", "Cuidados en casa hasta"),
-                                      ("fr", "Demandez aujourd'hui quels jours venir pour la recevoir.", "Soins à la maison jusqu'")):
+        for language, said, until in (("en", "Ask us today on which days to come for it.", "What to do at home until"), ("es", "Pregunta hoy qué días hay que venir a que la demos.", "Qué hacer en casa hasta"),
+                                      ("fr", "Demandez aujourd'hui quels jours venir pour la recevoir.", "Que faire à la maison jusqu'")):
             text = self.words(shot, language=language, findings=ill)
             self.assertIn(said, text)
             self.assertNotIn(until, text)

@@ -46,7 +46,7 @@ class FirstPage(unittest.TestCase):
 
     def test_who_goes_elsewhere_first_is_not_at_home_until_then(self):
         """Monday at the other hospital, Thursday here: not at home until Thursday."""
-        for days, said, not_said in ((3, "Then come back to us on Thu 26 Mar.", "Care at home"), (8, "Care at home until", "Then come back")):
+        for days, said, not_said in ((3, "Then come back to us on Thu 26 Mar.", "What to do at home"), (8, "What to do at home until", "Then come back")):
             day = f"2026-03-{20 + days}"
             text = pages("bearded-dragon", [finding("gout", "moderate", state="referred")], **{"follow-up": {"recheck": "6 days", "referral": {"to": "Hillbrook Reptile Hospital", "on": day}}})
             self.assertIn(said, text)
@@ -118,11 +118,11 @@ class FirstPage(unittest.TestCase):
         them; what is given here is no task of the keeper. Of more than two the message says where they stand."""
         dose = {"name": "Pain relief", "amount": "0.6 ml", "route": "by-mouth", "every": "24 h", "for": "7 days"}
         today, later, plain = {**dose, "first": TODAY, "at": "evening"}, {**dose, "first": "2026-03-21"}, {"name": "Burn gel", "directions": "A thin film."}
-        for medicines, said in (([today], ". Today give Pain relief. Care at home until"),
-                                ([later], ". Medicine: Pain relief from Sat 21 Mar. Care at home until"),
-                                ([today, plain], ". Today give Pain relief. Medicine: Burn gel as we wrote. Care at home until"),
-                                ([plain, later], ". Medicine: Burn gel as we wrote and Pain relief from Sat 21 Mar. Care at home until"),
-                                ([plain, today, later, {**plain, "name": "Eye gel"}], ". Today give Pain relief. See Medicines. Care at home until")):
+        for medicines, said in (([today], ". Today give Pain relief. What to do at home until"),
+                                ([later], ". Medicine: Pain relief from Sat 21 Mar. What to do at home until"),
+                                ([today, plain], ". Today give Pain relief. Medicine: Burn gel as we wrote. What to do at home until"),
+                                ([plain, later], ". Medicine: Burn gel as we wrote and Pain relief from Sat 21 Mar. What to do at home until"),
+                                ([plain, today, later, {**plain, "name": "Eye gel"}], ". Today give Pain relief. See Medicines. What to do at home until")):
             self.assertIn(said, pages("bearded-dragon", [finding("burn", "moderate")], medicines=medicines))
         text = pages("bearded-dragon", [finding("burn", "moderate")], medicines=[{**today, "given": "here"}])
         self.assertNotIn("Medicine", text[:text.index("Tonight")])
@@ -130,11 +130,32 @@ class FirstPage(unittest.TestCase):
     def test_the_message_says_what_the_sheet_is_for(self):
         """PEMAT 1: the purpose stands beside the medicine, however much there is of it."""
         dose = {"name": "Vitamin B1 (thiamine) 100 mg/ml", "amount": "0.02 ml", "route": "into-the-muscle", "every": "24 h", "for": "7 days", "first": "2026-03-21"}
-        for language, said in (("en", r"Care at home until (you come back on )?Thu 26 Mar\."), ("es", r"Cuidados en casa hasta (que vuelvas )?el jueves 26 mar\."),
-                               ("fr", r"Soins à la maison jusqu'(à votre retour le|au) jeu 26 mars\.")):
+        for language, said in (("en", r"What to do at home until (you come back on )?Thu 26 Mar\."), ("es", r"Qué hacer en casa hasta (que vuelvas )?el jueves 26 mar\."),
+                               ("fr", r"Que faire à la maison jusqu'(à votre retour le|au) jeu 26 mars\.")):
             for medicines in ([], [dose], [dose, {**dose, "name": "Meloxicam 5 mg/ml"}]):
                 text = pages("garter-snake", [finding("fits", "moderate", state="under-treatment")], medicines=medicines, layout="-raw", keeper={"language": language})
                 self.assertRegex(text, said)
+
+    def test_a_dose_before_the_check_does_not_end_what_is_done_at_home(self):
+        """PEMAT 1: the care of this sheet ends with the check. A dose here before it ends nothing."""
+        dose = {"name": "Antibiotic", "amount": "0.1 ml", "route": "injection", "every": "3 days", "doses": 3, "first": TODAY, "given": "here"}
+        for language, said in (("en", "What to do at home until the check on Thu 26 Mar."), ("es", "Qué hacer en casa hasta la revisión del jueves 26 mar."),
+                               ("fr", "Que faire à la maison jusqu'au contrôle du jeu 26 mars.")):
+            text = pages("bearded-dragon", [finding("burn", "moderate")], medicines=[dose], layout="-raw", keeper={"language": language})
+            self.assertIn(said, text)
+            self.assertRegex(text, "Mon 23 Mar|lunes 23 mar|lun 23 mars")
+
+    def test_a_message_without_room_for_its_cause_still_names_the_second_ill(self):
+        """PEMAT 11: the second name costs no line more, what is wrong at home would."""
+        home = {"size": "48 x 24 x 18 in", "walls": "wood", "lid": "mesh", "platform-height": "3 in", "back-height": "2 in", "thermostat": False, "substrate": "aspen", "hides": 1,
+                "heat": [{"kind": "mat", "power": "30 W", "thermostat": False, "guard": False}, {"kind": "lamp", "power": "75 W", "thermostat": False, "guard": True}],
+                "readings": {"basking-surface": "115 F", "warm-side": "92 F", "cool-side": "84 F", "night": "70 F", "room": "68 F", "humidity": "25 %", "humidity-at": "cool-side"},
+                "lamp": {"kind": "tube", "tube-length": "22 in", "measured": {"uvi": 4.5, "at": "10 in", "through-mesh": True}, "installed": "2025-12-15", "height": "10 in", "hours": 14}}
+        dose = {"name": "Burn cream", "route": "on-the-skin", "every": "12 h", "for": "14 days", "first": TODAY, "at": "evening", "directions": "A thin film on the belly."}
+        ill = [finding("burn", "moderate", where="belly"), finding("worms", "mild"), finding("dehydrated", "moderate"), finding("underweight", "mild")]
+        text = pages("blue-tongued-skink", ill, enclosure=home, medicines=[dose], patient={"name": "Nimbus", "species": "blue-tongued-skink", "sex": "male", "hatched": "2020-08", "mass": "1.05 lb", "length": "13 in"},
+                     keeper={"language": "en", "units": "us"}, **{"done-today": ["stool-sample", "fluids-under-skin"]})
+        self.assertIn("Nimbus: Burn and short of water. First unplug the mat.", text)
 
     def test_heat_is_made_safe_on_the_day_on_which_it_is_turned_up(self):
         """A row that says to put a thermostat in first, and a page two that gives it days, are two answers (common practice, no source)."""
@@ -186,10 +207,71 @@ class FirstPage(unittest.TestCase):
     def test_in_pounds_a_small_loss_is_a_loss(self):
         """1850 g are 4 lb 1.3 oz and 1828 g, the weight expected, 4 lb 0.5 oz: both print as 4 lb 1 oz (a pound 453.592 g, NIST SP 811, app. B.8)."""
         python = {"patient": {"name": "Nimbus", "species": "ball-python", "hatched": "2020-04", "mass": "1850 g"}, "visit": {"date": "2026-03-14", "kind": "checkout", "veterinarian": "Dr Ines Calder"}}
-        for units, said in (("us", "We expect about 1 oz less than today ("), ("metric", "We expect 18")):
+        for units, said in (("us", "We expect about 1 oz less than today on "), ("metric", "We expect 18")):
             text = pages("ball-python", [finding("overweight", "mild")], layout="-raw", keeper={"language": "en", "units": units}, **python)
             self.assertIn(said, text)
             self.assertNotIn("lb–", text)
+
+    def test_a_word_of_the_water_tests_is_explained(self):
+        """PEMAT 4: dGH, nitrite and a strip that counts in ppm say what they mean on the sheet that names them, and a share of the water is a
+        sentence."""
+        water = {"ammonia": "0.5 mg/l", "nitrite": "0.2 mg/l", "hardness": "2 dGH", "ph": "7.2", "volume": "80 l", "change": {"share": "25 %", "every": "7 days"}, "filter": True}
+        for language, said in (("en", ("Nitrite is a poison that comes from waste", "dGH counts it.", "the same as mg/l.", "Change a quarter of the water")),
+                               ("es", ("El nitrito es un veneno que sale de los restos", "los dGH la cuentan.", "es lo mismo que mg/l.", "Cambia una cuarta parte del agua")),
+                               ("fr", ("Les nitrites sont un poison qui vient des déchets", "compté en dGH.", "la même chose que des mg/l.", "Changez un quart de l'eau"))):
+            text = pages("axolotl", [finding("gill-damage", "moderate")], water=water, layout="-raw", keeper={"language": language})
+            for one in said:
+                self.assertIn(one, text)
+
+    def test_who_asks_whether_to_handle_or_to_bathe_it_finds_it_once(self):
+        """What holds for an ill one is said even where it is the usual; a bath waits where it is not to be handled."""
+        for species, ill, said in (("blue-tongued-skink", finding("burn", "moderate"), ("Handle it gently, and for a short time only.", "Give no bath")),
+                                   ("corn-snake", finding("not-eating", "moderate"), ("Handle it gently, and for a short time only.", "Baths stay as before.")),
+                                   ("axolotl", finding("gill-damage", "moderate"), ("Do not take it out of the water, but move it in a tub.",)),
+                                   ("ball-python", finding("vomited", "moderate"), ("Give no bath as long as you may not handle it.",)),
+                                   ("whites-tree-frog", finding("overweight", "severe"), ("Touch it only with wet gloves without powder.",))):
+            text = pages(species, [ill], layout="-raw")
+            for one in said:
+                self.assertEqual(text.count(one), 1, (species, one, text))
+            self.assertFalse("Baths stay as before" in text and "Do not handle it" in text)
+
+    def test_the_day_on_which_it_may_be_bathed_again_is_no_day_without(self):
+        """"Until Sunday: no bath" and "from Sunday a bath" left Sunday open."""
+        for language, said in (("en", "Before Sat 21 Mar: Give no bath."), ("es", "Antes del sábado 21 mar: Sin baños."), ("fr", "Avant le sam 21 mars : Ne donnez pas de bain.")):
+            text = pages("ball-python", [finding("retained-shed", "mild")], layout="-raw", keeper={"language": language}, **{"done-today": ["blood-sample"]})
+            self.assertIn(said, re.sub(r"[^\w\s.:]\s", "", text))
+
+    def test_a_sheet_says_how_it_is_known_and_what_is_still_to_come(self):
+        """CDC 11: what is known, what is not, and by whom. No test is claimed that the record does not hold."""
+        for language, alone, more in (("en", "We examined Nimbus with no lab test on our record, so ask us about the cause.", "the result (blood sample and x-ray) may tell us more of the cause."),
+                                      ("es", "Examinamos a Nimbus, sin análisis de laboratorio anotado. Pregúntanos por la causa.", "El resultado (muestra de sangre y radiografía) puede decirnos más de la causa."),
+                                      ("fr", "Nous avons examiné Nimbus, sans analyse de laboratoire notée. Demandez-nous la cause.", "Le résultat (prise de sang et radio) peut nous en dire plus sur la cause.")):
+            ill = [finding("airway-infection", "moderate")]
+            text = pages("bearded-dragon", ill, layout="-raw", keeper={"language": language})
+            self.assertIn(alone, text)
+            text = pages("bearded-dragon", ill, layout="-raw", keeper={"language": language}, **{"done-today": ["blood-sample", "x-ray"]})
+            self.assertIn(more, text)
+            self.assertNotIn(alone, text)
+        self.assertNotIn("How we know", pages("bearded-dragon", [finding("eyes", "normal")]))
+        self.assertNotIn("How we know", pages("bearded-dragon", [finding("airway-infection", "severe", state="unseen")]))
+
+    def test_what_is_normal_now_fits_what_was_found(self):
+        """A species' curiosity answers no keeper of an ill animal; where it goes at once nothing is normal."""
+        for species, ill, said, never in (("common-musk-turtle", "shell-rot", "A shell heals slowly, so the spot may look the same for weeks.", "walks on the bottom"),
+                                          ("axolotl", "gill-damage", "Gills grow back slowly, so they may look the same for weeks.", ""),
+                                          ("green-iguana", "weak-grip", "Bones harden slowly, so Nimbus may move and climb less for weeks.", ""),
+                                          ("hermanns-tortoise", "airway-infection", "Nimbus may rest more and eat less for some days.", ""),
+                                          ("whites-tree-frog", "chytrid", "Skin heals slowly, so it may look the same for days.", "")):
+            text = pages(species, [finding(ill, "moderate")], layout="-raw")
+            self.assertEqual(text.count(said), 1, text)
+            if never:
+                self.assertNotIn(never, text)
+        self.assertNotIn("may rest more", pages("hermanns-tortoise", [finding("airway-infection", "severe", state="unseen")], layout="-raw"))
+
+    def test_a_lamp_that_nobody_knows_gets_its_date_written_on_it(self):
+        """Its age is known the next time (common practice, no source)."""
+        for language, said in (("en", "Write on it when you bought it"), ("es", "Escribe en ella cuándo la compraste"), ("fr", "Notez dessus quand vous l'avez achetée")):
+            self.assertIn(said, pages("hermanns-tortoise", [finding("airway-infection", "moderate")], layout="-raw", keeper={"language": language}))
 
     def test_no_heat_is_changed_before_it_is_safe(self):
         """Beside "let other heat wait" no row sets it to a number meanwhile (common practice, no source)."""
@@ -210,7 +292,7 @@ class FirstPage(unittest.TestCase):
         dose = {"name": "Drops", "amount": "0.2 ml", "route": "by-mouth", "every": "24 h", "for": "7 days", "first": TODAY}
         for own in ("Put a towel below the lamp.", "Put a towel below the lamp"):
             step = {"decisions": [{"do": own, "place": 1}]}
-            self.assertIn("Nimbus: Burn. First: Put a towel below the lamp. Today give Drops. Care at home until", pages("bearded-dragon", [finding("burn", "moderate")], medicines=[dose], **step))
+            self.assertIn("Nimbus: Burn. First: Put a towel below the lamp. Today give Drops. What to do at home until", pages("bearded-dragon", [finding("burn", "moderate")], medicines=[dose], **step))
             self.assertIn("Tonight: Put a towel below the lamp. ", pages("bearded-dragon", [], **step))
 
     def test_what_is_booked_stands_beside_what_comes_before(self):

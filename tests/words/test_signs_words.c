@@ -144,6 +144,8 @@ static void ask_for_variants(void)
                 ask_for("sign", arena_format(&arena, "%s.worse", key + 5));
             if (strncmp(key, "supplement.", 11) == 0)
                 ask_for("supplement", key + 11);
+            if (strncmp(key, "normal.", 7) == 0)
+                ask_for("normal", key + 7);
         }
     }
 }
@@ -153,6 +155,7 @@ static void ask_for_normals(void)
     struct library library;
     ck_assert(library_read(PROJECT_FOLDER "/species-sheets", NULL, &arena, &diag, &library));
     ck_assert_uint_gt(library.count, 0);
+    ask_for("normal", "now");
     for (size_t i = 0; i < library.count; i++)
         for (size_t j = 0; j < library.items[i]->normal.count; j++)
             ask_for("normal", LIST_AT(library.items[i]->normal, struct text_value, j)->text);
