@@ -206,7 +206,6 @@ START_TEST(a_further_page_begins_where_it_is_told)
 }
 END_TEST
 
-/* Whether so many further pages take it is told without laying it out. */
 START_TEST(further_pages_are_counted)
 {
     struct text_store texts;
@@ -248,8 +247,6 @@ START_TEST(a_list_of_boxes_goes_on_over_a_page)
     }
 }
 END_TEST
-
-/* ---- elastic ---- */
 
 static struct panel *add_steps(int count)
 {
