@@ -164,6 +164,17 @@ static void judge_nearer(struct care_build *b, double uvi, double at_cm)
         light->verdict = VERDICT_TOO_HIGH;
 }
 
+/* What was read above a mesh of which nothing is known says nothing of what is below. Where nobody
+ * wrote on which side it was read, it is too strong until that is known. */
+static bool is_behind_mesh(struct care_build *b, double uvi, double at_cm)
+{
+    if (!b->plan->uvb.mesh_unknown)
+        return false;
+    if (!lamp_of(b)->measured.through_mesh.known)
+        judge_nearer(b, uvi, at_cm);
+    return true;
+}
+
 static enum uvb_distance_why read_lamp(struct care_build *b, struct placing *p)
 {
     const struct visit_lamp *lamp = lamp_of(b);
@@ -185,12 +196,8 @@ static enum uvb_distance_why read_lamp(struct care_build *b, struct placing *p)
         build_limit(b, is_tube ? "tube-nearest-cm" : "point-lamp-nearest-cm");
     p->formula_cm = formula_nearest_cm;
     p->mesh_share = b->plan->uvb.through_mesh_share = mesh_share(b);
-    if (b->plan->uvb.mesh_unknown) { /* what is above it says nothing of what is below */
-        /* nobody wrote on which side it was read: too strong until that is known */
-        if (!lamp->measured.through_mesh.known)
-            judge_nearer(b, p->measured_uvi, at_cm);
+    if (is_behind_mesh(b, p->measured_uvi, at_cm))
         return DISTANCE_NO_READING;
-    }
     if (p->measured_uvi * b->plan->uvb.through_mesh_share <= 0) {
         build_review(b, REVIEW_IMPLAUSIBLE, "uvb-no-light", lamp->measured.uvi.at, NULL);
         return DISTANCE_OUT_OF_REACH;

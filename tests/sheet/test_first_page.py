@@ -677,6 +677,8 @@ class FirstPage(unittest.TestCase):
             text = pages("red-eared-slider", [finding("swollen-ear", "severe")], keeper={"language": language}, **hours)
             for word in words:
                 self.assertIn(word, text)
+        fouled = pages("red-eared-slider", [finding("swollen-ear", "severe")], water={"ammonia": "0.5 mg/l", "ph": 7.4, "temperature": "25 C"}, **hours)
+        self.assertIn("Change a quarter of the tank's water", fouled)
 
     def test_a_lamp_without_thermostat_is_lifted_and_a_frogs_goes_off(self):
         """It cannot be turned down; a frog is cooled step by step, so it is read each hour (a reader of printed sheets)."""
