@@ -220,7 +220,7 @@ static const char *food_notes(struct composition *c)
     if (asks_plants(m))
         text = phrase_if_known(&c->ctx, "wall.food.how-much");
     if (m->has_plant_share && !c->tight && (!m->paused || m->has_resume)) /* by eye */
-        text = append_sentence(c, text, phrase(&c->ctx, "wall.food.plate"));
+        text = append_sentence(c, text, phrase_if_known(&c->ctx, "wall.food.plate"));
     if (is_beside_a_note(c))
         text = append_sentence(c, text,
                                m->lines[1 - main_line(m)].has_share

@@ -77,22 +77,24 @@ GETTER(plant_share)
                          : NULL);
 }
 
-/* What can be seen on a plate: the part that lies nearest to the middle of the share. */
+/* What can be seen on a plate: the part that lies nearest to the middle of the share; of a tenth or
+ * nine the share itself says as much. */
 GETTER(plant_part)
 {
     static const struct {
         double percent;
         const char *key;
-    } parts[] = {{10, "plate.tenth"},     {25, "plate.quarter"},    {33, "plate.third"},
-                 {50, "plate.half"},      {67, "plate.two-thirds"}, {75, "plate.three-quarters"},
-                 {90, "plate.nearly-all"}};
+    } parts[] = {{10, NULL},         {25, "plate.quarter"},    {33, "plate.third"},
+                 {50, "plate.half"}, {67, "plate.two-thirds"}, {75, "plate.three-quarters"},
+                 {90, NULL}};
     const struct feeding_plan *m = &PLAN->feeding;
     const double middle = (m->plant_low_percent + m->plant_high_percent) / 2;
     size_t nearest = 0;
     for (size_t i = 1; i < sizeof parts / sizeof *parts; i++)
         if (fabs(parts[i].percent - middle) < fabs(parts[nearest].percent - middle))
             nearest = i;
-    return give(out, m->has_plant_share ? phrase(ctx, parts[nearest].key) : NULL);
+    const char *key = m->has_plant_share ? parts[nearest].key : NULL;
+    return give(out, key ? phrase(ctx, key) : NULL);
 }
 
 /* Once the warm place has a number by night, the lowest reading is that of the cool end. */
