@@ -261,7 +261,7 @@ class FirstPage(unittest.TestCase):
 
     def test_a_lamp_that_nobody_knows_gets_its_date_written_on_it(self):
         """Its age is known the next time (common practice, no source)."""
-        for language, said in (("en", "Write on it when you bought it"), ("es", "Escribe en ella cuándo la compraste"), ("fr", "Notez dessus quand vous l'avez achetée")):
+        for language, said in (("en", "Write on it when you bought it"), ("es", "Escribe en ella cuándo la compraste"), ("fr", "Notez dessus sa date d'achat")):
             self.assertIn(said, pages("hermanns-tortoise", [finding("airway-infection", "moderate")], layout="-raw", keeper={"language": language}))
 
     def test_no_heat_is_changed_before_it_is_safe(self):
@@ -551,7 +551,7 @@ class FirstPage(unittest.TestCase):
         text = pages("leopard-tortoise", [finding("diarrhoea", "moderate"), finding("worms", "mild")],
                      enclosure={"lamp": lamp, "readings": cold}, diet={"food": "banana", "every": "1 days"})
         tonight, rest = text.split("Go now", 1)
-        self.assertIn("Nimbus: Loose stool. First change", tonight)
+        self.assertIn("Nimbus: Loose stool. The box is too cold. First change", tonight)
         self.assertNotIn("new UVB lamp", tonight)
         self.assertIn("Put in a new UVB lamp", rest)
         self.assertIn("Put in a new UVB lamp", pages("leopard-tortoise", [], enclosure={"lamp": lamp}).split("Go now", 1)[0])
