@@ -140,13 +140,15 @@ static struct kept_sections *keep_for(const struct compose_inputs *inputs)
                sizeof kept->sections[SECTION_MAIN_MESSAGE]);
     if (kept && kept->says_key != inputs->says_key)
         memset(kept->sections[SECTION_BOX], 0, sizeof kept->sections[SECTION_BOX]);
-    if (kept && kept->without_normal != inputs->without_normal) {
+    const bool has_moved = inputs->moves_up != 0;
+    if (kept && (kept->without_normal != inputs->without_normal || kept->has_moved != has_moved)) {
         memset(kept->sections[SECTION_FINDINGS], 0, sizeof kept->sections[SECTION_FINDINGS]);
         memset(kept->sections[SECTION_NORMAL_HERE], 0, sizeof kept->sections[SECTION_NORMAL_HERE]);
     }
     if (kept) {
         kept->without_normal = inputs->without_normal;
         kept->to_edges = inputs->to_edges;
+        kept->has_moved = has_moved;
         kept->whys = inputs->whys;
         kept->message = inputs->message;
         kept->says_key = inputs->says_key;

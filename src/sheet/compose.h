@@ -35,6 +35,7 @@ struct kept_sections {
     unsigned whys;
     bool wide, to_edges, says_key, without_normal;
     enum message_says message;
+    bool has_moved; /* page one took something of the later pages */
     struct kept_section {
         bool is_written;
         const struct block *blocks; /* to be copied; what they point to stays as it is */

@@ -538,7 +538,8 @@ void section_wall_found(struct composition *c, struct block_builder *out)
     wall_add_led(c, &panel->second, weight_text(c));
     if (c->leads_in && fine)
         wall_add_led(c, &panel->second, append_sentence(c, NULL, fine_text(c, fine, found)));
-    if (!c->without_normal && !is_unseen(c->plan) && known_text(c))
+    /* it gives way before page one has to take what stands on the later ones */
+    if (c->moves_up == 0 && !c->without_normal && !is_unseen(c->plan) && known_text(c))
         wall_add_led(c, &panel->second, known_text(c));
     if (is_normal_beside(c))
         wall_add_led(c, &panel->second, normal_text(c));

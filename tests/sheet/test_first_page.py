@@ -246,10 +246,10 @@ class FirstPage(unittest.TestCase):
         for language, alone, more in (("en", "We examined Nimbus with no lab test on our record, so ask us about the cause.", "the result (blood sample and x-ray) may tell us more of the cause."),
                                       ("es", "Examinamos a Nimbus, sin análisis de laboratorio anotado. Pregúntanos por la causa.", "El resultado (muestra de sangre y radiografía) puede decirnos más de la causa."),
                                       ("fr", "Nous avons examiné Nimbus, sans analyse de laboratoire notée. Demandez-nous la cause.", "Le résultat (prise de sang et radio) peut nous en dire plus sur la cause.")):
-            ill = [finding("airway-infection", "moderate")]
-            text = pages("bearded-dragon", ill, layout="-raw", keeper={"language": language})
+            ill = [finding("retained-shed", "moderate")]
+            text = pages("corn-snake", ill, layout="-raw", keeper={"language": language})
             self.assertIn(alone, text)
-            text = pages("bearded-dragon", ill, layout="-raw", keeper={"language": language}, **{"done-today": ["blood-sample", "x-ray"]})
+            text = pages("corn-snake", ill, layout="-raw", keeper={"language": language}, **{"done-today": ["blood-sample", "x-ray"]})
             self.assertIn(more, text)
             self.assertNotIn(alone, text)
         self.assertNotIn("How we know", pages("bearded-dragon", [finding("eyes", "normal")]))
@@ -260,7 +260,7 @@ class FirstPage(unittest.TestCase):
         for species, ill, said, never in (("common-musk-turtle", "shell-rot", "A shell heals slowly, so the spot may look the same for weeks.", "walks on the bottom"),
                                           ("axolotl", "gill-damage", "Gills grow back slowly, so they may look the same for weeks.", ""),
                                           ("green-iguana", "weak-grip", "Bones harden slowly, so Nimbus may move and climb less for weeks.", ""),
-                                          ("hermanns-tortoise", "airway-infection", "Nimbus may rest more and eat less for some days.", ""),
+                                          ("hermanns-tortoise", "airway-infection", "For some days Nimbus may rest more and eat less.", ""),
                                           ("whites-tree-frog", "chytrid", "Skin heals slowly, so it may look the same for days.", "")):
             text = pages(species, [finding(ill, "moderate")], layout="-raw")
             self.assertEqual(text.count(said), 1, text)
@@ -270,7 +270,7 @@ class FirstPage(unittest.TestCase):
 
     def test_a_lamp_that_nobody_knows_gets_its_date_written_on_it(self):
         """Its age is known the next time (common practice, no source)."""
-        for language, said in (("en", "Write on it when you bought it"), ("es", "Escribe en ella cuándo la compraste"), ("fr", "Notez dessus quand vous l'avez achetée")):
+        for language, said in (("en", "Write on it when you bought it"), ("es", "Escribe en ella cuándo la compraste"), ("fr", "Notez dessus sa date d'achat")):
             self.assertIn(said, pages("hermanns-tortoise", [finding("airway-infection", "moderate")], layout="-raw", keeper={"language": language}))
 
     def test_no_heat_is_changed_before_it_is_safe(self):
@@ -619,7 +619,7 @@ class FirstPage(unittest.TestCase):
         text = pages("leopard-tortoise", [finding("diarrhoea", "moderate"), finding("worms", "mild")],
                      enclosure={"lamp": lamp, "readings": cold}, diet={"food": "banana", "every": "1 days"})
         tonight, rest = text.split("Go now", 1)
-        self.assertIn("Nimbus: Loose stool. First change", tonight)
+        self.assertIn("Nimbus: Loose stool. The box is too cold. First change", tonight)
         self.assertNotIn("new UVB lamp", tonight)
         self.assertIn("Put in a new UVB lamp", rest)
         self.assertIn("Put in a new UVB lamp", pages("leopard-tortoise", [], enclosure={"lamp": lamp}).split("Go now", 1)[0])

@@ -315,6 +315,9 @@ class Answers:
         said = sheet.said("wall.next-visit", "wall.next-visit.given-here", "wall.next-visit.check-after")
         missing = [] if any(close(day) in close(" ".join(item)) and close(" ".join(item)).startswith(tuple(said)) for item in place.items) else [day]
         if any(one.get("severity") in ("moderate", "severe") for one in sheet.plan["findings"]) and not sheet.plan["patient"]["go_now"]:
+            # what is done at home ends with the check, whatever brings it here before
+            checks = [one["on"] for one in sheet.plan["dates"] if one["what"] == "recheck"]
+            day = sheet.day(max(min(checks), min(days))) if checks else day
             missing += [] if close(day) in sheet.at("top").text() else [f"message: {day}"]
         return missing
 
@@ -334,11 +337,12 @@ class Answers:
 
     @staticmethod
     def normal(sheet, _):
-        """After what was done today, or where that leaves nothing behind, of its kind: what is most often taken for illness."""
+        """After what was done today, or where that leaves nothing behind, of what was found, else of its kind: what is most often taken for
+        illness."""
         after = [NORMAL_AFTER[done][sheet.lang] for done in sheet.visit.get("done-today", []) if done in NORMAL_AFTER]
         if after:
             return [text for text in after if not sheet.at("care").holds(text)]
-        said = [one for code in sheet.species["normal"] for one in sheet.said(f"normal.{code}")]
+        said = [one for code in ("now", "now-gills", "now-breath", "now-bones", "now-shell", *sheet.species["normal"]) for one in sheet.said(f"normal.{code}")]
         return [] if any(one in sheet.at("anywhere").text() for one in said) else [said[:1]]
 
     @staticmethod

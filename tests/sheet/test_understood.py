@@ -101,8 +101,8 @@ class Understood(unittest.TestCase):
             self.assertRegex(said, rf"Anchor ?: .{{10,120}}{purpose}")
         said = said_on(ROOT / "templates/visits/biscuit-ball-python.yaml", "--language", "en")
         self.assertRegex(said, r"Biscuit: Above ideal weight\. The box is too cold and too dry\. Tonight warm the basking spot\. What to do at home until you come back on Sat 4 Apr\.")
-        # one that is ill comes back for what was found
-        self.assertNotIn("What to do at home", said_on(ROOT / "tests/sheet/cases/soft-bones-low-chameleon.yaml", "--language", "en"))
+        # one that is ill too
+        self.assertIn("What to do at home until", said_on(ROOT / "tests/sheet/cases/soft-bones-low-chameleon.yaml", "--language", "en"))
 
     def test_heat_goes_up_to_a_number(self):
         """By day to the limit of the species sheet, where it has one; else, and by night, to the end of the row's own target."""
