@@ -44,8 +44,10 @@ static void stop(struct care_build *b)
         f->resume = next->from;
 }
 
-/* A share of a meal, by grams or pieces; of what it eats now where that is less. */
-static void share_of_meal(struct care_build *b, const char *limit)
+/* A share of a meal, by grams or pieces: of what it eats now where that is less than the usual
+ * most. */
+static void share_of_meal(struct care_build *b, const struct species_feeding_stage *stage,
+                          const char *limit)
 {
     struct feeding_plan *f = &b->plan->feeding;
     double percent = build_limit(b, limit), share = percent / 100, usual_g = f->meal_high_g;
@@ -56,6 +58,8 @@ static void share_of_meal(struct care_build *b, const char *limit)
     if (f->now.has_count && f->has_interval_now)
         f->insects_high =
             (int)fmin(f->insects_high, ceil(f->now.count_day * f->interval_now_days - 1e-9));
+    if (stage->insects.range.known)
+        f->insects_high = (int)fmin(f->insects_high, stage->insects.range.high);
     f->insects_high = (int)fmax(1, floor(f->insects_high * share));
     f->insects_low = (int)fmin(fmax(1, floor(f->insects_low * share)), f->insects_high);
     feeding_share_of_beside(b, share);
@@ -68,20 +72,25 @@ static void share_of_meal(struct care_build *b, const char *limit)
 
 static void restart(struct care_build *b, const struct species_feeding_stage *stage)
 {
-    (void)stage;
-    share_of_meal(b, "vomit-meal-percent");
+    share_of_meal(b, stage, "vomit-meal-percent");
 }
 
-/* Smaller, and of a thin animal no less often than now. */
+/* Smaller, and of a thin animal no less often than now, but no more in all than is usual. */
 static void no_large_meal(struct care_build *b, const struct species_feeding_stage *stage)
 {
     struct feeding_plan *f = &b->plan->feeding;
-    (void)stage;
-    share_of_meal(b, "small-meal-percent");
+    share_of_meal(b, stage, "small-meal-percent");
+    const double share = build_limit(b, "small-meal-percent") / 100;
+    const double least_days = fmax(1, floor(f->usual_low_days * share));
+    const double often_days = fmax(f->interval_now_days, least_days);
+    if (f->every_low_days < least_days) {
+        f->every_low_days = f->usual_low_days;
+        f->every_high_days = f->usual_high_days;
+    }
     if (b->plan->weight.purpose != WEIGHT_GAIN || !f->has_interval_now)
         return;
-    f->every_low_days = fmin(f->every_low_days, f->interval_now_days);
-    f->every_high_days = fmin(f->every_high_days, f->interval_now_days);
+    f->every_low_days = fmin(f->every_low_days, often_days);
+    f->every_high_days = fmin(f->every_high_days, often_days);
 }
 
 /* ---- less -------------------------------------------------------------------------------------

@@ -76,8 +76,9 @@ enum fact_kind {
     FACT_ENERGY,
     FACT_RATIO,
     FACT_DATE,
-    FACT_CODE, /* a wording key: zone.cool-side */
-    FACT_TEXT  /* words of the record itself, printed as written */
+    FACT_CODE,   /* a wording key: zone.cool-side */
+    FACT_STANCE, /* of a topic: supplement.as-written */
+    FACT_TEXT    /* words of the record itself, printed as written */
 };
 
 struct plan_fact {
@@ -85,7 +86,7 @@ struct plan_fact {
     enum fact_kind kind;
     double low, high; /* equal for a single number */
     struct date date;
-    const char *text; /* FACT_CODE, FACT_TEXT */
+    const char *text; /* FACT_CODE, FACT_STANCE, FACT_TEXT */
     struct plan_fact *next;
 };
 

@@ -407,11 +407,11 @@ static void tell_lost(struct care_build *b, const struct topic_plan *topic)
     }
     if (!dropped)
         return;
-    const char *stands = arena_format(b->arena, "desk.stance.%s.%s", topic->topic, now->stance);
+    const char *stands = arena_format(b->arena, "%s.%s", topic->topic, now->stance);
     struct plan_fact *facts = build_fact_text(b, "dropped-from", FACT_TEXT, from, NULL);
     facts = build_fact_text(b, "dropped", FACT_TEXT, dropped, facts);
     facts = build_fact_text(b, "kept-from", FACT_TEXT, now->because, facts);
-    facts = build_fact_text(b, "kept", FACT_CODE, stands, facts);
+    facts = build_fact_text(b, "kept", FACT_STANCE, stands, facts);
     build_review(b, REVIEW_CONFLICT, "stance-lost", (struct mark){0},
                  build_fact_text(b, "topic", FACT_CODE,
                                  arena_format(b->arena, "desk.topic.%s", topic->topic), facts));

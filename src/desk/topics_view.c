@@ -26,20 +26,6 @@ static const char *cause(const struct phrase_context *ctx, const char *because)
     return NULL;
 }
 
-/* The words of the topic's own, of the topic that it is a part of, or of any topic. */
-static const char *stance_words(const struct phrase_context *ctx, const char *topic,
-                                const char *stance)
-{
-    struct arena *arena = ctx->format.arena;
-    const char *part = strchr(topic, '.');
-    const char *said =
-        phrase_if_worded(ctx, arena_format(arena, "desk.stance.%s.%s", topic, stance));
-    if (!said && part)
-        said = phrase_if_worded(
-            ctx, arena_format(arena, "desk.stance.%.*s.%s", (int)(part - topic), topic, stance));
-    return said ? said : phrase_code(ctx, "desk.stance", stance);
-}
-
 /* What a settlement was made of stands among what gave way. */
 static void write_causes(struct json *j, const struct phrase_context *ctx,
                          const struct stance_phase *phase)
@@ -60,7 +46,7 @@ static void write_gave_way(struct json *j, const struct phrase_context *ctx, con
     for (size_t i = 0; i < phase->lost_count; i++) {
         const struct stance_lost *lost = &phase->lost[i];
         json_open_object(j);
-        json_key_text(j, "says", stance_words(ctx, topic, lost->stance));
+        json_key_text(j, "says", phrase_stance(ctx, topic, lost->stance));
         json_key_text(j, "because", cause(ctx, lost->because));
         json_close_object(j);
     }
@@ -83,11 +69,11 @@ static void write_phase(struct json *j, const struct phrase_context *ctx, const 
 {
     json_open_object(j);
     json_key_text(j, "stance", phase->stance);
-    json_key_text(j, "says", stance_words(ctx, topic, phase->stance));
+    json_key_text(j, "says", phrase_stance(ctx, topic, phase->stance));
     json_key(j, "beside");
     json_open_list(j);
     for (size_t i = 0; i < phase->with_count; i++)
-        json_text(j, stance_words(ctx, topic, phase->with[i]));
+        json_text(j, phrase_stance(ctx, topic, phase->with[i]));
     json_close_list(j);
     json_key_text(j, "from", format_date_short(&ctx->format, phase->from));
     write_end(j, ctx, phase);
@@ -110,7 +96,7 @@ static void write_choices(struct json *j, const struct phrase_context *ctx,
         const struct stance_choice *choice = &topic->choices[i];
         json_open_object(j);
         json_key_text(j, "stance", choice->stance);
-        json_key_text(j, "says", stance_words(ctx, topic->topic, choice->stance));
+        json_key_text(j, "says", phrase_stance(ctx, topic->topic, choice->stance));
         json_key_flag(j, "needs_end", choice->needs_end);
         json_close_object(j);
     }

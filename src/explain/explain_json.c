@@ -19,7 +19,7 @@ static void key_facts(struct json *j, const struct plan_fact *facts)
     for (const struct plan_fact *f = facts; f; f = f->next)
         if (f->kind == FACT_DATE)
             explain_key_date(j, f->name, true, f->date);
-        else if (f->kind == FACT_CODE || f->kind == FACT_TEXT)
+        else if (f->kind == FACT_CODE || f->kind == FACT_STANCE || f->kind == FACT_TEXT)
             json_key_text(j, f->name, f->text);
         else if (f->low == f->high)
             json_key_number(j, f->name, f->low);

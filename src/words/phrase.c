@@ -95,6 +95,18 @@ const char *phrase_part(const struct phrase_context *ctx, const char *family, co
     return phrase(ctx, arena_format(ctx->format.arena, "%s.%s.%s", family, code, part));
 }
 
+const char *phrase_stance(const struct phrase_context *ctx, const char *topic, const char *stance)
+{
+    struct arena *arena = ctx->format.arena;
+    const char *part = strchr(topic, '.');
+    const char *said =
+        phrase_if_worded(ctx, arena_format(arena, "desk.stance.%s.%s", topic, stance));
+    if (!said && part)
+        said = phrase_if_worded(
+            ctx, arena_format(arena, "desk.stance.%.*s.%s", (int)(part - topic), topic, stance));
+    return said ? said : phrase_code(ctx, "desk.stance", stance);
+}
+
 const char *phrase_if_worded(const struct phrase_context *ctx, const char *key)
 {
     const char *said = printed(ctx, key);

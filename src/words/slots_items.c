@@ -119,11 +119,16 @@ const char *slots_fact_text(const struct phrase_context *ctx, const struct plan_
         [FACT_DATE] = as_date,
         [FACT_TEXT] = as_text,
     };
-    if (fact->kind == FACT_CODE) {
+    if (fact->kind == FACT_CODE || fact->kind == FACT_STANCE) {
         /* without the item's own facts: a code cannot name itself */
         struct phrase_context without_facts = *ctx;
         without_facts.facts = NULL;
-        return phrase(&without_facts, fact->text);
+        if (fact->kind == FACT_CODE)
+            return phrase(&without_facts, fact->text);
+        const char *stance = strrchr(fact->text, '.');
+        const char *topic =
+            arena_format(ctx->format.arena, "%.*s", (int)(stance - fact->text), fact->text);
+        return phrase_stance(&without_facts, topic, stance + 1);
     }
     return writers[fact->kind](&ctx->format, fact);
 }

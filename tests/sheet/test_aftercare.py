@@ -497,6 +497,15 @@ class Aftercare(unittest.TestCase):
         codes = [code[0] for code in (re.findall(r"\(([a-z-]+)\) \[", one) for one in told) if code]
         self.assertLess(max(i for i, code in enumerate(codes) if code != "stance-lost"), codes.index("stance-lost"), codes)
 
+    def test_what_stands_has_words_of_its_own_or_of_any_topic(self):
+        """Supplements as written have no words of their own; the signing stopped there."""
+        with tempfile.TemporaryDirectory() as folder:
+            path = Path(folder) / "visit.yaml"
+            path.write_text((ROOT / "templates/visits/ember-bearded-dragon.yaml").read_text(encoding="utf-8"), encoding="utf-8")
+            done = subprocess.run([PROGRAM, "approve", path, "--by", "Dr Ines Calder", "--today", TODAY], capture_output=True, text=True, cwd=ROOT)
+        self.assertEqual(done.returncode, 0, done.stderr)
+        self.assertIn("Supplements: findings ask for different things. What stands: as written by the veterinarian.", done.stderr)
+
     def test_who_signs_hears_of_the_empty_field(self):
         with tempfile.TemporaryDirectory() as folder:
             visit = Path(folder) / "visit.yaml"
@@ -535,7 +544,7 @@ class Aftercare(unittest.TestCase):
         full = self.pages(record(visit={"kind": "checkout"}, patient={"mass": "300 g"}, done_today=["sutures"], medicines=drops, enclosure=box,
                                  findings=[{"code": code, "severity": "mild"} for code in ("overweight", "retained-shed")],
                                  follow_up={"recheck": "10 days"}))
-        self.assertRegex(full, r"Aftercare check Sat 25 Apr\. .*New UVB lamp Sun 1 Nov\.")
+        self.assertRegex(full, r"[Aa]ftercare check Sat 25 Apr(\.| and) .*[Nn]ew UVB lamp Sun 1 Nov\.")
 
     def test_food_that_is_left_to_the_veterinarian_is_asked_for(self):
         """The clinical table, gout: the food is the veterinarian's. A sheet with a blank line for tonight is told before it is signed."""

@@ -216,9 +216,9 @@ class FirstPage(unittest.TestCase):
         """PEMAT 4: dGH, nitrite and a strip that counts in ppm say what they mean on the sheet that names them, and a share of the water is a
         sentence."""
         water = {"ammonia": "0.5 mg/l", "nitrite": "0.2 mg/l", "hardness": "2 dGH", "ph": "7.2", "volume": "80 l", "change": {"share": "25 %", "every": "7 days"}, "filter": True}
-        for language, said in (("en", ("Nitrite is a poison that comes from waste", "dGH counts it.", "the same as mg/l.", "Change a quarter of the water")),
-                               ("es", ("El nitrito es un veneno que sale de los restos", "los dGH la cuentan.", "es lo mismo que mg/l.", "Cambia una cuarta parte del agua")),
-                               ("fr", ("Les nitrites sont un poison qui vient des déchets", "compté en dGH.", "la même chose que des mg/l.", "Changez un quart de l'eau"))):
+        for language, said in (("en", ("Nitrite is a poison that comes from waste", "dGH counts it.", "the same as mg/l.", "Change a quarter of the tank's water")),
+                               ("es", ("El nitrito es un veneno que sale de los restos", "los dGH la cuentan.", "es lo mismo que mg/l.", "Cambia una cuarta parte del agua del acuario")),
+                               ("fr", ("Les nitrites sont un poison qui vient des déchets", "compté en dGH.", "la même chose que des mg/l.", "Changez un quart de l'eau de l'aquarium"))):
             text = pages("axolotl", [finding("gill-damage", "moderate")], water=water, layout="-raw", keeper={"language": language})
             for one in said:
                 self.assertIn(one, text)
@@ -639,7 +639,7 @@ class FirstPage(unittest.TestCase):
         self.assertIn("Let it down by the part that you change each day", fish_like)
         first, second = text.split("Nimbus's box", 1)
         self.assertIn("Warm the water", first)  # it breathes air: a cold lung before a trace of ammonia
-        self.assertRegex(second[second.index("Tonight too"):second.index("Then, in this order")], r"Change [^.]*of the water")
+        self.assertRegex(second[second.index("Tonight too"):second.index("Then, in this order")], r"Change [^.]*of the tank's water")
 
     def test_plants_and_animal_food_are_two_lines(self):
         """Plants stand in the box each day (encyclopaedia copy in the sheet), a complete mix is given every second day and insects once a

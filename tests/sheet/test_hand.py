@@ -67,7 +67,7 @@ class Hand(unittest.TestCase):
         held = {"topic": "warmth-night", "stance": "no-drop", "until": "2026-03-25", "because": "The stump heals better in the warm"}
         for readings in ({"night": "14 C"}, {}):
             text = self.words(record(held, species="corn-snake", enclosure={"readings": readings}))
-            self.assertRegex(text, r"Until (the )?(Wed|Wednesday) 25 Mar", readings)
+            self.assertRegex(text, r"(Until|Before) (the )?(Wed|Wednesday) 25 Mar", readings)
             self.assertEqual(text.count("Why: The stump heals better in the warm"), 1, text)
 
     def test_a_reason_stands_wherever_the_step_stands(self):
@@ -158,7 +158,7 @@ class Hand(unittest.TestCase):
         self.assertEqual((damp["stance"], damp["until"], damp["end_by"]), ("none", "2026-03-17", "recheck"))
         text = self.words(visit)
         self.assertNotRegex(text, r"next check on Tue(sday)? 17")
-        self.assertRegex(text, r"Until Tue(sday)? 17 Mar")
+        self.assertRegex(text, r"Before Tue(sday)? 17 Mar")
 
     def test_what_is_referred_says_where_and_when(self):
         """The record's words and day, a line to write on for what it does not tell, and nothing where nothing was referred."""
