@@ -63,6 +63,11 @@ def visits():
 
 
 class Beside(unittest.TestCase):
+    def test_what_has_no_word_of_its_topic_is_listed(self):
+        for code, one in BESIDE["listed"].items():
+            plan = explain(one["animal"], ["wound moderate"], medicines=[{key: str(value) for key, value in one["medicine"].items()}], visit={"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"})
+            self.assertIn(code, [each["code"] for each in plan["instructions"]])
+
     def test_no_pair_on_any_sheet(self):
         made = list(visits())
         with ThreadPoolExecutor(2) as pool:
