@@ -192,10 +192,19 @@ static enum verdict verdict_of(const struct care_build *b, const struct enclosur
     return is_small ? VERDICT_TOO_LOW : VERDICT_BORDERLINE;
 }
 
+static void want(struct enclosure_plan *e, const struct sides *box)
+{
+    bool keeps = box && e->verdict == VERDICT_TOO_LOW;
+    e->wanted_length_cm = keeps && e->short_length_cm <= 0 ? box->length_cm : e->least_length_cm;
+    e->wanted_width_cm = keeps && e->short_width_cm <= 0 ? box->width_cm : e->least_width_cm;
+    e->wanted_height_cm = keeps && e->short_height_cm <= 0 ? box->height_cm : e->least_height_cm;
+}
+
 static void compare(struct care_build *b)
 {
     struct enclosure_plan *e = &b->plan->enclosure;
     const struct box *size = &b->in->visit->enclosure.size;
+    want(e, NULL);
     if (!size->known)
         return;
     struct sides box = sorted((struct sides){size->length_cm, size->width_cm, size->height_cm});
@@ -207,6 +216,7 @@ static void compare(struct care_build *b)
     if (has_floor(e, &box))
         e->short_length_cm = e->short_width_cm = 0;
     e->verdict = verdict_of(b, e);
+    want(e, &box);
 }
 
 static void plan_source(struct care_build *b)

@@ -47,6 +47,9 @@ struct lying_plan {
 struct enclosure_plan {
     bool known;                                              /* a minimum can be said */
     double least_length_cm, least_width_cm, least_height_cm; /* for the animal now */
+    /* what to ask for: of a box that is too small the sides that are long enough stay, or whoever
+     * buys by the least side buys a shorter one */
+    double wanted_length_cm, wanted_width_cm, wanted_height_cm;
     bool has_grown;
     double grown_length_cm, grown_width_cm, grown_height_cm; /* when grown */
     struct provenance from;

@@ -483,8 +483,8 @@ static const char *size_text(struct composition *c)
     texts.size = box->has_size ? format_box(&c->ctx.format, box->length_cm, box->width_cm,
                                             box->height_cm, false)
                                : NULL;
-    texts.least = box->known ? format_box(&c->ctx.format, box->least_length_cm, box->least_width_cm,
-                                          box->least_height_cm, true)
+    texts.least = box->known ? format_box(&c->ctx.format, box->wanted_length_cm,
+                                          box->wanted_width_cm, box->wanted_height_cm, true)
                              : NULL;
     if (!texts.size)
         return texts.least;

@@ -402,8 +402,8 @@ GETTER(quarantine_days)
 GETTER(enclosure_least)
 {
     const struct enclosure_plan *e = &PLAN->enclosure;
-    return give(out, e->known ? format_box(FORMAT, e->least_length_cm, e->least_width_cm,
-                                           e->least_height_cm, true)
+    return give(out, e->known ? format_box(FORMAT, e->wanted_length_cm, e->wanted_width_cm,
+                                           e->wanted_height_cm, true)
                               : NULL);
 }
 

@@ -99,6 +99,23 @@ class FirstPage(unittest.TestCase):
             self.assertEqual("leave Nimbus in this box" in text, not moved)
             self.assertIn("leave the ground under water bare", text)
 
+    def test_what_is_right_in_the_water_never_stands_alone_beside_what_is_wrong(self):
+        """On tight pages the tests that are wrong stand in the table alone, and "The water. Right: pH." read as all of it."""
+        ill = [finding("swollen-eyes", "severe", where="los dos ojos", note="No ve la comida."), *(finding(code, "moderate") for code in ("vitamin-a-deficiency", "nose-discharge")),
+               finding("airway-infection", "mild", certainty="suspected"), {"code": "not-eating", "value": 11}, finding("soft-shell", "mild")]
+        home = {"size": "60 x 30 x 35 cm", "walls": "glass", "lid": "open", "thermostat": False, "heat-guard": False, "heat": [{"kind": "none"}], "animals": 2, "mates": ["red-eared-slider"],
+                "readings": {"basking-surface": "22 C", "warm-side": "20 C", "night": "16 C", "room": "19 C"},
+                "lamp": {"kind": "compact", "measured": {"uvi": 0.4, "at": "25 cm", "through-mesh": False}, "behind": "glass", "installed": "2025-09-01", "height": "30 cm", "hours": 9}}
+        doses = [{"name": "Vitamina A", "amount": "0.02 ml", "route": "under-the-skin", "every": "14 days", "doses": 2, "given": "here", "given-today": True},
+                 {"name": "Colirio", "amount": "1 drops", "route": "in-the-eye", "every": "8 h", "for": "14 days", "first": TODAY, "at": "evening", "directions": "Con los párpados abiertos con un bastoncillo."},
+                 {"name": "Ceftazidima", "amount": "0.02 ml", "route": "into-the-muscle", "every": "72 h", "doses": 6, "given-today": True}]
+        water = {"temperature": "17 C", "ammonia": "1 mg/l", "ammonia-as": "total", "nitrite": "0.5 mg/l", "nitrate": "90 mg/l", "ph": 7.8, "chlorine": "0.3 mg/l", "depth": "12 cm", "volume": "18 l", "filter": False, "change": {"share": "100 %", "every": "10 days"}}
+        text = pages("painted-turtle", ill, layout="-raw", enclosure=home, medicines=doses, water=water, keeper={"language": "es"}, diet=[{"food": "dried-shrimp", "every": "1 days", "last": "2026-03-09"}],
+                     patient={"name": "Nimbus", "species": "painted-turtle", "sex": "female", "hatched": "2023-06", "mass": "92 g", "length": "7.6 cm"},
+                     **{"done-today": ["x-ray", "injection", "fluids-under-skin", "dry-hours"], "follow-up": {"recheck": "10 days", "aftercare": [{"of": "dry-hours", "hours": "2 h", "times": 2}]}})
+        self.assertIn("El agua", text)
+        self.assertEqual("Bien: pH" in text, "Fuera de meta:" in text, text)
+
     def test_where_no_lamp_hangs_nothing_is_said_of_its_height(self):
         """A low perch has its lamp's distance, a part with variants of its own; where there is no lamp the lamp is asked for and no more."""
         for kind, told in (("none", False), ("led", False), ("tube", True)):
