@@ -264,6 +264,16 @@ class Aftercare(unittest.TestCase):
             row = self.printed(tube, "en").partition("Food by tube.\n")[2]
             self.assertEqual(re.match(r"(?:\d+\.\n)+", row)[0], "".join(f"{int(day[-2:])}.\n" for day in wanted), row)
 
+    def test_a_tube_in_use_tonight_says_its_first_day_in_its_row(self):
+        """The row of the first page is read alone: with no rest of the gut before it, no other word there says from which day."""
+        first = {"en": "Give 6 ml through the tube every 2 days, first on Sun 15 Mar, as we showed you", "es": "Da 6 ml por la sonda cada 2 días, la primera vez el domingo 15 mar, como te",
+                 "fr": "Donnez 6 ml par la sonde, à 2 jours d'intervalle, la première fois le dim 15 mars, comme nous"}
+        for language, said in first.items():
+            tube = record("corn-snake", visit={"kind": "checkout"}, patient={"mass": "400 g"}, done_today=["feeding-tube-placed"],
+                          follow_up={"aftercare": [{"of": "feeding-tube-placed", "amount": "6 ml", "every": "48 h"}]})
+            text = re.sub(r"\s+", " ", self.printed(tube, language).replace("\u00a0", " ").replace("\u2019", "'"))
+            self.assertIn(said, text)
+
     def test_a_tube_says_how_it_is_used_while_the_gut_still_rests(self):
         """Every tube is placed under sedation: the rest of that day does not take away what the keeper does with it from the next."""
         for more in ([], ["sedation"], ["surgery", "sedation"]):
