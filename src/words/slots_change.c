@@ -129,8 +129,9 @@ GETTER(heat_missing)
  * is hung nearer either way. */
 GETTER(heat_cool_there)
 {
-    return give(out, phrase(ctx, asks_for(PLAN, "warm-basking") ? "sheet.cool-there.step"
-                                                                : "sheet.cool-there.ask"));
+    const char *key =
+        asks_for(PLAN, "warm-basking") ? "sheet.cool-there.step" : "sheet.cool-there.ask";
+    return give(out, asks_for(PLAN, "protect-bones") ? phrase(ctx, key) : NULL);
 }
 
 /* ---- what it should weigh ---- */

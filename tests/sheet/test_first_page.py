@@ -227,7 +227,7 @@ class FirstPage(unittest.TestCase):
         """What holds for an ill one is said even where it is the usual; a bath waits where it is not to be handled."""
         for species, ill, said in (("blue-tongued-skink", finding("burn", "moderate"), ("Handle it gently, and for a short time only.", "Give no bath")),
                                    ("corn-snake", finding("not-eating", "moderate"), ("Handle it gently, and for a short time only.", "Baths stay as before.")),
-                                   ("axolotl", finding("gill-damage", "moderate"), ("Do not take it out of the water, but move it in a tub.",)),
+                                   ("axolotl", finding("gill-damage", "moderate"), ("Do not take it out of the water, but move and weigh it in a tub with water.",)),
                                    ("ball-python", finding("vomited", "moderate"), ("Give no bath as long as you may not handle it.",)),
                                    ("whites-tree-frog", finding("overweight", "severe"), ("Touch it only with wet gloves without powder.",))):
             text = pages(species, [ill], layout="-raw")
@@ -700,7 +700,7 @@ class FirstPage(unittest.TestCase):
 
     def test_who_has_a_bare_skin_is_touched_as_its_sheet_says_though_nothing_is_wrong(self):
         """Bare or dry hands harm it on any day; a snake that is well is held as its keeper likes."""
-        for language, gloves, tub in (("en", "Touch it only with wet gloves", "move it in a tub"), ("es", "Tócalo solo con guantes mojados", "Muévelo en un recipiente"),
+        for language, gloves, tub in (("en", "Touch it only with wet gloves", "move and weigh it in a tub"), ("es", "Tócalo solo con guantes mojados", "Muévelo en un recipiente"),
                                       ("fr", "seulement avec des gants mouillés", "Déplacez-le dans un récipient")):
             for species in ("fire-bellied-toad", "whites-tree-frog"):
                 self.assertIn(gloves, pages(species, [], layout="-raw", keeper={"language": language}))
