@@ -700,8 +700,8 @@ class FirstPage(unittest.TestCase):
 
     def test_who_has_a_bare_skin_is_touched_as_its_sheet_says_though_nothing_is_wrong(self):
         """Bare or dry hands harm it on any day; a snake that is well is held as its keeper likes."""
-        for language, gloves, tub in (("en", "Touch it only with wet gloves", "move and weigh it in a tub"), ("es", "Tócalo solo con guantes mojados", "Muévelo en un recipiente"),
-                                      ("fr", "seulement avec des gants mouillés", "Déplacez-le dans un récipient")):
+        for language, gloves, tub in (("en", "Touch it only with wet gloves", "move and weigh it in a tub"), ("es", "Tócalo solo con guantes mojados", "Muévelo y pésalo en un recipiente"),
+                                      ("fr", "seulement avec des gants mouillés", "Déplacez-le et pesez-le dans un récipient")):
             for species in ("fire-bellied-toad", "whites-tree-frog"):
                 self.assertIn(gloves, pages(species, [], layout="-raw", keeper={"language": language}))
             self.assertIn(tub, pages("axolotl", [], layout="-raw", keeper={"language": language}))
