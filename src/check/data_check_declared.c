@@ -123,6 +123,7 @@ static const char *const describing[] = {
     "sheet.weighing-log.today",
     "sheet.weight.aim",
     "sheet.heat-missing.*",
+    "sheet.cool-there.*",
     "sheet.weight.less",
     "sheet.night-end",
     "sheet.weight.fell",

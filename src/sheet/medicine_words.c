@@ -327,13 +327,21 @@ static const char *shared_way(const struct composition *c, size_t way)
                : text;
 }
 
-/* "the first dose was given here" is no way to give the next: who was not shown how asks. */
+/* "the first dose was given here" is no way to give the next: who was not shown how asks. It names
+ * which where not all have to be shown. */
 static const char *not_shown(const struct composition *c)
 {
+    const char **names = ARENA_ARRAY(c->arena, const char *, c->plan->medicine_count + 1);
+    size_t count = 0;
     for (size_t i = 0; i < c->plan->medicine_count; i++)
         if (is_to_be_shown(&c->plan->medicines[i]))
-            return phrase(&c->ctx, "sheet.medicines.not-shown");
-    return "";
+            names[count++] = medicine_name(c, &c->plan->medicines[i]);
+    if (count == 0)
+        return "";
+    const char *text = phrase(&c->ctx, "sheet.medicines.not-shown");
+    return count == c->plan->medicine_count
+               ? text
+               : join(&c->ctx, "sheet.medicines.dated", phrase_all_of(&c->ctx, names, count), text);
 }
 
 const char *medicine_how(const struct composition *c)

@@ -36,9 +36,9 @@ const char *section_meaning(struct composition *c, const struct finding_plan *fi
 {
     struct phrase_context ctx = finding_context(c, finding);
     const char *meaning = phrase_part(&ctx, "finding", finding->code, "meaning");
-    return finding->is_suspected
-               ? section_with_text(c, "sheet.finding-suspected", "meaning", meaning)
-               : meaning;
+    return finding->is_suspected ? section_with_text(c, "sheet.finding-suspected", "meaning",
+                                                     text_small(c->arena, meaning))
+                                 : meaning;
 }
 
 const char *section_why(struct composition *c, const struct action_reason *reason)

@@ -81,16 +81,26 @@ void section_wall_state(struct composition *c, struct block_builder *out)
 
 /* ---- the message ---- */
 
+/* What its being too low or too high is called of the box, or with "water-" of the water; what has
+ * no word is not named in one: a step says it. */
+static const struct cause_row {
+    const char *low, *high;
+} causes[MEASURE_COUNT] = {
+    [MEASURE_BASKING_SURFACE] = {"cold", "hot"}, [MEASURE_WARM_SIDE] = {"cold", "hot"},
+    [MEASURE_COOL_SIDE] = {"cold", "hot"},       [MEASURE_NIGHT] = {"cold", "hot"},
+    [MEASURE_NIGHT_WARM_SIDE] = {"cold", "hot"}, [MEASURE_WATER] = {"water-cold", "water-hot"},
+    [MEASURE_HUMIDITY] = {"dry", "damp"},        [MEASURE_DEPTH] = {"water-shallow", "water-deep"},
+};
+
 static const char *word_of(const struct composition *c, int place)
 {
-    if (place >= MEASURE_COUNT || place == MEASURE_UVB || c->plan->measured[place].fits_usual)
+    if (place >= MEASURE_COUNT || c->plan->measured[place].fits_usual)
         return NULL;
-    bool humid = place == MEASURE_HUMIDITY, water = place == ZONE_WATER;
     switch (c->plan->measured[place].verdict) {
     case VERDICT_TOO_LOW:
-        return humid ? "dry" : water ? "water-cold" : "cold";
+        return causes[place].low;
     case VERDICT_TOO_HIGH:
-        return humid ? "damp" : water ? "water-hot" : "hot";
+        return causes[place].high;
     default:
         return NULL;
     }
@@ -329,6 +339,13 @@ static const char *back_text(struct composition *c)
                       : until_text(c);
 }
 
+/* Row 1 says the first step too; no row says the second ill and what is wrong at home. */
+static bool leaves_first_to_row(const struct composition *c, const char *cause)
+{
+    return c->message == MESSAGE_ILLS && wall_step_count(c) > 0 && !begins_with_own(c) &&
+           (cause || plan_second_finding(c->plan));
+}
+
 /* What is found, with what is wrong at home where there is room, and what comes first: a step, else
  * the dose of today. */
 static void set_ill(struct composition *c, struct panel *panel)
@@ -341,9 +358,10 @@ static void set_ill(struct composition *c, struct panel *panel)
                         : gives   ? wall_phrase(c, "wall.main.dose", "what", today, NULL, NULL)
                                   : NULL;
     const char *found = wall_phrase(c, "wall.main.is", "what", found_text(c), NULL, NULL);
-    if (c->message >= MESSAGE_NAMES)
-        found = join_sentence(c, found, cause_text(c));
-    panel->text = join_sentence(c, found, first);
+    const bool names = c->message >= MESSAGE_NAMES || c->message == MESSAGE_ILLS;
+    const char *cause = names ? cause_text(c) : NULL;
+    found = join_sentence(c, found, cause);
+    panel->text = leaves_first_to_row(c, cause) ? found : join_sentence(c, found, first);
     panel->small = join_sentence(c, water_question(c), medicine_sentences(c, gives));
     if (referral->has_day)
         panel->small = join_sentence(

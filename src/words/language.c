@@ -6,6 +6,7 @@
 #include "base/file.h"
 #include "records/table.h"
 #include "words/agreement.h"
+#include "words/sound.h"
 
 #define PLURAL(plural_, key_)                                                                      \
     ROW(TEXT, language, plural_texts[plural_], key_, .help = "a plural rule of the Unicode CLDR",  \
@@ -29,6 +30,8 @@ static const struct field language_fields[] = {
         .example = "flesch-kincaid"),
     ROW(NAMED, language, agreement, "agreement", .schema = &agreement_schema,
         .help = "words that agree with the patient's sex, by the name of their slot"),
+    ROW(NAMED, language, sounds, "sounds", .schema = &sound_schema,
+        .help = "words that change before a sound, by the word"),
 };
 const struct schema language_schema =
     SCHEMA(language, language_fields, "language", "What a language is beyond its sentences.");

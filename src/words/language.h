@@ -3,6 +3,7 @@
  *     plurals: {one: i = 1 and v = 0}   # as the Unicode CLDR has them; `other` is the rest
  *     reading-ease: flesch-kincaid      # a formula made for this language, or none
  *     agreement: {...}                  # words that agree with the patient's sex (agreement.h)
+ *     sounds: {...}                     # words that change before a sound (sound.h)
  */
 #ifndef BASKLEAF_WORDS_LANGUAGE_H
 #define BASKLEAF_WORDS_LANGUAGE_H
@@ -18,6 +19,7 @@ struct language {
     struct plural_rules plurals;
     struct choice_value reading_ease;
     struct list agreement; /* of struct agreement */
+    struct list sounds;    /* of struct sound */
 };
 
 extern const struct schema language_schema;

@@ -4,6 +4,8 @@
 #include <stdint.h>
 #include <string.h>
 
+#include "words/sound.h"
+
 struct phrase_slots {
     struct slot_source source;
     const struct phrase_context *ctx;
@@ -135,6 +137,7 @@ static const char *join_phrases(const struct phrase_context *ctx, const char *co
                                              {"second", {.text = phrases[i]}}};
         text =
             format_pattern(&ctx->format, i + 1 < count ? "sheet.list-more" : last_key, values, 2);
+        text = sound_joined(ctx->format.words->language, text, phrases[i], ctx->format.arena);
     }
     return text;
 }

@@ -652,6 +652,7 @@ static const struct slot_row rows[] = {
     ROW("food.medicine", food_medicine),
     ROW("food.written-first", food_written_first),
     ROW("food.written-from", food_written_from),
+    ROW("heat.cool-there", heat_cool_there),
     ROW("heat.missing", heat_missing),
     ROW("heating.power", heating_power),
     ROW("humidity.after-shed", humidity_after_shed),

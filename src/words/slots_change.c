@@ -125,6 +125,15 @@ GETTER(heat_missing)
     return give(out, key ? phrase(ctx, key) : NULL);
 }
 
+/* Where it sits lower now: the heat is turned up by its own step where there is one, and nothing
+ * is hung nearer either way. */
+GETTER(heat_cool_there)
+{
+    const char *key =
+        asks_for(PLAN, "warm-basking") ? "sheet.cool-there.step" : "sheet.cool-there.ask";
+    return give(out, asks_for(PLAN, "protect-bones") ? phrase(ctx, key) : NULL);
+}
+
 /* ---- what it should weigh ---- */
 
 /* In pounds a loss of some grams ends where it begins: "4 lb to 4 lb 1 oz" of 4 lb 1 oz. */

@@ -47,10 +47,15 @@ GETTER(uvb_mesh_distance)
     return give_low(ctx, out, PLAN->uvb.below_mesh);
 }
 
+/* Said where the lamp hangs as it should but for the low place: one that is too near for both has
+ * one number, how near it may hang. */
 GETTER(uvb_low_now)
 {
-    double cm = PLAN->enclosure.lamp_height_cm;
-    return give(out, PLAN->lying.low && cm > 0 ? format_length(FORMAT, cm) : NULL);
+    const struct lying_plan *lying = &PLAN->lying;
+    const double cm = PLAN->enclosure.lamp_height_cm;
+    const bool stays_too_near =
+        lying->has_lower_by && PLAN->uvb.nearest_cm > 0 && cm < PLAN->uvb.nearest_cm;
+    return give(out, lying->low && cm > 0 && !stays_too_near ? format_length(FORMAT, cm) : NULL);
 }
 
 GETTER(uvb_nearest)

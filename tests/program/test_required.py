@@ -52,7 +52,7 @@ OURS = {
     "value-uses": "sources sources.*.text uses",
     "look": "colours colours.accent colours.alert colours.cool colours.leaf colours.muted colours.paper colours.text colours.tint "
         "colours.warm sizes sizes.body sizes.leading sizes.margin sizes.part sizes.section sizes.small sizes.table sizes.title",
-    "language": "reading-ease",
+    "language": "reading-ease sounds.*.before sounds.*.becomes",
     "steps": "sources sources.*.text steps steps.*.pictogram steps.*.write way-out way-out-fasting",
 }
 KINDS = ("species", "rules", "topics", "reference-values", "foods", "signs", "findings", "settlements")

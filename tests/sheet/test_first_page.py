@@ -38,7 +38,7 @@ class FirstPage(unittest.TestCase):
         in doubt leads alone, or the doubt would be of both (common practice, no source)."""
         jaw, grip, mild = finding("soft-jaw", "severe"), finding("dehydrated", "moderate"), finding("dehydrated", "mild")
         cold = {"readings": {"warm-side": "24 C"}, "thermostat": True, "heat-guard": True}
-        self.assertIn("Nimbus: Soft jaw and short of water. The box is too cold. First ", pages("bearded-dragon", [jaw, grip], enclosure=cold))
+        self.assertIn("Nimbus: Soft jaw and short of water. The box is too cold. ", pages("bearded-dragon", [jaw, grip], enclosure=cold))
         self.assertIn("Nimbus: Soft jaw. First ", pages("bearded-dragon", [jaw, mild]))
         self.assertIn("Nimbus: Perhaps gout. First ", pages("bearded-dragon", [finding("gout", "severe", certainty="suspected"), grip]))
         for language, said in (("en", "The water is too warm."), ("es", "El agua está demasiado caliente."), ("fr", "L'eau est trop chaude.")):
@@ -162,8 +162,8 @@ class FirstPage(unittest.TestCase):
             self.assertIn(said, text)
             self.assertRegex(text, "Mon 23 Mar|lunes 23 mar|lun 23 mars")
 
-    def test_a_message_without_room_for_its_cause_still_names_the_second_ill(self):
-        """PEMAT 11: the second name costs no line more, what is wrong at home would."""
+    def test_a_message_without_room_leaves_its_first_step_to_row_1(self):
+        """PEMAT 11: the second name and what is wrong at home stand in the place of the first step, which row 1 says."""
         home = {"size": "48 x 24 x 18 in", "walls": "wood", "lid": "mesh", "platform-height": "3 in", "back-height": "2 in", "thermostat": False, "substrate": "aspen", "hides": 1,
                 "heat": [{"kind": "mat", "power": "30 W", "thermostat": False, "guard": False}, {"kind": "lamp", "power": "75 W", "thermostat": False, "guard": True}],
                 "readings": {"basking-surface": "115 F", "warm-side": "92 F", "cool-side": "84 F", "night": "70 F", "room": "68 F", "humidity": "25 %", "humidity-at": "cool-side"},
@@ -172,7 +172,7 @@ class FirstPage(unittest.TestCase):
         ill = [finding("burn", "moderate", where="belly"), finding("worms", "mild"), finding("dehydrated", "moderate"), finding("underweight", "mild")]
         text = pages("blue-tongued-skink", ill, enclosure=home, medicines=[dose], patient={"name": "Nimbus", "species": "blue-tongued-skink", "sex": "male", "hatched": "2020-08", "mass": "1.05 lb", "length": "13 in"},
                      keeper={"language": "en", "units": "us"}, **{"done-today": ["stool-sample", "fluids-under-skin"]})
-        self.assertIn("Nimbus: Burn and short of water. First unplug the mat.", text)
+        self.assertIn("Nimbus: Burn and short of water. The box is too hot. Medicine", text)
 
     def test_heat_is_made_safe_on_the_day_on_which_it_is_turned_up(self):
         """A row that says to put a thermostat in first, and a page two that gives it days, are two answers (common practice, no source)."""
@@ -244,7 +244,7 @@ class FirstPage(unittest.TestCase):
         """What holds for an ill one is said even where it is the usual; a bath waits where it is not to be handled."""
         for species, ill, said in (("blue-tongued-skink", finding("burn", "moderate"), ("Handle it gently, and for a short time only.", "Give no bath")),
                                    ("corn-snake", finding("not-eating", "moderate"), ("Handle it gently, and for a short time only.", "Baths stay as before.")),
-                                   ("axolotl", finding("gill-damage", "moderate"), ("Do not take it out of the water, but move it in a tub.",)),
+                                   ("axolotl", finding("gill-damage", "moderate"), ("Do not take it out of the water, but move and weigh it in a tub with water.",)),
                                    ("ball-python", finding("vomited", "moderate"), ("Give no bath as long as you may not handle it.",)),
                                    ("whites-tree-frog", finding("overweight", "severe"), ("Touch it only with wet gloves without powder.",))):
             text = pages(species, [ill], layout="-raw")
@@ -636,7 +636,7 @@ class FirstPage(unittest.TestCase):
         text = pages("leopard-tortoise", [finding("diarrhoea", "moderate"), finding("worms", "mild")],
                      enclosure={"lamp": lamp, "readings": cold}, diet={"food": "banana", "every": "1 days"})
         tonight, rest = text.split("Go now", 1)
-        self.assertIn("Nimbus: Loose stool. The box is too cold. First change", tonight)
+        self.assertIn("Nimbus: Loose stool. The box is too cold. ", tonight)
         self.assertNotIn("new UVB lamp", tonight)
         self.assertIn("Put in a new UVB lamp", rest)
         self.assertIn("Put in a new UVB lamp", pages("leopard-tortoise", [], enclosure={"lamp": lamp}).split("Go now", 1)[0])
@@ -717,8 +717,8 @@ class FirstPage(unittest.TestCase):
 
     def test_who_has_a_bare_skin_is_touched_as_its_sheet_says_though_nothing_is_wrong(self):
         """Bare or dry hands harm it on any day; a snake that is well is held as its keeper likes."""
-        for language, gloves, tub in (("en", "Touch it only with wet gloves", "move it in a tub"), ("es", "Tócalo solo con guantes mojados", "Muévelo en un recipiente"),
-                                      ("fr", "seulement avec des gants mouillés", "Déplacez-le dans un récipient")):
+        for language, gloves, tub in (("en", "Touch it only with wet gloves", "move and weigh it in a tub"), ("es", "Tócalo solo con guantes mojados", "Muévelo y pésalo en un recipiente"),
+                                      ("fr", "seulement avec des gants mouillés", "Déplacez-le et pesez-le dans un récipient")):
             for species in ("fire-bellied-toad", "whites-tree-frog"):
                 self.assertIn(gloves, pages(species, [], layout="-raw", keeper={"language": language}))
             self.assertIn(tub, pages("axolotl", [], layout="-raw", keeper={"language": language}))
