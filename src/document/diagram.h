@@ -15,7 +15,8 @@ enum thing_kind {
     THING_WATER,     /* from x over `width` up to y: a wave line and level dashes */
     THING_PICTOGRAM, /* a pictogram of 24 pt, its middle at x, y */
     THING_OUTLINE,   /* an animal: feet at x, y; `width` long from its left end */
-    THING_EYE        /* a dot of paper, `width` across */
+    THING_EYE,       /* a dot of paper, `width` across */
+    THING_LEVEL      /* a limit: a level line of dashes from x over `width` at y */
 };
 
 struct diagram_thing {
@@ -42,6 +43,7 @@ struct diagram_label {
     const char *mark;
     bool is_mark_solid;
     bool has_point;
+    bool is_level; /* of a THING_LEVEL: its point moves along the line to where there is room */
     bool is_upper; /* hangs in the air: the upper row where the labels stand in the box */
     double x, y;   /* of its point */
 };

@@ -228,6 +228,19 @@ static void set_row(const struct composer *composer, const struct diagram *d, st
     }
 }
 
+/* Does a label that hangs in the air stand on the line of a limit? */
+static bool meets_level(const struct diagram *d, const struct placed *p, size_t label)
+{
+    static const double OFF = 3;
+    const struct extent_pt *box = &p->labels[label].box;
+    for (size_t i = 0; i < d->thing_count; i++) {
+        double y = diagram_point(p, 0, d->things[i].y).y;
+        if (d->things[i].kind == THING_LEVEL && y > box->top - OFF && y < box->bottom + OFF)
+            return true;
+    }
+    return false;
+}
+
 static bool place_inside(const struct composer *composer, const struct diagram *d, double left,
                          double width, double height, struct placed *p)
 {
@@ -268,6 +281,9 @@ static bool place_inside(const struct composer *composer, const struct diagram *
     under.count = lowers;
     set_row(composer, d, p, &over, top, false);
     set_row(composer, d, p, &under, bottom, true);
+    for (size_t i = 0; i < d->label_count; i++)
+        if (meets_level(d, p, i))
+            return false;
     p->layout = DIAGRAM_INSIDE;
     p->height_pt = p->floor_y + 2 + WORDS_PT;
     return true;

@@ -59,12 +59,12 @@ static void clear_animal(const struct diagram *d, const struct placed *p,
     }
 }
 
-void diagram_set_points(const struct diagram *d, struct placed *p)
+static void set_measured_points(const struct diagram *d, struct placed *p)
 {
     size_t order[DIAGRAM_LABELS_MOST], count = 0;
     for (size_t i = 0; i < d->label_count && i < DIAGRAM_LABELS_MOST; i++) {
         p->labels[i].point = label_point(p, &d->labels[i]);
-        if (!d->labels[i].has_point)
+        if (!d->labels[i].has_point || d->labels[i].is_level)
             continue;
         clear_animal(d, p, &d->labels[i], &p->labels[i].point);
         size_t k = count++;
@@ -84,6 +84,53 @@ void diagram_set_points(const struct diagram *d, struct placed *p)
         p->labels[order[i]].point.x -= over;
     for (size_t i = 0; i < count; i++) /* what was moved onto it */
         clear_animal(d, p, &d->labels[order[i]], &p->labels[order[i]].point);
+}
+
+/* Is a mark here off the other marks, the lamps, the distance and the animal? */
+static bool is_free(const struct diagram *d, const struct placed *p, size_t level, struct point at)
+{
+    static const double APART = 1.5;
+    const double radius = mark_radius(&d->labels[level]) + APART;
+    for (size_t i = 0; i < d->label_count && i < DIAGRAM_LABELS_MOST; i++) {
+        const bool is_set = !d->labels[i].is_level || i < level;
+        if (i != level && d->labels[i].has_point && is_set &&
+            hypot(p->labels[i].point.x - at.x, p->labels[i].point.y - at.y) <
+                radius + mark_radius(&d->labels[i]))
+            return false;
+    }
+    for (size_t i = 0; i < d->thing_count; i++) {
+        const struct diagram_thing *thing = &d->things[i];
+        struct point low = diagram_point(p, thing->x, thing->y),
+                     high = diagram_point(p, thing->x + thing->width, thing->y + thing->height);
+        if (thing->kind == THING_BAR)
+            high.y -= DIAGRAM_BAR_PT;
+        if ((thing->kind == THING_OUTLINE || thing->kind == THING_BAR) && at.x + radius > low.x &&
+            at.x - radius < high.x && at.y + radius > high.y && at.y - radius < low.y)
+            return false;
+    }
+    return d->distance == NULL || fabs(diagram_point(p, d->distance->x, 0).x - at.x) > radius;
+}
+
+/* A limit's mark: on its line as far to the right as there is room, or outside of the wall. */
+static void set_level_point(const struct diagram *d, struct placed *p, size_t level)
+{
+    static const double STEP = 3, WALL = 4, OUTSIDE = 2;
+    const double radius = mark_radius(&d->labels[level]), y = p->labels[level].point.y,
+                 right = p->left + d->length * p->scale;
+    struct point at = {right - radius - WALL, y};
+    while (at.x > p->left + radius + WALL && !is_free(d, p, level, at))
+        at.x -= STEP;
+    if (at.x <= p->left + radius + WALL)
+        at.x = right + radius + OUTSIDE;
+    p->labels[level].point = at;
+}
+
+void diagram_set_points(const struct diagram *d, struct placed *p)
+{
+    set_measured_points(d, p);
+    for (size_t i = 0; i < d->label_count && i < DIAGRAM_LABELS_MOST; i++)
+        if (d->labels[i].has_point && d->labels[i].is_level)
+            set_level_point(d, p, i);
 }
 
 static struct extent_pt bar_box(const struct placed *p, const struct diagram_thing *bar)

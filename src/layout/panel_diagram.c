@@ -122,6 +122,14 @@ static void draw_water(const struct sketch *s, const struct diagram_thing *thing
         }
 }
 
+static void draw_level(const struct sketch *s, const struct diagram_thing *thing)
+{
+    static const double STROKE = 1.5;
+    struct point a = diagram_point(&s->placed, thing->x, thing->y);
+    const struct point line[] = {a, {a.x + thing->width * s->placed.scale, a.y}};
+    add_path(s, line, 2, STROKE)->dash = DASH_DASHED;
+}
+
 static void draw_thing(const struct sketch *s, const struct diagram_thing *thing)
 {
     const double sign = diagram_sign_size(s->diagram, &s->placed);
@@ -152,6 +160,9 @@ static void draw_thing(const struct sketch *s, const struct diagram_thing *thing
                       (struct pictogram_place){s->figure, at.x, at.y,
                                                thing->width * s->placed.scale, false,
                                                thing->is_mirrored});
+        break;
+    case THING_LEVEL:
+        draw_level(s, thing);
         break;
     case THING_EYE:
         board_disc(&s->board, s->figure, at.x, at.y, fmax(0.8, thing->width / 2 * s->placed.scale),

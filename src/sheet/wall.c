@@ -269,6 +269,17 @@ bool wall_box_is_drawn(const struct composition *c)
                                                      : 0) > 0;
 }
 
+int wall_perch_action(const struct composition *c)
+{
+    const struct lying_plan *lying = &c->plan->lying;
+    if (!wall_box_is_drawn(c) || !lying->known || lying->above_floor_cm <= 0)
+        return -1;
+    for (size_t i = 0; i < c->plan->action_count; i++)
+        if (strcmp(c->plan->actions[i].code, "protect-bones") == 0)
+            return (int)i;
+    return -1;
+}
+
 int wall_lamp_action(const struct composition *c)
 {
     if (!c->plan->measured[MEASURE_UVB].applies || !wall_box_is_drawn(c))
@@ -285,11 +296,12 @@ int wall_lamp_action(const struct composition *c)
 static bool is_in_drawing(const struct composition *c, size_t action)
 {
     const struct step_plan *step = &c->plan->steps[action];
-    if ((int)action == wall_lamp_action(c))
+    if ((int)action == wall_lamp_action(c) || (int)action == wall_perch_action(c))
         return true;
-    bool drawn =
-        step->has_place && (step->place == PLACE_LAMP_DISTANCE || step->place == MEASURE_HUMIDITY ||
-                            (step->place < ZONE_COUNT && step->place != ZONE_NIGHT));
+    bool drawn = step->has_place &&
+                 (step->place == PLACE_LAMP_DISTANCE || step->place == MEASURE_HUMIDITY ||
+                  (step->place == MEASURE_DEPTH && c->plan->measured[MEASURE_WATER].applies) ||
+                  (step->place < ZONE_COUNT && step->place != ZONE_NIGHT));
     return drawn && wall_action_at(c, step->place) == (int)action;
 }
 

@@ -99,6 +99,8 @@ size_t wall_step_count(const struct composition *c);
 bool wall_box_is_drawn(const struct composition *c);
 /* The step about the lamp itself, whose mark stands at the lamp in the drawing; negative: none. */
 int wall_lamp_action(const struct composition *c);
+/* The step that lowers the perches to a height that is drawn; negative: none. */
+int wall_perch_action(const struct composition *c);
 /* Does the row show the number of a place? Not where the plan puts other words in its stead. */
 bool wall_has_place(const struct composition *c, size_t action);
 /* The action that is about this place, and its mark; -1 where there is none. */

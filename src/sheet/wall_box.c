@@ -88,15 +88,16 @@ static double standing_level(const struct scene_plan *s)
     return plan->patient.length_cm * outline->height / outline->field;
 }
 
-/* As deep as it shall be, or as was read, where it is seen; else as deep as the picture has it. */
+/* As deep as was read, where it is seen; else as low as it shall be, or as the picture has it. */
 static double water_level(const struct scene_plan *s)
 {
     static const double LEAST = 0.15;
     const struct measured_plan *depth = &s->c->plan->measured[MEASURE_DEPTH];
     const double standing = standing_level(s);
-    if (s->spans && standing > 0)
+    const bool is_read = depth->has_reading && !depth->implausible;
+    if (!is_read && s->spans && standing > 0)
         return fmin(fmax(standing, LEAST * s->height), SHALLOW * s->height);
-    if (!depth->has_reading || depth->implausible)
+    if (!is_read)
         return (s->all_water ? DEEP : SHALLOW) * s->height;
     return fmin(fmax(depth->reading, LEAST * s->height), DEEP * s->height * (s->spans ? 0.75 : 1));
 }
@@ -423,6 +424,64 @@ static void add_place(struct scene_plan *s, enum measure_id measure, double x, d
     label->y = y;
 }
 
+/* ---- limits: a dashed line and its step ---- */
+
+static void add_level(struct scene_plan *s, double x, double y)
+{
+    if (s->length <= 0 || y <= 0 || y >= s->height)
+        return;
+    struct diagram_thing *level = add_thing(s, THING_LEVEL);
+    level->x = x;
+    level->width = s->length - x;
+    level->y = y;
+}
+
+static void put_on_level(const struct scene_plan *s, struct diagram_label *label, double y)
+{
+    label->has_point = label->is_level = s->length > 0 && y > 0 && y < s->height;
+    label->x = s->length;
+    label->y = y;
+}
+
+/* No perch and no platform above it, in the words of the step and only while that stands. */
+static void add_perch_limit(struct scene_plan *s)
+{
+    const struct lying_plan *lying = &s->c->plan->lying;
+    const int action = wall_perch_action(s->c);
+    if (action < 0 || s->diagram->label_count == LABELS_MOST)
+        return;
+    struct diagram_label *label = &s->labels[s->diagram->label_count++];
+    *label = (struct diagram_label){
+        .title = phrase(&s->c->ctx, "wall.box.perch"),
+        .value = format_length(&s->c->ctx.format, lying->above_floor_cm),
+    };
+    label->mark = wall_mark(s->c, (size_t)action, &label->is_mark_solid);
+    label->is_large = label->mark && label->is_mark_solid;
+    see_mark(s, label->mark, label->is_mark_solid);
+    add_level(s, 0, lying->above_floor_cm);
+    put_on_level(s, label, lying->above_floor_cm);
+    strbuf_addf(
+        &s->alternative, "%s%s", s->alternative.length ? " " : "",
+        wall_phrase(s->c, "wall.box.told-limit", "place", label->title, "target", label->value));
+}
+
+/* How deep the water has to be: both ends of it, and the label at the one that is nearer. */
+static void add_depth(struct scene_plan *s)
+{
+    const struct measured_plan *depth = &s->c->plan->measured[MEASURE_DEPTH];
+    if (!s->some_water || wall_action_at(s->c, MEASURE_DEPTH) < 0)
+        return;
+    struct diagram_label *label =
+        add_label(s, MEASURE_DEPTH, section_measure_name(s->c, MEASURE_DEPTH));
+    if (!label)
+        return;
+    const double x = s->all_water || s->spans ? 0 : SHORE * s->length;
+    add_level(s, x, depth->low);
+    if (depth->high > depth->low)
+        add_level(s, x, depth->high);
+    put_on_level(s, label, depth->verdict == VERDICT_TOO_HIGH ? depth->high : depth->low);
+}
+
 static void add_labels(struct scene_plan *s)
 {
     double rise = s->height * 0.06;
@@ -461,6 +520,8 @@ static void add_labels(struct scene_plan *s)
     add_place(s, MEASURE_WATER, s->all_water ? 0.62 : 0.72, fmin(s->height * 0.22, s->level * 0.5));
     add_place(s, MEASURE_COOL_SIDE, COOL_AT,
               s->some_water && !s->all_water ? s->level + s->height * 0.1 : rise);
+    add_depth(s);
+    add_perch_limit(s);
 }
 
 /* ---- the whole ---- */

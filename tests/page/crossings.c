@@ -239,6 +239,17 @@ static const char *leader_meets(const struct drawn *d, size_t at, struct area si
                : NULL;
 }
 
+const char *crossings_check_marks(const struct paged *paged, size_t page, struct arena *arena)
+{
+    struct drawn d = sort_shapes(paged, page);
+    for (size_t i = 0; i < d.mark_count; i++)
+        for (size_t k = 0; k < i; k++)
+            if (hypot(d.marks[i]->x - d.marks[k]->x, d.marks[i]->y - d.marks[k]->y) <
+                d.marks[i]->width + d.marks[k]->width - 0.1)
+                return arena_format(arena, "marks meet at %.0f %.0f", d.marks[i]->x, d.marks[i]->y);
+    return NULL;
+}
+
 const char *crossings_check_leaders(const struct paged *paged, size_t page, size_t sign_parts,
                                     struct arena *arena)
 {
@@ -253,10 +264,5 @@ const char *crossings_check_leaders(const struct paged *paged, size_t page, size
                                 d.leaders[i]->points[d.leaders[i]->count - 1].x,
                                 d.leaders[i]->points[d.leaders[i]->count - 1].y, met);
     }
-    for (size_t i = 0; i < d.mark_count; i++)
-        for (size_t k = 0; k < i; k++)
-            if (hypot(d.marks[i]->x - d.marks[k]->x, d.marks[i]->y - d.marks[k]->y) <
-                d.marks[i]->width + d.marks[k]->width - 0.1)
-                return arena_format(arena, "marks meet at %.0f %.0f", d.marks[i]->x, d.marks[i]->y);
-    return NULL;
+    return crossings_check_marks(paged, page, arena);
 }

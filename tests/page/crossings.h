@@ -11,6 +11,9 @@
 const char *crossings_check(const struct paged *paged, size_t page, const struct measure *measure,
                             struct arena *arena);
 
+/* Of the same figure: marks on one another. */
+const char *crossings_check_marks(const struct paged *paged, size_t page, struct arena *arena);
+
 /* Of the same figure: what its leaders meet (each other, the sign of a lamp, which are its last
  * `sign_parts` curves, a mark that is not theirs, a bar, the distance), and marks on one another.
  */

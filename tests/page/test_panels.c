@@ -1,15 +1,13 @@
-/* Panels on a page that is filled: steps of fitting, elastic heights, what is never lost, and the
- * drawing to scale. Widths are counted by hand, see fixed_measure.h: a letter is half as wide as
+/* Panels on a page that is filled: steps of fitting, elastic heights, what is never lost.
+ * Widths are counted by hand, see fixed_measure.h: a letter is half as wide as
  * its size. A4 gives 841.89 - 2 * 26 - 6 = 783.89 pt for blocks. */
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "common/suite.h"
-#include "document/diagram.h"
 #include "layout/layout.h"
 #include "layout/measured_text.h"
-#include "page/crossings.h"
 #include "page/fixed_measure.h"
 #include "page/laid.h"
 
@@ -647,126 +645,12 @@ START_TEST(a_card_names_what_has_no_room)
 }
 END_TEST
 
-/* ---- the drawing ---- */
-
-static unsigned seed;
-
-static double random_between(double low, double high)
-{
-    seed = seed * 1103515245u + 12345u;
-    return low + (high - low) * ((seed >> 16) & 0x7FFF) / 0x7FFF;
-}
-
-static struct diagram *random_diagram(void)
-{
-    static const char *const titles[] = {"UVB lamp to back", "Damp air", "Basking spot",
-                                         "Warm side", "Cool side"};
-    struct diagram *d = ARENA_NEW(&laid.arena, struct diagram);
-    struct diagram_thing *things = ARENA_ARRAY(&laid.arena, struct diagram_thing, 4);
-    struct diagram_label *labels = ARENA_ARRAY(&laid.arena, struct diagram_label, 5);
-    d->length = random_between(30, 250);
-    d->height = random_between(25, 180);
-    d->has_lid = random_between(0, 1) < 0.7;
-    if (random_between(0, 1) < 0.3) {
-        d->needed_length = d->length * random_between(1, 2);
-        d->needed_height = d->height * random_between(1, 2);
-    }
-    double lamp = d->height * random_between(0.5, 1.2);
-    d->top = fmax(d->height, lamp * 1.05);
-    things[0] = (struct diagram_thing){.kind = THING_BLOCK,
-                                       .x = 0.03 * d->length,
-                                       .width = 0.33 * d->length,
-                                       .height = random_between(0.02, 0.3) * d->height,
-                                       .word = "platform"};
-    things[1] = (struct diagram_thing){
-        .kind = THING_BAR, .x = 0.15 * d->length, .y = lamp, .width = 0.4 * d->length};
-    things[2] = (struct diagram_thing){.kind = THING_BLOCK,
-                                       .x = 0.52 * d->length,
-                                       .width = 0.16 * d->length,
-                                       .height = 0.15 * d->height,
-                                       .word = "damp hide"};
-    d->things = things;
-    d->thing_count = 3;
-    double back = things[0].height + 0.05 * d->height;
-    const double xs[] = {0.25, 0.8, 0.08, 0.44, 0.94},
-                 ys[] = {0, 0.75 * d->height, back, 0.06 * d->height, 0.06 * d->height};
-    for (size_t i = 0; i < 5; i++) {
-        bool large = random_between(0, 1) < 0.5;
-        labels[i] = (struct diagram_label){.title = titles[i],
-                                           .value = "90-93 F",
-                                           .now = "now 84",
-                                           .turn = large ? TURN_UP : TURN_RIGHT,
-                                           .turn_said = "warmer",
-                                           .is_large = large,
-                                           .mark = large                        ? "1"
-                                                   : random_between(0, 1) < 0.3 ? "A"
-                                                                                : NULL,
-                                           .is_mark_solid = large,
-                                           .has_point = i >= 2,
-                                           .is_upper = i < 2,
-                                           .x = xs[i] * d->length,
-                                           .y = i == 0 ? (lamp + back) / 2 : ys[i]};
-    }
-    d->labels = labels;
-    d->label_count = 5;
-    struct diagram_distance *distance = ARENA_NEW(&laid.arena, struct diagram_distance);
-    *distance = (struct diagram_distance){0.25 * d->length, lamp, back, 0};
-    d->distance = distance;
-    d->alternative = "a box";
-    return d;
-}
-
-/* A thousand boxes of any shape: no text meets a text, a line or a shape. */
-START_TEST(no_label_meets_anything)
-{
-    seed = 20261127u + (unsigned)_i;
-    struct panel *panel = add_panel(&top, PANEL_DIAGRAM);
-    panel->diagram = random_diagram();
-    panel->title = "box";
-    for (int rows = (int)random_between(0, 3.99); rows > 0; rows--)
-        add_steps(1);
-    laid_run(&laid);
-    const char *fault = crossings_check(&laid.paged, 0, &fixed_measure, &laid.arena);
-    ck_assert_msg(fault == NULL, "box %d (%.0f x %.0f): %s", _i, panel->diagram->length,
-                  panel->diagram->height, fault);
-}
-END_TEST
-
-/* The arrow is as long as the lamp is far, within 2 % of the box's own scale. */
-START_TEST(the_distance_is_to_scale)
-{
-    seed = 7u + (unsigned)_i;
-    struct panel *panel = add_panel(&top, PANEL_DIAGRAM);
-    const struct diagram *d = panel->diagram = random_diagram();
-    laid_run(&laid);
-    double floor_pt = 0, arrow_pt = 0, x = 0;
-    for (const struct op *op = laid.paged.pages[0].first; op != NULL; op = op->next) {
-        if (op->kind != OP_LINE)
-            continue;
-        double dx = op->points[1].x - op->points[0].x, dy = op->points[1].y - op->points[0].y;
-        if (op->stroke_pt == 4)
-            floor_pt = dx;
-        else if (op->stroke_pt == 1.75) {
-            arrow_pt = dy;
-            x = op->points[0].x;
-        }
-    }
-    double expected = (d->distance->from - d->distance->to) * floor_pt / d->length;
-    ck_assert_double_gt(x, 0);
-    /* its line ends 7 pt inside of each head where there is room for heads */
-    double heads = expected > 16 ? 14 : 0;
-    ck_assert_double_eq_tol(arrow_pt + heads, expected, 0.02 * expected + 0.05);
-}
-END_TEST
-
 int main(void)
 {
-    enum { COUNTS = 9, BOXES = 1000, SCALES = 50 };
-    TCase *pages = tcase_create("pages"), *kinds = tcase_create("kinds"),
-          *drawing = tcase_create("drawing");
+    enum { COUNTS = 9 };
+    TCase *pages = tcase_create("pages"), *kinds = tcase_create("kinds");
     tcase_add_checked_fixture(pages, set_up, tear_down);
     tcase_add_checked_fixture(kinds, set_up, tear_down);
-    tcase_add_checked_fixture(drawing, set_up, tear_down);
     tcase_add_test(pages, foot_stands_at_the_bottom);
     tcase_add_test(pages, steps_are_tried_in_turn);
     tcase_add_loop_test(pages, the_first_step_that_fits_is_found, 30, 64);
@@ -789,11 +673,8 @@ int main(void)
     tcase_add_loop_test(kinds, a_card_keeps_what_fits, 1, 14);
     tcase_add_test(kinds, a_card_names_what_has_no_room);
     tcase_add_loop_test(kinds, every_kind_keeps_all_its_words, 0, COUNTS);
-    tcase_add_loop_test(drawing, no_label_meets_anything, 0, BOXES);
-    tcase_add_loop_test(drawing, the_distance_is_to_scale, 0, SCALES);
     Suite *suite = suite_create("panels");
     suite_add_tcase(suite, pages);
     suite_add_tcase(suite, kinds);
-    suite_add_tcase(suite, drawing);
     return suite_run(suite);
 }

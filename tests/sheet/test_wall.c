@@ -430,6 +430,84 @@ START_TEST(a_climber_that_basks_nowhere_sits_on_a_branch)
 }
 END_TEST
 
+static const struct diagram *drawing_of_text(const char *text)
+{
+    const struct visit_record *record = written_record(&resources, text, &arena, &diag);
+    ck_assert_ptr_nonnull(record);
+    struct paged paged = lay(record, "a4", "en");
+    return find_panel(paged.document->blocks, PANEL_DIAGRAM)->as.panel->diagram;
+}
+
+static const struct diagram_label *label_titled(const struct diagram *d, const char *title)
+{
+    for (size_t i = 0; i < d->label_count; i++)
+        if (strcmp(d->labels[i].title, title) == 0)
+            return &d->labels[i];
+    return NULL;
+}
+
+static size_t levels_at(const struct diagram *d, double y)
+{
+    size_t found = 0;
+    for (size_t i = 0; i < d->thing_count; i++)
+        found += d->things[i].kind == THING_LEVEL && fabs(d->things[i].y - y) < 1e-9;
+    return found;
+}
+
+/* An iguana of 12 cm with soft bones may sit 12 cm high: a line at that height, and the mark of the
+ * step that says so. Where no such step stands, no line. */
+START_TEST(no_perch_stands_above_its_line)
+{
+    const struct diagram *d = drawing_of_case("soft-bones-old-lamp-iguana");
+    const struct diagram_label *label = label_titled(d, "No perch above");
+    ck_assert_ptr_nonnull(label);
+    ck_assert_uint_eq(levels_at(d, 12), 1);
+    ck_assert_double_eq_tol(label->y, 12, 1e-9);
+    ck_assert(label->has_point && label->is_level && label->mark);
+    ck_assert_str_eq(label->value, "4\u00be\u00a0in");
+    ck_assert(says(d->alternative, "No perch above 4\u00be\u00a0in."));
+    d = drawing_of_case("sore-eyes-new-lamp-water-dragon");
+    ck_assert_ptr_null(label_titled(d, "No perch above"));
+    ck_assert_ptr_null(thing_of(d, THING_LEVEL));
+}
+END_TEST
+
+/* An axolotl of 22 cm in a tank 45 cm high has 22 to 40 cm of water; today 18 or 30. */
+START_TEST(water_has_lines_while_its_step_stands)
+{
+    static const char tank[] = "visit: {date: 2026-03-16, kind: checkout, veterinarian: Dr Ines "
+                               "Calder}\npatient: {name: Nube, species: axolotl, length: 22 cm}\n"
+                               "enclosure: {size: 100 x 45 x 45 cm, walls: glass, lid: open}\n"
+                               "water: {temperature: 17 C, depth: %d cm}\n";
+    const struct diagram *d = drawing_of_text(arena_format(&arena, tank, 18));
+    const struct diagram_label *label = label_titled(d, "Depth");
+    ck_assert_ptr_nonnull(label);
+    ck_assert_double_eq_tol(thing_of(d, THING_WATER)->y, 18, 1e-9);
+    ck_assert_uint_eq(levels_at(d, 22), 1);
+    ck_assert_uint_eq(levels_at(d, 40), 1);
+    ck_assert_double_eq_tol(label->y, 22, 1e-9);
+    ck_assert(label->is_level && label->mark);
+    ck_assert_int_eq(label->turn, TURN_UP);
+    ck_assert(says(d->alternative, "Depth: aim for 22\u201340\u00a0cm"));
+    d = drawing_of_text(arena_format(&arena, tank, 30));
+    ck_assert_ptr_null(thing_of(d, THING_LEVEL));
+    ck_assert_ptr_null(label_titled(d, "Depth"));
+}
+END_TEST
+
+/* A weak slider shall stand in low water, and has 20 cm today: that is what is drawn. */
+START_TEST(water_of_a_weak_turtle_stands_as_it_does_today)
+{
+    const struct diagram *d = drawing_of_text(
+        "visit: {date: 2026-03-16, kind: checkout, veterinarian: Dr Ines Calder}\n"
+        "patient: {name: Perla, species: red-eared-slider, length: 15 cm}\n"
+        "enclosure: {size: 100 x 45 x 50 cm, walls: glass, lid: mesh, platform-height: 25 cm}\n"
+        "water: {depth: 20 cm}\n"
+        "findings: [{code: airway-infection, severity: moderate}]\n");
+    ck_assert_double_eq_tol(thing_of(d, THING_WATER)->y, 20, 1e-9);
+}
+END_TEST
+
 /* 30 cm on the record, and the animal in it. */
 START_TEST(water_stands_as_deep_as_it_was_read)
 {
@@ -585,6 +663,9 @@ int main(void)
     tcase_add_loop_test(tcase, a_turtle_lies_on_a_dock_in_the_water, 0, BOXES);
     tcase_add_test(tcase, a_lamp_that_has_to_move_is_drawn_at_both_places);
     tcase_add_test(tcase, a_climber_that_basks_nowhere_sits_on_a_branch);
+    tcase_add_test(tcase, no_perch_stands_above_its_line);
+    tcase_add_test(tcase, water_has_lines_while_its_step_stands);
+    tcase_add_test(tcase, water_of_a_weak_turtle_stands_as_it_does_today);
     tcase_add_test(tcase, water_stands_as_deep_as_it_was_read);
     tcase_add_loop_test(tcase, no_mark_hides_the_animal, 0, 4);
     tcase_add_test(tcase, a_small_screen_has_the_drawing);
