@@ -164,14 +164,15 @@ static void judge_nearer(struct care_build *b, double uvi, double at_cm)
         light->verdict = VERDICT_TOO_HIGH;
 }
 
-/* What was read above a mesh of which nothing is known says nothing of what is below. Where nobody
- * wrote on which side it was read, it is too strong until that is known. */
+/* What was read above a mesh of which nothing is known says little of what is below: where even the
+ * share that the closest usual mesh lets through is too strong, the lamp is. Where nobody wrote on
+ * which side it was read, all of it counts until that is known. */
 static bool is_behind_mesh(struct care_build *b, double uvi, double at_cm)
 {
     if (!b->plan->uvb.mesh_unknown)
         return false;
-    if (!lamp_of(b)->measured.through_mesh.known)
-        judge_nearer(b, uvi, at_cm);
+    bool is_above = lamp_of(b)->measured.through_mesh.known;
+    judge_nearer(b, is_above ? uvi * build_limit(b, "mesh-least-share-percent") / 100 : uvi, at_cm);
     return true;
 }
 

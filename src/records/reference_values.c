@@ -338,6 +338,7 @@ static const char *const limit_names[] = {
     "mass-loss-fasting-percent", /* while its food rests, it loses some */
     "tube-nearest-cm",           /* nearer, the line-source formula reads too high */
     "mesh-share-error-percent",  /* of the light that a mesh lets through */
+    "mesh-least-share-percent",  /* what a mesh that nobody described lets through at least */
     "tube-reach-times",          /* a reading is carried so many times nearer or farther, no more */
     "point-lamp-reach-times", /* likewise; a reflector's beam follows the inverse square less well
                                */

@@ -75,6 +75,7 @@ static const struct {
     {"uv-reading-error-percent", 10, 0},
     {"tube-reach-times", 3, 0},
     {"mesh-share-error-percent", 10, 0},
+    {"mesh-least-share-percent", 50, 0},
     {"mass-reading-error-percent", 1, 0},
     {"mass-reading-error-g", 0.5, 0},
     {"length-reading-error-percent", 3, 0},

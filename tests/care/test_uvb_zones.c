@@ -144,14 +144,17 @@ START_TEST(nearer_than_a_reading_that_is_too_strong_is_too_strong)
 END_TEST
 
 /* A lid of mesh of which nothing is known: a reading of 9 (zone 3: 7.4) that may be of below it is
- * too much from there on inwards; one that was read above says nothing of below. */
+ * too much from there on inwards; of one that was read above it half is: 15 gives 7.5, 14 gives 7.
+ */
 static const struct {
     bool is_written, is_through;
     double uvi, height_cm;
     enum verdict verdict;
 } mesh_rows[] = {{false, false, 9, 25, VERDICT_TOO_HIGH}, {false, false, 9, 30, VERDICT_TOO_HIGH},
                  {false, false, 9, 35, VERDICT_UNKNOWN},  {false, false, 6, 25, VERDICT_UNKNOWN},
-                 {true, false, 9, 25, VERDICT_UNKNOWN},   {true, true, 9, 25, VERDICT_TOO_HIGH}};
+                 {true, false, 9, 25, VERDICT_UNKNOWN},   {true, true, 9, 25, VERDICT_TOO_HIGH},
+                 {true, false, 15, 30, VERDICT_TOO_HIGH}, {true, false, 14, 30, VERDICT_UNKNOWN},
+                 {true, false, 15, 35, VERDICT_UNKNOWN}};
 
 START_TEST(a_reading_of_an_unknown_side_of_the_mesh_is_too_strong_until_known)
 {

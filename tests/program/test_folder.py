@@ -56,6 +56,7 @@ REACH = {
     "air-read-elsewhere": visit("whites-tree-frog", enclosure={"readings": {"warm-side": "27 C", "humidity": "80 %", "humidity-at": "warm-side"}}),
     "toe-ring-hide": visit("leopard-gecko", findings=[{"code": "stuck-toe-shed", "severity": "severe"}]),
     "burn-hot-rock": visit(findings=[{"code": "burn", "severity": "moderate"}], enclosure={"heat": [{"kind": "hot-rock"}]}),
+    "weak-on-hot-rock": visit("bearded-dragon", findings=[{"code": "weak-grip", "severity": "moderate"}], enclosure={"heat": [{"kind": "hot-rock"}]}),
     "burn-mat": visit(findings=[{"code": "burn", "severity": "moderate"}], enclosure={"heat": [{"kind": "mat"}]}),
     "sore-skin-loose-floor": visit(findings=[{"code": "burn", "severity": "moderate"}], enclosure={"substrate": "sand"}),
     "burn-guarded": visit(findings=[{"code": "burn", "severity": "moderate"}], enclosure={"heat-guard": True}),

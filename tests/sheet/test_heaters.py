@@ -51,6 +51,9 @@ TURNED = (ONE_LAMP, WEAKER_BULB, DOWN_LAMP, DOWN_MAT, DOWN_HEATER, UP_ANY, UP_MA
           "Use heat without light, or warm the room at night, and read")
 
 
+RED = {"en": "Leave no lamp on at night but the red", "es": "deja encendida solo la lámpara roja", "fr": "ne laissez allumée que la lampe rouge"}
+
+
 class Kinds(unittest.TestCase):
     def how(self, wanted, record):
         """This is said of the heat, and nothing of what is not there."""
@@ -152,11 +155,12 @@ class Kinds(unittest.TestCase):
         for species, findings in (("hermanns-tortoise", ["nose-discharge"]), ("leopard-gecko", [])):
             for kinds, off in ((("lamp",), True), (("red-light",), True), (("mercury-vapour",), True), (("lamp", "mat"), False), (("ceramic",), False)):
                 record = visit(species, *kinds, readings={"night": "12 C"}, findings=findings, guard=False, thermostat=False)
-                for lang, dark, lamp in (("en", "without light", "Leave no lamp on at night"), ("es", "sin luz", "No dejes ninguna lámpara encendida de noche"),
+                for lang, dark, lamp in (("en", "without light", "Leave no lamp on at night."), ("es", "sin luz", "No dejes ninguna lámpara encendida de noche"),
                                          ("fr", "sans lumière", "Ne laissez aucune lampe allumée la nuit")):
                     told = re.sub(r"\s+", " ", sheet(record, lang=lang))
                     self.assertIn(dark, told, (kinds, lang))
-                    self.assertEqual(lamp in told, off, (kinds, lang))
+                    self.assertEqual(lamp in told, off and kinds != ("red-light",), (kinds, lang))
+                    self.assertEqual(RED[lang] in told, kinds == ("red-light",), (kinds, lang))  # it is all the night's warmth
 
     def test_words(self):
         """What the code above stands for: no lamp of mercury vapour is told to be dimmed, no heater that is not there to be turned up."""
@@ -178,6 +182,8 @@ class Dangers(unittest.TestCase):
         self.assertIn("Unplug the hot rock", sheet(burnt))
         self.assertNotIn("Unplug the mat", sheet(burnt))
         self.assertEqual(actions(burnt)[0], "unplug-hot-rock")
+        weak = visit("bearded-dragon", "hot-rock", "lamp", guard=False, findings=["weak-grip"], readings={"basking-surface": "32 C"})
+        self.assertEqual(actions(weak)[0], "unplug-hot-rock")  # what lies on it cannot leave it
         both = visit("bearded-dragon", "hot-rock", "lamp", guard=False, findings=["burn"])  # the rock goes before a guard is bought
         self.assertEqual(actions(both)[:2], ["unplug-hot-rock", "guard-the-heat"])
 
@@ -187,9 +193,20 @@ class Dangers(unittest.TestCase):
             for findings in ([], ["burn"]):
                 text = sheet(visit("ball-python", "hot-rock", readings=readings, findings=findings))
                 self.assertIn("Unplug the hot rock", text)
-                self.assertRegex(text, r"in its\s+place\s+\(\d")
+                self.assertRegex(text, r"By\s+day\s+use[^.]+in its\s+place\s+\(\d")  # not the night's number
+                self.assertRegex(text, r"night\s+use\s+one\s+without\s+light,\s+at\s+the\s+night's\s+numbers")
                 self.assertEqual("The box is too hot" in text, not findings)
                 self.assertNotRegex(text, "|".join(TURNED))
+
+    def test_a_mate_of_another_kind_is_not_kept_at_the_patients_numbers(self):
+        """A toad's cool side is a tree frog's cold: the number is of the patient's kind alone."""
+        for mates, is_told in ((["fire-bellied-toad"], True), (["fire-bellied-toad", "whites-tree-frog"], False), (["whites-tree-frog"], False)):
+            toad = visit("fire-bellied-toad", "lamp", findings=["chytrid"])
+            toad["enclosure"] |= {"animals": 1 + len(mates), "mates": mates}
+            text = re.sub(r"\s+", " ", sheet(toad))
+            step = re.search(r"Tonight move the other.*?second box", text)[0]
+            self.assertEqual(" °C" in step, is_told, step)
+            self.assertEqual("its own sheet says (ask us)" in step, not is_told, step)
 
     def test_a_cold_night_does_not_turn_a_cold_side_down(self):
         """Night up and basking spot down: the side that calls for neither is judged by itself (the clinical table, heat is of parts)."""
