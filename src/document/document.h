@@ -180,12 +180,12 @@ struct block_height {
 
 struct block {
     enum block_kind kind;
-    const char *section; /* the template section's code, for traces and tests; may be NULL */
-    bool keep_together;  /* do not break across pages when it fits on one */
-    bool keep_if_room;   /* likewise, unless the look is tight */
-    bool keep_with_next; /* headings have this implied */
-    int give_way;        /* on a page: 0, or the rank of the fit_step that leaves it out */
-    bool parts_page;     /* on a page that does not fit: a further page begins with it */
+    const char *section;     /* the template section's code, for traces and tests; may be NULL */
+    bool keep_together;      /* do not break across pages when it fits on one */
+    bool keep_if_room;       /* likewise, unless the look is tight */
+    bool keep_with_next;     /* headings have this implied */
+    int give_way;            /* on a page: 0, or the rank of the fit_step that leaves it out */
+    bool parts_page;         /* on a page that does not fit: a further page begins with it */
     const struct look *look; /* on a page, of its own: there is room for it; NULL: the document's */
     struct block_height *height; /* remembers what it took in a trial; may be NULL */
     union {

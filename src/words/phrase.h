@@ -45,8 +45,8 @@ const char *phrase_code(const struct phrase_context *ctx, const char *family, co
 const char *phrase_part(const struct phrase_context *ctx, const char *family, const char *code,
                         const char *part);
 
-/* A stance of a topic as a veterinarian reads it: in the words of the topic's own, of the topic that
- * it is a part of, or of any topic. */
+/* A stance of a topic as a veterinarian reads it: in the words of the topic's own, of the topic
+ * that it is a part of, or of any topic. */
 const char *phrase_stance(const struct phrase_context *ctx, const char *topic, const char *stance);
 
 /* NULL where the catalogue has no such key; otherwise as phrase. */

@@ -33,7 +33,7 @@ def pages_of(kind):
 class PageRoom(unittest.TestCase):
     def test_each_row_of_tonight_says_why(self):
         """Given up while the other pages were tried, or with the message's length before a row moves: said again where there is room."""
-        for kind, findings in (("checkout", ["burn"]), ("adoption", ["burn", "dehydrated"])):
+        for kind, findings in (("checkout", ["bite-wound"]), ("adoption", ["burn", "dehydrated"])):
             with self.subTest(kind=kind):
                 first = pages(kind, findings)[0]
                 rows = re.findall(r"(?<=\s)([123]) (?=[A-Z])", first.split("drawn to scale")[0])
