@@ -34,14 +34,22 @@ static bool is_before_dose(const struct care_build *b, struct date day)
     return false;
 }
 
+static bool is_whole_prey(const struct care_build *b)
+{
+    return b->in->species->diet.value == DIET_WHOLE_PREY;
+}
+
+static bool is_before_check(const struct care_build *b, struct date day)
+{
+    const bool is_asked = b->in->visit->follow_up.empty_stomach.value;
+    const long rest = is_whole_prey(b) ? (long)build_limit(b, "meal-rest-days") : 1;
+    return b->plan->has_recheck && (is_whole_prey(b) || is_asked) &&
+           is_shortly_before(day, b->plan->recheck, rest);
+}
+
 static bool must_be_empty(const struct care_build *b, struct date day)
 {
-    const bool is_whole = b->plan->feeding.diet == DIET_WHOLE_PREY;
-    const bool is_asked = b->in->visit->follow_up.empty_stomach.value;
-    const long rest = is_whole ? (long)build_limit(b, "meal-rest-days") : 1;
-    return (b->plan->has_recheck && (is_whole || is_asked) &&
-            is_shortly_before(day, b->plan->recheck, rest)) ||
-           (is_whole && is_before_dose(b, day));
+    return is_before_check(b, day) || (is_whole_prey(b) && is_before_dose(b, day));
 }
 
 /* The phase of food that follows today's rest and is no rest; NULL for none. */
@@ -58,7 +66,8 @@ static const struct topic_plan *food_after_rest(const struct care_build *b, size
 }
 
 /* A gut that rests until shortly before it is brought rests until it was seen: else one line names
- * the day on which the rest ends and another that of the first meal. */
+ * the day on which the rest ends and another that of the first meal. Doses alone lengthen no rest:
+ * one every second day would for weeks. */
 bool feeding_rest_over_check(struct care_build *b)
 {
     size_t topic, phase;
@@ -66,7 +75,7 @@ bool feeding_rest_over_check(struct care_build *b)
     if (!food || strcmp(food->phases[phase - 1].stance, "vet-plan") == 0)
         return true;
     struct date day = food->phases[phase].from;
-    while (must_be_empty(b, day))
+    while (is_before_check(b, day))
         day = date_add_days(day, 1);
     const struct stance_phase *next = &food->phases[phase];
     if (date_compare(day, next->from) == 0 ||

@@ -516,6 +516,17 @@ class Aftercare(unittest.TestCase):
         self.assertEqual(done.returncode, 0, done.stderr)
         self.assertIn("Supplements: findings ask for different things. What stands: as written by the veterinarian.", done.stderr)
 
+    def test_doses_given_here_lengthen_no_rest(self):
+        """A rest of a day after an operation went on over a week of doses every second day, and of an animal that swallows no prey whole."""
+        doses = [{"name": "Pain relief", "amount": "0.1 ml", "route": "into-the-muscle", "every": "48 h", "doses": 5, "given": "here", "given-today": True}]
+        for species in ("red-eared-slider", "ball-python", "bearded-dragon"):
+            ends = []
+            for given in (doses, []):
+                food = self.plan(record(species, done_today=["surgery", "sedation"], medicines=given,
+                                        follow_up={"recheck": "20 days"}))["stances"]["food"]
+                ends.append(food[0]["until"])
+            self.assertEqual(ends[0], ends[1], species)
+
     def test_who_signs_hears_of_the_empty_field(self):
         with tempfile.TemporaryDirectory() as folder:
             visit = Path(folder) / "visit.yaml"

@@ -65,7 +65,11 @@ def visits():
 class Beside(unittest.TestCase):
     def test_what_has_no_word_of_its_topic_is_listed(self):
         for code, one in BESIDE["listed"].items():
-            plan = explain(one["animal"], ["wound moderate"], medicines=[{key: str(value) for key, value in one["medicine"].items()}], visit={"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"})
+            more = {"medicines": [{key: str(value) for key, value in one["medicine"].items()}]} if "medicine" in one else {}
+            if "referral" in one:
+                more["follow-up"] = {"recheck": "7 days", "referral": {key: str(value) for key, value in one["referral"].items()}}
+            plan = explain(one["animal"], one["found"], visit={"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, **{"done-today": one.get("done", [])}, **more)
+            self.assertIsInstance(plan, dict, plan)
             self.assertIn(code, [each["code"] for each in plan["instructions"]])
 
     def test_no_pair_on_any_sheet(self):

@@ -130,7 +130,7 @@ class Certain(unittest.TestCase):
         self.assertIn("Fern: Perhaps gout.", banner("panther-chameleon", [eyes, doubt], "by-mouth"))
         self.assertIn("Fern: Perhaps gout.", banner("panther-chameleon", [eyes, doubt], "in-the-eye", given="here"))
         worse = {"code": "airway-infection", "severity": "severe"}
-        for route, also in (("in-the-eye", "Airway infection and swollen eyes."), ("in-the-ear", "Airway infection and swollen ear."), ("on-the-skin", "Airway infection. ")):
+        for route, also in (("in-the-eye", "Airway infection and swollen eyes."), ("in-the-ear", "Airway infection and swollen ear."), ("on-the-skin", "Airway infection and swollen eyes.")):
             self.assertIn(f"Fern: {also}", banner("eastern-box-turtle", [worse, eyes, ear], route))
         virus = [{"code": "serpentovirus-suspect", "severity": "moderate"}, {"code": "mouth-inflammation", "severity": "moderate"}]
         self.assertIn("Fern: Sore mouth and perhaps a snake virus.", banner("ball-python", virus, "in-the-mouth"))

@@ -354,7 +354,8 @@ class Answers:
             if not any(text in place.text() for text in said):
                 missing.append((one["code"], said))
             if one["code"] == "larger-box":
-                least = re.findall(r"[\d.]+", str(sheet.plan["enclosure"]["minimum_cm"]))
+                # a side that is long enough stays: nobody buys a shorter box
+                least = [max(wanted, is_now) for wanted, is_now in zip(sheet.plan["enclosure"]["minimum_cm"], sheet.plan["enclosure"]["size_cm"]) if wanted]
                 if not all(close(sheet.number(float(size), 0)) in sheet.at("box").text() for size in least):
                     missing.append(("least box", least))
         return missing if bought else None
