@@ -50,6 +50,19 @@ struct list fixture_list(struct care_fixture *f, const void *items, size_t count
     return (struct list){.items = copy, .count = count};
 }
 
+struct list fixture_texts(struct care_fixture *f, const char *a, const char *b, const char *c,
+                          const char *d)
+{
+    const char *const all[] = {a, b, c, d};
+    struct text_value values[4];
+    size_t count = 0;
+    while (count < 4 && all[count]) {
+        values[count] = fixture_text(all[count]);
+        count++;
+    }
+    return fixture_list(f, values, count, sizeof *values);
+}
+
 struct list fixture_one_of(struct care_fixture *f, int value)
 {
     const struct choice_value choice = fixture_choice(value);

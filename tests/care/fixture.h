@@ -41,6 +41,9 @@ struct flag_value fixture_flag(bool value);
 struct date_value fixture_date(int year, int month, int day);
 /* Copies `count` items of `size` bytes into the arena as a list. */
 struct list fixture_list(struct care_fixture *f, const void *items, size_t count, size_t size);
+/* Up to four names, as far as the first NULL. */
+struct list fixture_texts(struct care_fixture *f, const char *a, const char *b, const char *c,
+                          const char *d);
 
 /* A list of one choice. */
 struct list fixture_one_of(struct care_fixture *f, int value);

@@ -20,18 +20,6 @@ static struct finding_plan found;
 static struct finding entry;
 static const struct finding *findings[] = {&entry};
 
-static struct list texts(const char *a, const char *b, const char *c)
-{
-    const char *const all[] = {a, b, c};
-    struct text_value values[3];
-    size_t count = 0;
-    while (count < 3 && all[count]) {
-        values[count] = fixture_text(all[count]);
-        count++;
-    }
-    return fixture_list(&f, values, count, sizeof *values);
-}
-
 /* Food must not be forced and fasts for a time alone; a lizard has no water topic; warmth has
  * parts. */
 static void set_up(void)
@@ -40,16 +28,16 @@ static void set_up(void)
     memset(topics, 0, sizeof topics);
     memset(&both, 0, sizeof both);
     topics[0] = (struct topic){.name = fixture_text("food"),
-                               .stances = texts("none", "forced", "usual"),
-                               .needs_end = texts("none", NULL, NULL),
-                               .dangerous = texts("forced", NULL, NULL)};
+                               .stances = fixture_texts(&f, "none", "forced", "usual", NULL),
+                               .needs_end = fixture_texts(&f, "none", NULL, NULL, NULL),
+                               .dangerous = fixture_texts(&f, "forced", NULL, NULL, NULL)};
     topics[1] = (struct topic){.name = fixture_text("swimming"),
-                               .stances = texts("none", "usual", NULL),
+                               .stances = fixture_texts(&f, "none", "usual", NULL, NULL),
                                .whom = {.groups = fixture_one_of(&f, GROUP_TURTLE)}};
-    topics[2] =
-        (struct topic){.name = fixture_text("warmth.day"), .stances = texts("warm", "usual", NULL)};
+    topics[2] = (struct topic){.name = fixture_text("warmth.day"),
+                               .stances = fixture_texts(&f, "warm", "usual", NULL, NULL)};
     topics[3] = (struct topic){.name = fixture_text("warmth.night"),
-                               .stances = texts("warm", "usual", NULL)};
+                               .stances = fixture_texts(&f, "warm", "usual", NULL, NULL)};
     for (int i = 0; i < TOPICS; i++)
         topics[i].usual = fixture_text("usual");
     book = (struct topic_catalogue){.topics = fixture_list(&f, topics, TOPICS, sizeof *topics)};
@@ -169,20 +157,21 @@ START_TEST(what_can_harm_needs_a_second_yes)
         again();
         decide("food", _i == OF_THE_TOPIC ? "forced" : "usual");
         if (_i == OF_THE_FINDING)
-            entry.dangerous = texts("food:none", "food:usual", NULL);
+            entry.dangerous = fixture_texts(&f, "food:none", "food:usual", NULL, NULL);
         if (_i == OF_ANOTHER) {
-            const struct topic_translation drop = {.from = texts("any", NULL, NULL),
-                                                   .to = fixture_text("drop")};
+            const struct topic_translation drop = {
+                .from = fixture_texts(&f, "any", NULL, NULL, NULL), .to = fixture_text("drop")};
             ((struct topic *)book.topics.items)->translate =
                 fixture_list(&f, &drop, 1, sizeof drop);
         }
         if (_i >= AGAINST_ASKING) {
-            both = (struct stance_settlement){.name = fixture_text("both"),
-                                              .reason = fixture_text("it is thin"),
-                                              .when = {.finding = texts("burn", NULL, NULL)},
-                                              .outcome = texts("food:forced", NULL, NULL),
-                                              .ask = fixture_flag(_i == AGAINST_ASKING),
-                                              .confirm = fixture_flag(_i == AGAINST_CONFIRMED)};
+            both = (struct stance_settlement){
+                .name = fixture_text("both"),
+                .reason = fixture_text("it is thin"),
+                .when = {.finding = fixture_texts(&f, "burn", NULL, NULL, NULL)},
+                .outcome = fixture_texts(&f, "food:forced", NULL, NULL, NULL),
+                .ask = fixture_flag(_i == AGAINST_ASKING),
+                .confirm = fixture_flag(_i == AGAINST_CONFIRMED)};
             stances_call(&f.b, "food:forced",
                          &(struct stance_call){
                              .from = f.plan.on, .because = "finding:burn", .finding = "burn"});
@@ -198,18 +187,19 @@ END_TEST
 START_TEST(what_cannot_harm_needs_no_second_yes)
 {
     decide("food", "usual");
-    entry.dangerous = texts("food:none", NULL, NULL);
+    entry.dangerous = fixture_texts(&f, "food:none", NULL, NULL, NULL);
     ck_assert(holds());
     again();
     decide("food", "usual"); /* beside a finding that is fine */
     found.severity = SEVERITY_NORMAL;
-    entry.dangerous = texts("food:usual", NULL, NULL);
+    entry.dangerous = fixture_texts(&f, "food:usual", NULL, NULL, NULL);
     ck_assert(holds());
     again();
     decide("food", "usual"); /* a settlement that asks for nothing */
-    both = (struct stance_settlement){.name = fixture_text("both"),
-                                      .when = {.finding = texts("burn", NULL, NULL)},
-                                      .outcome = texts("food:forced", NULL, NULL)};
+    both =
+        (struct stance_settlement){.name = fixture_text("both"),
+                                   .when = {.finding = fixture_texts(&f, "burn", NULL, NULL, NULL)},
+                                   .outcome = fixture_texts(&f, "food:forced", NULL, NULL, NULL)};
     ck_assert(holds());
 }
 END_TEST

@@ -21,18 +21,6 @@ static struct stance_settlement made[2];
 static struct finding_plan found[3];
 static const char *const findings[] = {"burn", "mites", "worms"};
 
-static struct list texts(const char *a, const char *b, const char *c, const char *d)
-{
-    const char *const all[] = {a, b, c, d};
-    struct text_value values[4];
-    size_t count = 0;
-    while (count < 4 && all[count]) {
-        values[count] = fixture_text(all[count]);
-        count++;
-    }
-    return fixture_list(&f, values, count, sizeof *values);
-}
-
 /* Food is the strongest alone; of cleaning all hold side by side. */
 static void set_up(void)
 {
@@ -41,16 +29,16 @@ static void set_up(void)
     memset(made, 0, sizeof made);
     topics[FOOD] = (struct topic){.name = fixture_text("food"),
                                   .kind = fixture_choice(TOPIC_ORDER),
-                                  .stances = texts("none", "small", "more", "usual"),
+                                  .stances = fixture_texts(&f, "none", "small", "more", "usual"),
                                   .usual = fixture_text("usual"),
-                                  .limits = texts("small", NULL, NULL, NULL)};
+                                  .limits = fixture_texts(&f, "small", NULL, NULL, NULL)};
     topics[BATH] = (struct topic){.name = fixture_text("bath"),
                                   .kind = fixture_choice(TOPIC_ORDER),
-                                  .stances = texts("none", "soak", "usual", NULL),
+                                  .stances = fixture_texts(&f, "none", "soak", "usual", NULL),
                                   .usual = fixture_text("usual")};
     topics[CLEANING] = (struct topic){.name = fixture_text("cleaning"),
                                       .kind = fixture_choice(TOPIC_PARTS),
-                                      .stances = texts("paper", "daily", "usual", NULL),
+                                      .stances = fixture_texts(&f, "paper", "daily", "usual", NULL),
                                       .usual = fixture_text("usual")};
     book = (struct topic_catalogue){.topics = fixture_list(&f, topics, TOPICS, sizeof *topics)};
     settlements = (struct settlement_book){0};
@@ -213,10 +201,11 @@ END_TEST
 /* Of a burn that wants small meals and mites that want none: more of them, as long as both call. */
 static void settle_burn_and_mites(void)
 {
-    made[0] = (struct stance_settlement){.name = fixture_text("both"),
-                                         .when = {.finding = texts("burn", NULL, NULL, NULL),
-                                                  .and_finding = texts("mites", NULL, NULL, NULL)},
-                                         .outcome = texts("food:more", NULL, NULL, NULL)};
+    made[0] = (struct stance_settlement){
+        .name = fixture_text("both"),
+        .when = {.finding = fixture_texts(&f, "burn", NULL, NULL, NULL),
+                 .and_finding = fixture_texts(&f, "mites", NULL, NULL, NULL)},
+        .outcome = fixture_texts(&f, "food:more", NULL, NULL, NULL)};
 }
 
 /* Whichever is written first, and whichever ends first, on the day itself it is over. */
@@ -288,11 +277,11 @@ START_TEST(what_is_over_too_soon_settles_nothing)
                 {0, 0, true},  {1, 3, false}, {1, 4, true}};
     for (int i = 0; i < COUNT(rows); i++) {
         again();
-        made[0] =
-            (struct stance_settlement){.name = fixture_text("long"),
-                                       .when = {.calls = texts("bath:none", NULL, NULL, NULL)},
-                                       .outcome = texts("food:more", NULL, NULL, NULL),
-                                       .lasting = fixture_quantity(3)};
+        made[0] = (struct stance_settlement){
+            .name = fixture_text("long"),
+            .when = {.calls = fixture_texts(&f, "bath:none", NULL, NULL, NULL)},
+            .outcome = fixture_texts(&f, "food:more", NULL, NULL, NULL),
+            .lasting = fixture_quantity(3)};
         call("bath:none", 0, rows[i].from, rows[i].until);
         settle_by(1);
         ck_assert_msg(strcmp(holds(FOOD, 1), rows[i].settles ? "more" : "usual") == 0, "row %d", i);
@@ -316,7 +305,7 @@ START_TEST(of_several_outcomes_the_one_that_is_called_for)
                 {"food:none", "food:none", "more"},
                 {"food:more", "food:small", "small"}};
     settle_burn_and_mites();
-    made[0].outcome = texts("food:small", "bath:none", "food:more", NULL);
+    made[0].outcome = fixture_texts(&f, "food:small", "bath:none", "food:more", NULL);
     call(rows[_i].burn, 0, 0, 0);
     call(rows[_i].mites, 1, 0, 0);
     settle_by(1);
@@ -353,8 +342,8 @@ END_TEST
 START_TEST(what_comes_after_a_settlement)
 {
     settle_burn_and_mites();
-    made[0].outcome = _i ? texts("food:more", "food:small", NULL, NULL)
-                         : texts("food:small", "food:more", NULL, NULL);
+    made[0].outcome = _i ? fixture_texts(&f, "food:more", "food:small", NULL, NULL)
+                         : fixture_texts(&f, "food:small", "food:more", NULL, NULL);
     call("food:more", 0, 0, 0);
     call("food:none", 1, 0, 0);
     settle_by(1);
@@ -400,7 +389,7 @@ START_TEST(a_bath_that_waits_has_its_day)
                 {"bath:soak", "bath:as-written", 3, false, false}};
     for (int i = 0; i < COUNT(rows); i++) {
         again();
-        topics[BATH].stances = texts("none", "soak", "as-written", "usual");
+        topics[BATH].stances = fixture_texts(&f, "none", "soak", "as-written", "usual");
         book.topics = fixture_list(&f, topics, TOPICS, sizeof *topics);
         call(rows[i].now, 0, 0, rows[i].from);
         if (rows[i].later)
@@ -419,7 +408,7 @@ END_TEST
 /* Topics that are settled before the others, as a winter's rest is, know the settlements too. */
 START_TEST(settlements_are_known_before_topics_are_settled)
 {
-    const struct call_row none = {.calls = texts("food:none", NULL, NULL, NULL)};
+    const struct call_row none = {.calls = fixture_texts(&f, "food:none", NULL, NULL, NULL)};
     const struct finding row = {.calls = fixture_list(&f, &none, 1, sizeof none)}, silent = {0};
     const struct finding *rows[] = {&row, &row, &silent};
     settle_burn_and_mites();
