@@ -195,9 +195,14 @@ static const struct {
     {true, false, 7, 7, {0, 0}, {3, 21}, {3, 18}, {3, 25}, {4, 1}},
 };
 
+static void eat(bool whole_prey)
+{
+    f.species.diet = fixture_choice(whole_prey ? DIET_WHOLE_PREY : DIET_INSECTS);
+}
+
 START_TEST(no_meal_shortly_before_a_check)
 {
-    feeding()->diet = check_rows[_i].whole_prey ? DIET_WHOLE_PREY : DIET_INSECTS;
+    eat(check_rows[_i].whole_prey);
     f.visit.follow_up.empty_stomach = fixture_flag(check_rows[_i].asked);
     f.plan.has_recheck = check_rows[_i].check.month > 0;
     f.plan.recheck = (struct date){2026, check_rows[_i].check.month, check_rows[_i].check.day};
@@ -225,7 +230,7 @@ START_TEST(no_prey_just_before_a_dose_at_the_clinic)
         .is_given_here = dose_rows[_i].given_here, .doses = doses, .listed = 2};
     f.plan.medicines = &medicine;
     f.plan.medicine_count = 1;
-    feeding()->diet = dose_rows[_i].whole_prey ? DIET_WHOLE_PREY : DIET_INSECTS;
+    eat(dose_rows[_i].whole_prey);
     feed_every(7, 7, (struct month_day){3, 14});
     MEALS_ARE(dose_rows[_i].first);
 }

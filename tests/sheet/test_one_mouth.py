@@ -123,7 +123,7 @@ class OneMouth(unittest.TestCase):
             self.assertIn(deeper, pages("red-eared-slider", ["shell-rot"], language))
 
     def test_the_water_of_a_dressing_is_asked_for_wherever_it_is_spoken_of(self):
-        for language, said, field in zip(LANGUAGES, ("Ask us before it goes into the water", "Antes de que vuelva al agua, pregúntanos", "Avant tout retour à l'eau"), ("leave it on ____", "dejarlo puesto ____", "le laisser ____")):
+        for language, said, field in zip(LANGUAGES, ("Ask us before it goes into the water", "Antes de que vuelva al agua, pregúntanos", "Avant tout retour à l'eau"), ("leave it on ____", "dejarlo ____", "le laisser ____")):
             text = pages("common-musk-turtle", ["shell-rot"], language, **{"done-today": ["shell-dressing"]})
             self.assertEqual(text.count(said), 2)
             self.assertIn(field, text.split(said)[2][:110])
