@@ -65,14 +65,15 @@ class OneMouth(unittest.TestCase):
                 self.assertIn(one, text)
                 self.assertNotIn(other, text)
 
-    def test_a_thermostat_has_one_date(self):
+    def test_what_takes_the_mats_place_has_its_thermostat_from_the_start(self):
+        """A new heater over a burn without one until some day would be the next burn; the lamp that hangs there has its own day."""
         home = {"thermostat": False, "heat": [{"kind": "mat", "thermostat": False, "guard": False}, {"kind": "lamp", "thermostat": False, "guard": True}], "readings": {"basking-surface": "46 C"}}
-        said = ((r"each on a thermostat by ([^.,]+),", "Add a thermostat. By {}."), (r"con termostato para el ([^.]+)\.", "termostato. Antes de acabar el {}."), (r"avec thermostat d'ici le ([^.]+)\.", "thermostat. Au plus tard le {}."))
+        said = (("each on a thermostat, and call us if you have none", "Add a thermostat. By "), ("los dos con rejilla y termostato. ¿No tienes? Llama.", "termostato. Antes de acabar el "),
+                ("les deux avec grille et thermostat. Sinon, appelez.", "thermostat. Au plus tard le "))
         for language, (tonight, then) in zip(LANGUAGES, said):
             text = pages("blue-tongued-skink", [{"code": "burn", "severity": "moderate", "where": "belly"}], language, enclosure=home)
-            day = re.search(tonight, text)
-            self.assertTrue(day, text)
-            self.assertIn(then.format(day[1]), text)
+            self.assertIn(tonight, text)
+            self.assertIn(then, text)
 
     def test_a_lamp_that_is_too_near_has_one_number(self):
         """From 10 in, 13 in once it lies low, never nearer than 16: the middle one says nothing and reads as leave."""
