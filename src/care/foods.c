@@ -73,23 +73,24 @@ static void fit_insect(const struct care_build *b, const struct food *food, stru
     }
 }
 
-/* Of what it is given now in one piece a meal: the size that holds the mass, though a heavier one
- * of that size would be too heavy. False: no size does. */
+/* What it is given now, in as many pieces: the size that holds the mass of one, though a heavier
+ * one of that size would be too heavy. False: no size does. */
 static bool fit_as_now(const struct care_build *b, const struct food *food, struct prey_choice *out)
 {
-    const double meal_g = b->plan->feeding.meal_high_g;
     const struct visit_diet *now = given_now(b, food->name.text);
-    for (size_t i = 0; now && !now->count.known && i < food->sizes.count; i++) {
+    const int count = now && now->count.known ? (int)now->count.value : 1;
+    const double piece_g = b->plan->feeding.meal_high_g / fmax(count, 1);
+    for (size_t i = 0; now && count > 0 && i < food->sizes.count; i++) {
         const struct food_size *size = LIST_AT(food->sizes, struct food_size, i);
         const struct band *each = &size->mass_g.range;
         bool is_named = !now->size.text || strcmp(now->size.text, size->name.text) == 0;
-        if (!is_named || meal_g < each->low || meal_g > each->high)
+        if (!is_named || piece_g < each->low || piece_g > each->high)
             continue;
         *out = (struct prey_choice){.food = out->food,
                                     .size = size->name.text,
-                                    .count = 1,
-                                    .each_low_g = meal_g,
-                                    .each_high_g = meal_g,
+                                    .count = count,
+                                    .each_low_g = piece_g,
+                                    .each_high_g = piece_g,
                                     .calcium_to_phosphorus = out->calcium_to_phosphorus};
         return true;
     }

@@ -230,23 +230,25 @@ END_TEST
 static const struct {
     double meal_g;
     const char *size; /* as the record names it, or NULL */
-    bool counted;
+    int pieces;       /* as the record counts them; 0: a mass alone */
     const char *wanted;
     int count;
     double each_g; /* 0: of the size */
 } now_rows[] = {
-    {4, NULL, false, "fuzzy", 1, 4},    {3, NULL, false, "fuzzy", 1, 3},
-    {5, NULL, false, "fuzzy", 1, 5},    {2.5, NULL, false, "pinky", 1, 0},
-    {4, "fuzzy", false, "fuzzy", 1, 4}, {4, "pinky", false, "pinky", 2, 0},
-    {4, NULL, true, "pinky", 2, 0},     {20, NULL, false, "adult", 1, 20},
+    {4, NULL, 0, "fuzzy", 1, 4},    {3, NULL, 0, "fuzzy", 1, 3},
+    {5, NULL, 0, "fuzzy", 1, 5},    {2.5, NULL, 0, "pinky", 1, 0},
+    {4, "fuzzy", 0, "fuzzy", 1, 4}, {4, "pinky", 0, "pinky", 2, 0},
+    {4, NULL, 1, "fuzzy", 1, 4},    {20, NULL, 0, "adult", 1, 20},
+    {8, "fuzzy", 2, "fuzzy", 2, 4}, {22.5, "adult", 1, "adult", 1, 22.5},
+    {4, "pinky", 1, "pinky", 2, 0},
 };
 
 START_TEST(the_one_piece_that_it_gets_now_is_kept)
 {
     const struct food food = mouse();
     struct visit_diet now = {.food = fixture_text("mouse"), .size = {.text = now_rows[_i].size}};
-    if (now_rows[_i].counted)
-        now.count = fixture_quantity(1);
+    if (now_rows[_i].pieces > 0)
+        now.count = fixture_quantity(now_rows[_i].pieces);
     given(&now, 1);
     meal_of(now_rows[_i].meal_g, now_rows[_i].meal_g);
     feeding()->is_as_now = true;

@@ -281,6 +281,18 @@ class Intake(unittest.TestCase):
         self.assertAlmostEqual(plan["feeding"]["now"]["g_day"], 7)
         self.assertAlmostEqual(plan["feeding"]["now"]["kcal_day"], 5 * 1.7 + 2 * 1.3)
 
+    def test_an_ill_snake_keeps_the_prey_it_is_used_to(self):
+        """One adult mouse stood on the sheet as three fuzzy mice, which weigh half of it: the same size and as many pieces, as what it eats is
+        not to change while it is ill (the clinical table). By hand: sizes of the trade 15-30 g and 3-5 g."""
+        ill = [{"code": "burn", "severity": "moderate"}]
+        for size, count, piece_g in (("adult", 1, 22.5), ("adult", 2, 22.5), ("fuzzy", 3, 4), ("hopper", 2, 10)):
+            plan = explain("common-kingsnake", patient={"mass": "620 g", "hatched": "2020-07"}, findings=ill,
+                           diet={"food": "mouse", "size": size, "count": count, "every": "10 days", "last": "2026-03-06"})
+            food = plan["feeding"]["foods"][0]
+            self.assertEqual((food["food"], food["size"], food["count"]), ("mouse", size, count))
+            self.assertEqual(food["each_g"], [piece_g, piece_g])
+            self.assertEqual(plan["feeding"]["meal_g"], [count * piece_g, count * piece_g])
+
     def test_pieces_of_a_size_are_weighed(self):
         """The middle of the trade's size: three adult mice of 15-30 g (from memory) are 67.5 g."""
         plan = explain("boa-constrictor", diet={"food": "mouse", "size": "adult", "count": 3, "every": "10 days"})
