@@ -1,0 +1,203 @@
+/* render.c with pages of the suite's own: what a sheet is composed with is kept, and how much room
+ * there is for it is known. */
+#ifndef BASKLEAF_TESTS_RENDER_ROOM_H
+#define BASKLEAF_TESTS_RENDER_ROOM_H
+
+#include <string.h>
+
+/* the suite's own, beside those of the program */
+#define sheet_compose composed_here
+#define sheet_lay lay_here
+#define sheet_write write_here
+#define sheet_phrase_context phrase_context_here
+
+#include "context/resources.h"
+#include "layout/layout.h"
+#include "layout/measured_text.h"
+#include "render/render.h"
+#include "sheet/compose.h"
+
+#include "common/suite.h"
+
+static bool compose_in_room(const struct compose_inputs *inputs, struct arena *arena,
+                            struct diag *diag, struct document *out);
+static size_t taken_in_room(const struct document *document, struct pages_asked asked,
+                            struct text_store *texts, struct arena *arena, struct diag *diag,
+                            bool *fits);
+static bool lay_in_room(const struct document *document, struct text_store *texts,
+                        struct diag *diag, struct paged *out);
+static const struct wording *words_in_room(struct sheet_context *context, const char *language,
+                                           struct mark at, struct diag *diag);
+
+#define compose_sheet compose_in_room
+#define layout_pages_taken taken_in_room
+#define layout_document lay_in_room
+#define sheet_context_words words_in_room
+#define fonts_measure(fonts) NULL
+#include "render/render.c"
+
+/* ---- pages whose room is known
+ * ------------------------------------------------------------------- */
+
+enum { BRIEF_SECTIONS = 3, PAGES = 2, LAID_MOST = 40 };
+
+/* Whether page one takes what it is to say; whether the later ones take theirs with so many
+ * further; how many pages there are in the end. */
+static struct room {
+    bool (*first)(const struct compose_inputs *said);
+    bool (*later)(const struct compose_inputs *said, size_t further);
+    size_t (*pages)(const struct compose_inputs *said);
+} room;
+
+/* What one scene asks for. */
+static struct {
+    enum message_says message;
+    unsigned whys, moves;
+    size_t brief, rows_less, further;
+    enum closeness closeness, least[SECTION_COUNT];
+    bool wide, to_edges, bare, without_normal;
+} scene;
+
+static struct compose_inputs said, laid[LAID_MOST];
+static size_t laid_count, trials;
+static struct arena arena;
+static struct diag diag;
+static struct care_plan plan;
+static struct step_plan steps[STEPS_MOST];
+static struct sheet_template sheet;
+static const struct sheet_template *kinds[] = {&sheet};
+static struct choice_value sections[8];
+static struct sheet_section filled[PAGES], running[PAGES];
+static struct resources resources;
+static struct sheet_context context;
+static struct sheet_options options;
+static struct signature signature;
+static struct sheet_inputs inputs;
+static const struct wording words = {.lang = "en"};
+
+static bool compose_in_room(const struct compose_inputs *in, struct arena *a, struct diag *d,
+                            struct document *out)
+{
+    (void)a;
+    (void)d;
+    said = *in;
+    *out = (struct document){.lang = in->words->lang};
+    return true;
+}
+
+static size_t taken_in_room(const struct document *document, struct pages_asked asked,
+                            struct text_store *texts, struct arena *a, struct diag *d, bool *fits)
+{
+    (void)document;
+    (void)texts;
+    (void)a;
+    (void)d;
+    trials++;
+    ck_assert(said.is_trial);
+    ck_assert_ptr_null(said.said);
+    const bool asks_first = asked.from == 0, takes_first = !asks_first || room.first(&said);
+    const bool takes_later = said.first_page || room.later(&said, asked.further);
+    *fits = takes_first && takes_later;
+    return takes_first ? 1 + (size_t)takes_later : 0;
+}
+
+static bool lay_in_room(const struct document *document, struct text_store *texts, struct diag *d,
+                        struct paged *out)
+{
+    (void)texts;
+    (void)d;
+    ck_assert(!said.is_trial);
+    ck_assert(!said.first_page);
+    ck_assert_uint_lt(laid_count, LAID_MOST);
+    laid[laid_count++] = said;
+    *out = (struct paged){.page_count = room.pages(&said), .overfull = (unsigned)laid_count};
+    (void)document;
+    return true;
+}
+
+static const struct wording *words_in_room(struct sheet_context *c, const char *language,
+                                           struct mark at, struct diag *d)
+{
+    (void)c;
+    (void)at;
+    (void)d;
+    return !language || strcmp(language, "en") == 0 ? &words : NULL;
+}
+
+static struct list list_of(const void *items, size_t count)
+{
+    return (struct list){.items = (void *)(uintptr_t)items, .count = count};
+}
+
+static bool all(const struct compose_inputs *in)
+{
+    (void)in;
+    return true;
+}
+
+static bool all_later(const struct compose_inputs *in, size_t further)
+{
+    (void)in;
+    (void)further;
+    return true;
+}
+
+static size_t two_pages(const struct compose_inputs *in)
+{
+    (void)in;
+    return PAGES;
+}
+
+static void set_up(void)
+{
+    arena_init(&arena);
+    diag_init(&diag);
+    memset(&plan, 0, sizeof plan);
+    memset(&scene, 0, sizeof scene);
+    memset(steps, 0, sizeof steps);
+    memset(filled, 0, sizeof filled);
+    memset(running, 0, sizeof running);
+    plan.taxon.is_unlisted = true;
+    plan.kind = "hangs";
+    plan.steps = steps;
+    plan.action_count = STEPS_MOST;
+    plan.patient.name.text = "Biscuit";
+    plan.on = (struct date){2026, 3, 14};
+    for (int i = 0; i < PAGES; i++)
+        filled[i].page = list_of(sections, 2);
+    sheet = (struct sheet_template){.kind = {.text = "hangs"},
+                                    .pages = {.known = true, .value = PAGES},
+                                    .in_brief = list_of(sections, BRIEF_SECTIONS),
+                                    .sections = list_of(filled, PAGES)};
+    resources = (struct resources){.kinds = {.items = kinds, .count = 1}};
+    context = (struct sheet_context){.resources = &resources};
+    options = (struct sheet_options){0};
+    signature = (struct signature){0};
+    inputs = (struct sheet_inputs){&context, &plan, &options, &signature};
+    room = (struct room){all, all_later, two_pages};
+    laid_count = trials = 0;
+}
+
+static void tear_down(void)
+{
+    diag_finish(&diag);
+    arena_finish(&arena);
+}
+
+static void again(void)
+{
+    tear_down();
+    set_up();
+}
+
+/* What the sheet says in the end. */
+static const struct compose_inputs *lay(void)
+{
+    struct paged paged = {0};
+    laid_count = trials = 0;
+    ck_assert(lay_here(&inputs, &arena, &diag, &paged));
+    ck_assert_uint_ge(paged.overfull, 1);
+    return &laid[paged.overfull - 1];
+}
+
+#endif
