@@ -39,7 +39,7 @@ static const struct wording *words_in_room(struct sheet_context *context, const 
 /* ---- pages whose room is known
  * ------------------------------------------------------------------- */
 
-enum { BRIEF_SECTIONS = 3, PAGES = 2, LAID_MOST = 40 };
+enum { BRIEF_SECTIONS = 3, PAGES = 2, LAID_MOST = 40, TRIED_MOST = 256 };
 
 /* Whether page one takes what it is to say; whether the later ones take theirs with so many
  * further; how many pages there are in the end. */
@@ -56,10 +56,16 @@ static struct {
     size_t brief, rows_less, further;
     enum closeness closeness, least[SECTION_COUNT];
     bool wide, to_edges, bare, without_normal;
+    bool is_told_apart; /* what page one gives up for the later pages it has not given up before */
 } scene;
 
 static struct compose_inputs said, laid[LAID_MOST];
-static size_t laid_count, trials;
+static size_t laid_count, trials, composed, fails_at; /* 0: never */
+static struct {
+    struct compose_inputs said;
+    bool first;
+} tried[TRIED_MOST];
+static size_t tried_count;
 static struct arena arena;
 static struct diag diag;
 static struct care_plan plan;
@@ -81,8 +87,45 @@ static bool compose_in_room(const struct compose_inputs *in, struct arena *a, st
     (void)a;
     (void)d;
     said = *in;
+    if (++composed == fails_at)
+        return false;
     *out = (struct document){.lang = in->words->lang};
     return true;
+}
+
+static bool no_opened(const struct compose_inputs *in)
+{
+    for (int i = 0; i < SECTION_COUNT; i++)
+        if (in->opened[i])
+            return false;
+    return true;
+}
+
+static bool says_nothing_beside(const struct compose_inputs *in)
+{
+    return in->message == MESSAGE_BRIEF && in->whys == 0 && !in->says_key;
+}
+
+/* Of what page one takes of the later pages nothing is tried that an earlier trial has answered:
+ * where it had no room, having given up as much, it has none for more; later pages that had none
+ * have none with more on them. */
+static void see_no_trial_is_in_vain(bool takes_first)
+{
+    for (size_t i = 0; i < tried_count; i++) {
+        const struct compose_inputs *other = &tried[i].said;
+        if (other->closeness != said.closeness)
+            continue;
+        const bool more_up = (other->moves_up & ~said.moves_up) == 0 &&
+                             other->steps_most <= said.steps_most &&
+                             (says_nothing_beside(other) || !says_nothing_beside(&said));
+        const bool more_left = (said.moves_up & ~other->moves_up) == 0 &&
+                               other->steps_most >= said.steps_most &&
+                               (other->without_normal || !said.without_normal);
+        ck_assert(!(tried[i].first ? more_left : more_up));
+    }
+    ck_assert_uint_lt(tried_count, TRIED_MOST);
+    tried[tried_count].said = said;
+    tried[tried_count++].first = takes_first;
 }
 
 static size_t taken_in_room(const struct document *document, struct pages_asked asked,
@@ -98,6 +141,9 @@ static size_t taken_in_room(const struct document *document, struct pages_asked 
     const bool asks_first = asked.from == 0, takes_first = !asks_first || room.first(&said);
     const bool takes_later = said.first_page || room.later(&said, asked.further);
     *fits = takes_first && takes_later;
+    if (scene.is_told_apart && asks_first && !said.first_page && said.closeness >= CLOSE_LINES &&
+        no_opened(&said) && (said.moves_up || said.without_normal))
+        see_no_trial_is_in_vain(takes_first);
     return takes_first ? 1 + (size_t)takes_later : 0;
 }
 
@@ -175,7 +221,7 @@ static void set_up(void)
     signature = (struct signature){0};
     inputs = (struct sheet_inputs){&context, &plan, &options, &signature};
     room = (struct room){all, all_later, two_pages};
-    laid_count = trials = 0;
+    laid_count = trials = fails_at = 0;
 }
 
 static void tear_down(void)
@@ -194,7 +240,7 @@ static void again(void)
 static const struct compose_inputs *lay(void)
 {
     struct paged paged = {0};
-    laid_count = trials = 0;
+    laid_count = trials = composed = tried_count = 0;
     ck_assert(lay_here(&inputs, &arena, &diag, &paged));
     ck_assert_uint_ge(paged.overfull, 1);
     return &laid[paged.overfull - 1];

@@ -95,11 +95,6 @@ START_TEST(the_message_is_as_long_as_the_reasons_allow)
 }
 END_TEST
 
-static bool says_nothing_beside(const struct compose_inputs *in)
-{
-    return in->message == MESSAGE_BRIEF && in->whys == 0 && !in->says_key;
-}
-
 static bool one_shape(const struct compose_inputs *in)
 {
     return says_nothing_beside(in) && in->steps_most == STEPS_MOST - scene.rows_less &&
@@ -146,6 +141,11 @@ START_TEST(the_drawing_gives_way_before_the_edges_and_those_before_a_row)
 }
 END_TEST
 
+static bool only_further(const struct compose_inputs *in, size_t further)
+{
+    return further > 0 && in->closeness >= CLOSE_LINES;
+}
+
 static bool nothing(const struct compose_inputs *in)
 {
     (void)in;
@@ -160,6 +160,17 @@ START_TEST(a_page_one_without_room_keeps_a_row)
     ck_assert_uint_eq(is->steps_most, 1);
     ck_assert(is->to_edges);
     ck_assert(says_nothing_beside(is));
+}
+END_TEST
+
+/* No further page helps a page one that has no room, so nothing is set closer for one. */
+START_TEST(a_page_one_without_room_sets_the_others_no_closer)
+{
+    room.first = nothing;
+    room.later = only_further;
+    const struct compose_inputs *is = lay();
+    ck_assert_uint_eq(is->brief_count, 0);
+    ck_assert_int_eq(is->closeness, CLOSE_AS_USUAL);
 }
 END_TEST
 
@@ -184,14 +195,6 @@ START_TEST(no_more_is_said_in_brief_than_there_is_no_room_for)
     }
 }
 END_TEST
-
-static bool no_opened(const struct compose_inputs *in)
-{
-    for (int i = 0; i < SECTION_COUNT; i++)
-        if (in->opened[i])
-            return false;
-    return true;
-}
 
 static bool close_enough(const struct compose_inputs *in, size_t further)
 {
@@ -392,6 +395,7 @@ static void set_upward(const struct upward_row *row)
     scene.bare = row->bare;
     scene.rows_less = row->rows_less;
     scene.without_normal = row->without_normal;
+    scene.is_told_apart = true;
     room.first = takes_up;
     room.later = without_what_moved;
 }
@@ -467,6 +471,7 @@ START_TEST(page_one_keeps_two_rows)
 {
     static const struct upward_row row = {SOURCES | CAUTIONS, true, 2, false};
     set_upward(&row);
+    scene.is_told_apart = false;
     room.first = two_rows_and_what_moved;
     const struct compose_inputs *is = lay();
     ck_assert_uint_eq(is->steps_most, 2);
@@ -563,6 +568,7 @@ START_TEST(running_text_is_as_full_as_its_pages_allow)
         ck_assert_uint_eq(is->brief_count, brief);
         ck_assert_int_eq(is->closeness, CLOSE_AS_USUAL);
         ck_assert_uint_eq(trials, 0);
+        ck_assert_uint_le(laid_count, 4); /* at once, in brief, and two halvings of the three */
     }
     for (int closeness = CLOSE_LINES; closeness < CLOSENESS_COUNT; closeness++) {
         run_on();
@@ -592,6 +598,58 @@ START_TEST(a_kind_without_brief_sections_is_laid_once)
     scene.brief = 1;
     lay();
     ck_assert_uint_eq(laid_count, 1);
+}
+END_TEST
+
+/* ---- errors
+ * --------------------------------------------------------------------------------------- */
+
+/* Whichever time it is composed a fault comes up, there are no pages. */
+static void fail_each_time(void)
+{
+    struct paged paged = {0};
+    lay();
+    const size_t times = composed;
+    for (fails_at = 1; fails_at <= times; fails_at++) {
+        composed = tried_count = laid_count = 0;
+        ck_assert_msg(!lay_here(&inputs, &arena, &diag, &paged), "%zu of %zu", fails_at, times);
+        ck_assert_uint_eq(composed, fails_at);
+    }
+}
+
+START_TEST(no_fault_is_passed_over)
+{
+    room.first = one_shape; /* the last that is tried */
+    scene.rows_less = 2;
+    scene.to_edges = true;
+    fail_each_time();
+    again();
+    set_upward(&upward_rows[COUNT(upward_rows) - 1]);
+    fail_each_time();
+    again();
+    scene.closeness = CLOSE_LINES;
+    room.later = close_enough;
+    fail_each_time();
+    again();
+    scene.further = 1;
+    scene.closeness = CLOSE_HEADINGS;
+    room.later = to_edges_further;
+    room.pages = three_pages;
+    fail_each_time();
+    again();
+    scene.further = 1;
+    scene.closeness = CLOSE_LINES;
+    room.later = close_enough;
+    room.pages = three_pages;
+    fail_each_time();
+    for (size_t brief = 0; brief <= BRIEF_SECTIONS; brief++) {
+        run_on();
+        scene.brief = brief;
+        fail_each_time();
+    }
+    run_on();
+    scene.closeness = CLOSE_RUN_ON;
+    fail_each_time();
 }
 END_TEST
 
@@ -654,6 +712,8 @@ START_TEST(an_animal_is_named_in_the_sheets_language_or_not_at_all)
     options.language = "en";
     options.kind = "flies";
     ck_assert(!compose_one(&document));
+    struct paged paged = {0};
+    ck_assert(!lay_here(&inputs, &arena, &diag, &paged));
 }
 END_TEST
 
@@ -668,6 +728,7 @@ int main(void)
     tcase_add_test(tcase, each_shape_of_page_one_is_found);
     tcase_add_test(tcase, the_drawing_gives_way_before_the_edges_and_those_before_a_row);
     tcase_add_test(tcase, a_page_one_without_room_keeps_a_row);
+    tcase_add_test(tcase, a_page_one_without_room_sets_the_others_no_closer);
     tcase_add_test(tcase, no_more_is_said_in_brief_than_there_is_no_room_for);
     tcase_add_test(tcase, a_sheet_is_set_no_closer_than_it_must_be);
     tcase_add_test(tcase, a_row_comes_back_with_the_paper_to_its_edges);
@@ -681,6 +742,7 @@ int main(void)
     tcase_add_test(tcase, running_text_is_as_full_as_its_pages_allow);
     tcase_add_test(tcase, what_saves_no_page_is_said_in_full);
     tcase_add_test(tcase, a_kind_without_brief_sections_is_laid_once);
+    tcase_add_test(tcase, no_fault_is_passed_over);
     tcase_add_test(tcase, wishes_stand_above_the_plan);
     tcase_add_test(tcase, what_changed_since_it_was_signed_is_named);
     tcase_add_test(tcase, an_animal_is_named_in_the_sheets_language_or_not_at_all);
