@@ -226,17 +226,17 @@ START_TEST(a_dated_line_asks_for_one_phase_of_eight_weeks)
         bool any_phase, printed;
     } rows[] = {{1, true, true},   {55, true, true},  {56, true, true},
                 {57, true, false}, {1, false, false}, {56, false, false}};
-    for (int i = 0; i < COUNT(rows); i++) {
+    for (int i = 0; i < COUNT(rows) * 2; i++) {
+        const int own = i / COUNT(rows); /* whichever place it has among the topics */
         again();
-        settle(0, "food", "none"); /* another topic's phase is no phase of it */
-        then(0, 1, "some");
-        settle(1, "bath", "none");
-        then(1, rows[i].days, "some");
+        settle(!own, "food", "none");
+        settle(own, "bath", "none");
+        then(own, rows[i % COUNT(rows)].days, "some");
         struct instruction *one = declare("date.bath");
         one->topic = fixture_text("bath");
         one->stances = fixture_texts(&f, "some", NULL, NULL, NULL);
-        one->any_phase = fixture_flag(rows[i].any_phase);
-        ck_assert_msg(is_printed() == rows[i].printed, "row %d", i);
+        one->any_phase = fixture_flag(rows[i % COUNT(rows)].any_phase);
+        ck_assert_msg(is_printed() == rows[i % COUNT(rows)].printed, "row %d", i);
     }
 }
 END_TEST
@@ -687,6 +687,19 @@ START_TEST(a_step_of_a_later_day_leaves_todays_stance_to_speak)
 }
 END_TEST
 
+/* Nor does what it says of a stance that comes later. */
+START_TEST(what_a_step_says_of_a_later_stance_is_not_said_of_today)
+{
+    settle(0, "bath", "none");
+    then(0, 4, "some");
+    declare("action.bathe")->says = one_topic("bath", "some");
+    declare_stance("stance.bath.none", "bath");
+    f.plan.actions = &action;
+    f.plan.action_count = 1;
+    ck_assert_uint_eq(speaking(), 1);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("allowed_texts");
@@ -717,6 +730,7 @@ int main(void)
     tcase_add_test(tcase, a_findings_words_for_the_home_say_it_too);
     tcase_add_test(tcase, a_step_speaks_of_what_it_says_of_other_topics);
     tcase_add_test(tcase, a_step_of_a_later_day_leaves_todays_stance_to_speak);
+    tcase_add_test(tcase, what_a_step_says_of_a_later_stance_is_not_said_of_today);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);
 }

@@ -65,7 +65,7 @@ static struct {
     struct compose_inputs said;
     bool first;
 } tried[TRIED_MOST];
-static size_t tried_count;
+static size_t tried_count, tried_up; /* of trials with something moved up: told apart; all */
 static struct arena arena;
 static struct diag diag;
 static struct care_plan plan;
@@ -87,6 +87,7 @@ static bool compose_in_room(const struct compose_inputs *in, struct arena *a, st
     (void)a;
     (void)d;
     said = *in;
+    ck_assert_int_lt(in->closeness, CLOSENESS_COUNT);
     if (++composed == fails_at)
         return false;
     *out = (struct document){.lang = in->words->lang};
@@ -141,6 +142,7 @@ static size_t taken_in_room(const struct document *document, struct pages_asked 
     const bool asks_first = asked.from == 0, takes_first = !asks_first || room.first(&said);
     const bool takes_later = said.first_page || room.later(&said, asked.further);
     *fits = takes_first && takes_later;
+    tried_up += asks_first && !said.first_page && said.moves_up;
     if (scene.is_told_apart && asks_first && !said.first_page && said.closeness >= CLOSE_LINES &&
         no_opened(&said) && (said.moves_up || said.without_normal))
         see_no_trial_is_in_vain(takes_first);
@@ -240,7 +242,7 @@ static void again(void)
 static const struct compose_inputs *lay(void)
 {
     struct paged paged = {0};
-    laid_count = trials = composed = tried_count = 0;
+    laid_count = trials = composed = tried_count = tried_up = 0;
     ck_assert(lay_here(&inputs, &arena, &diag, &paged));
     ck_assert_uint_ge(paged.overfull, 1);
     return &laid[paged.overfull - 1];

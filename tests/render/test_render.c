@@ -501,6 +501,7 @@ START_TEST(a_further_page_is_filled_before_anything_is_set_close)
         ck_assert_uint_eq(is->brief_count, BRIEF_SECTIONS);
         ck_assert(!is->to_edges);
         ck_assert_uint_eq(is->moves_up, 0);
+        ck_assert_uint_eq(tried_up, 0); /* with all of it moved up they had no room either */
         ck_assert_uint_eq(laid_count, 1);
     }
 }
@@ -597,6 +598,47 @@ START_TEST(a_kind_without_brief_sections_is_laid_once)
     sheet.in_brief = (struct list){0};
     scene.brief = 1;
     lay();
+    ck_assert_uint_eq(laid_count, 1);
+}
+END_TEST
+
+static bool never_asked(const struct compose_inputs *in, size_t further)
+{
+    (void)further;
+    ck_abort_msg("closeness %d", (int)in->closeness);
+    return false;
+}
+
+/* How much room there is is asked of pages that are filled alone, and of as many as the sheet may
+ * have. */
+START_TEST(room_is_asked_of_filled_pages_alone)
+{
+    for (int kind = 0; kind < 4; kind++) {
+        again();
+        room.later = never_asked;
+        const struct sheet_section mixed[] = {filled[0], running[0]},
+                                   turned[] = {running[0], filled[0]};
+        if (kind == 0)
+            sheet.sections = list_of(mixed, 2); /* running text behind a filled page */
+        if (kind == 1)
+            sheet.sections = list_of(turned, 2);
+        if (kind == 2)
+            sheet.in_brief = (struct list){0};
+        if (kind == 3)
+            sheet.pages.value = PAGES + 1;
+        const struct compose_inputs *is = lay();
+        ck_assert_uint_eq(is->brief_count, 0);
+        ck_assert_int_eq(is->closeness, CLOSE_AS_USUAL);
+        ck_assert_uint_eq(trials, kind == 1 ? 0 : 1); /* page one, if it is filled */
+    }
+}
+END_TEST
+
+START_TEST(a_kind_without_sections_is_laid_once)
+{
+    sheet.sections = (struct list){0};
+    lay();
+    ck_assert_uint_eq(trials, 0);
     ck_assert_uint_eq(laid_count, 1);
 }
 END_TEST
@@ -742,6 +784,8 @@ int main(void)
     tcase_add_test(tcase, running_text_is_as_full_as_its_pages_allow);
     tcase_add_test(tcase, what_saves_no_page_is_said_in_full);
     tcase_add_test(tcase, a_kind_without_brief_sections_is_laid_once);
+    tcase_add_test(tcase, room_is_asked_of_filled_pages_alone);
+    tcase_add_test(tcase, a_kind_without_sections_is_laid_once);
     tcase_add_test(tcase, no_fault_is_passed_over);
     tcase_add_test(tcase, wishes_stand_above_the_plan);
     tcase_add_test(tcase, what_changed_since_it_was_signed_is_named);
