@@ -248,4 +248,44 @@ static const struct compose_inputs *lay(void)
     return &laid[paged.overfull - 1];
 }
 
+/* ---- what opens again ---- */
+
+/* What opens together. */
+static const struct together {
+    size_t count;
+    enum sheet_section_code sections[4];
+    bool stays_in_lines; /* boxes to tick keep to one column */
+} groups[] = {
+    {1, {SECTION_THEN}, true},
+    {1, {SECTION_NOW_HERE}, false},
+    {1, {SECTION_CALLS}, false},
+    {1, {SECTION_MEDICINE_BOXES}, false},
+    {2, {SECTION_FINDINGS, SECTION_NORMAL_HERE}, false},
+    {4, {SECTION_FOOD, SECTION_WATER_HERE, SECTION_SIX_WEEKS, SECTION_WINTER_HERE}, false},
+    {4,
+     {SECTION_THREE_DAYS, SECTION_SINCE_HERE, SECTION_CAUTION_SIGNS, SECTION_SIGNATURE_LINE},
+     false},
+};
+
+static size_t group_of(int section)
+{
+    for (size_t i = 0; i < sizeof groups / sizeof *groups; i++)
+        for (size_t k = 0; k < groups[i].count; k++)
+            if ((int)groups[i].sections[k] == section)
+                return i;
+    return SIZE_MAX;
+}
+
+/* How close a group stands that there is room to open as far as `least`. */
+static int opens_to(const struct together *group, int closeness, int least)
+{
+    static const int ways[] = {CLOSE_AS_USUAL, CLOSE_LINES, CLOSE_HEADINGS, CLOSE_BOXES};
+    for (int i = 0; i < COUNT(ways); i++)
+        if (ways[i] >= least && ways[i] < closeness &&
+            ways[i] >=
+                (group->stays_in_lines || closeness > CLOSE_LINES ? CLOSE_LINES : CLOSE_AS_USUAL))
+            return ways[i];
+    return closeness;
+}
+
 #endif

@@ -252,44 +252,6 @@ static bool each_close_enough(const struct compose_inputs *in, size_t further)
     return in->closeness >= scene.closeness;
 }
 
-/* What opens together. */
-static const struct together {
-    size_t count;
-    enum sheet_section_code sections[4];
-    bool stays_in_lines; /* boxes to tick keep to one column */
-} groups[] = {
-    {1, {SECTION_THEN}, true},
-    {1, {SECTION_NOW_HERE}, false},
-    {1, {SECTION_CALLS}, false},
-    {1, {SECTION_MEDICINE_BOXES}, false},
-    {2, {SECTION_FINDINGS, SECTION_NORMAL_HERE}, false},
-    {4, {SECTION_FOOD, SECTION_WATER_HERE, SECTION_SIX_WEEKS, SECTION_WINTER_HERE}, false},
-    {4,
-     {SECTION_THREE_DAYS, SECTION_SINCE_HERE, SECTION_CAUTION_SIGNS, SECTION_SIGNATURE_LINE},
-     false},
-};
-
-static size_t group_of(int section)
-{
-    for (size_t i = 0; i < sizeof groups / sizeof *groups; i++)
-        for (size_t k = 0; k < groups[i].count; k++)
-            if ((int)groups[i].sections[k] == section)
-                return i;
-    return SIZE_MAX;
-}
-
-/* How close a group stands that there is room to open as far as `least`. */
-static int opens_to(const struct together *group, int closeness, int least)
-{
-    static const int ways[] = {CLOSE_AS_USUAL, CLOSE_LINES, CLOSE_HEADINGS, CLOSE_BOXES};
-    for (int i = 0; i < COUNT(ways); i++)
-        if (ways[i] >= least && ways[i] < closeness &&
-            ways[i] >=
-                (group->stays_in_lines || closeness > CLOSE_LINES ? CLOSE_LINES : CLOSE_AS_USUAL))
-            return ways[i];
-    return closeness;
-}
-
 /* One group may open as far as it likes and the others not at all; then any of them. */
 START_TEST(what_has_room_opens_again)
 {
@@ -424,6 +386,35 @@ START_TEST(page_one_takes_what_it_must_and_gives_up_no_more)
             ck_assert_uint_eq(laid_count, 1);
         }
     }
+}
+END_TEST
+
+/* Page one has room for its rows' reasons beside what moved up, and not for a longer message. */
+static bool takes_up_briefly(const struct compose_inputs *in)
+{
+    return !in->moves_up || in->message == MESSAGE_BRIEF;
+}
+
+START_TEST(page_one_says_again_what_there_is_room_for)
+{
+    scene.moves = CAUTIONS;
+    room.first = takes_up_briefly;
+    room.later = without_what_moved;
+    const struct compose_inputs *is = lay();
+    ck_assert_uint_eq(is->moves_up, CAUTIONS);
+    ck_assert_int_eq(is->message, MESSAGE_BRIEF);
+    ck_assert_uint_eq(is->whys, 7);
+    ck_assert(is->says_key);
+}
+END_TEST
+
+/* In the order in which compose.h has them. */
+START_TEST(what_moves_up_has_a_bit_each)
+{
+    ck_assert_uint_eq(SOURCES, 1u << 0);
+    ck_assert_uint_eq(CAUTIONS, 1u << 1);
+    ck_assert_uint_eq(DATES, 1u << 2);
+    ck_assert_uint_eq(SIGNATURE, 1u << 3);
 }
 END_TEST
 
@@ -776,6 +767,8 @@ int main(void)
     tcase_add_test(tcase, a_row_comes_back_with_the_paper_to_its_edges);
     tcase_add_test(tcase, what_has_room_opens_again);
     tcase_add_test(tcase, page_one_takes_what_it_must_and_gives_up_no_more);
+    tcase_add_test(tcase, page_one_says_again_what_there_is_room_for);
+    tcase_add_test(tcase, what_moves_up_has_a_bit_each);
     tcase_add_test(tcase, the_row_that_cools_a_place_stays_on_page_one);
     tcase_add_test(tcase, page_one_keeps_two_rows);
     tcase_add_test(tcase, a_further_page_is_filled_before_anything_is_set_close);

@@ -127,6 +127,16 @@ START_TEST(a_rule_for_other_animals_does_not_count)
 }
 END_TEST
 
+START_TEST(where_there_are_no_rules_none_follows)
+{
+    book.rules.count = 0;
+    species.measured[MEASURE_WARM_SIDE] = value_of(30, 35, TRUST_MEMORY);
+    make();
+    ck_assert_uint_eq(item_of("temperature.warm-side")->rule_count, 0);
+    ck_assert_double_eq(item_of("temperature.warm-side")->harm, 0);
+}
+END_TEST
+
 /* Has one of its alternatives the slot? */
 static bool has_slot(const struct wording_entry *entry, const char *slot)
 {
@@ -491,6 +501,7 @@ int main(void)
     tcase_add_checked_fixture(tcase, set_up_list, tear_down);
     tcase_add_test(tcase, the_gravest_rule_says_how_much_a_value_weighs);
     tcase_add_test(tcase, a_rule_for_other_animals_does_not_count);
+    tcase_add_test(tcase, where_there_are_no_rules_none_follows);
     tcase_add_test(tcase, a_value_is_used_by_the_sentences_that_it_fills);
     tcase_add_test(tcase, the_most_harmful_that_is_left_comes_first);
     tcase_add_test(tcase, what_is_confirmed_is_settled_until_it_is_open_again);

@@ -155,6 +155,7 @@ START_TEST(percents_and_ultraviolet)
     ck_assert_str_eq(format_percent_band(&metric, 50.2, 59.8), "51..59 %");
     ck_assert_str_eq(format_percent_band(&metric, 50.2, 50.8), "50.2..50.8 %");
     ck_assert_str_eq(format_percent_band(&metric, 50, 60), "50..60 %");
+    ck_assert_str_eq(format_percent_band(&metric, 50.02, 50.04), "50 %"); /* no tenth lies in it */
     ck_assert_str_eq(format_points(&metric, 0.3), "1 point");
     ck_assert_str_eq(format_points(&metric, -7.4), "7 points");
     ck_assert_str_eq(format_uvi(&metric, 3.14), "3.1");

@@ -145,6 +145,38 @@ START_TEST(what_a_plan_does_not_know_fills_no_slot)
 }
 END_TEST
 
+static const char *slot_text(const struct care_plan *plan, const char *name)
+{
+    const struct wording *words =
+        wording_read(PROJECT_FOLDER "/templates/wording", "en", NULL, &arena, &diag);
+    const struct format format = {.words = words, .arena = &arena, .diag = &diag};
+    const struct phrase_context ctx = slots_context(format, plan);
+    struct slot_value value = {0};
+    size_t count = 0;
+    const struct slot_row *rows = slots_table(&count);
+    for (size_t i = 0; i < count; i++)
+        if (strcmp(rows[i].name, name) == 0)
+            return rows[i].get(&ctx, &value) ? value.text : NULL;
+    ck_abort_msg("there is no slot %s", name);
+    return NULL;
+}
+
+/* The air of the warm side where it was worked out, and not what lies behind the last place. */
+START_TEST(the_air_of_the_warm_side_is_told_where_it_is_known)
+{
+    struct care_plan plan = {.on = {2026, 3, 14}, .booked_minute = -1};
+    const size_t room = sizeof plan.humidity.equivalent / sizeof *plan.humidity.equivalent;
+    for (size_t i = 0; i < room; i++)
+        plan.humidity.equivalent[i].zone = ZONE_COOL_SIDE;
+    plan.humidity.equivalent[1].zone = ZONE_WARM_SIDE;
+    plan.humidity.equivalent[1].rh_percent = 43;
+    plan.humidity.equivalent_count = 1;
+    ck_assert_ptr_null(slot_text(&plan, "humidity.warm-side"));
+    plan.humidity.equivalent_count = 2;
+    ck_assert_ptr_nonnull(strstr(slot_text(&plan, "humidity.warm-side"), "43"));
+}
+END_TEST
+
 /* ---- words that agree with the patient's sex ---------------------------------------------- */
 
 static const struct language *language_of(const char *agreement)
@@ -197,6 +229,7 @@ int main(void)
     tcase_set_timeout(own, 30);
     tcase_add_test(own, a_sentence_of_a_plan_may_name_what_it_knows);
     tcase_add_test(own, what_a_plan_does_not_know_fills_no_slot);
+    tcase_add_test(own, the_air_of_the_warm_side_is_told_where_it_is_known);
     tcase_add_test(own, a_word_agrees_with_the_sex);
     tcase_add_test(own, a_name_of_the_plan_is_no_word_that_agrees);
     suite_add_tcase(suite, own);
