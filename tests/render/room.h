@@ -36,6 +36,8 @@ static const struct wording *words_in_room(struct sheet_context *context, const 
 #define fonts_measure(fonts) NULL
 #include "render/render.c"
 
+#define COUNT(rows) (int)(sizeof(rows) / sizeof *(rows))
+
 /* ---- pages whose room is known
  * ------------------------------------------------------------------- */
 
@@ -140,7 +142,8 @@ static size_t taken_in_room(const struct document *document, struct pages_asked 
     ck_assert(said.is_trial);
     ck_assert_ptr_null(said.said);
     const bool asks_first = asked.from == 0, takes_first = !asks_first || room.first(&said);
-    const bool takes_later = said.first_page || room.later(&said, asked.further);
+    const bool asks_later = !said.first_page && asked.from < PAGES;
+    const bool takes_later = !asks_later || room.later(&said, asked.further);
     *fits = takes_first && takes_later;
     tried_up += asks_first && !said.first_page && said.moves_up;
     if (scene.is_told_apart && asks_first && !said.first_page && said.closeness >= CLOSE_LINES &&

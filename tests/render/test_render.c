@@ -6,8 +6,6 @@
 #include "common/suite.h"
 #include "render/room.h"
 
-#define COUNT(rows) (int)(sizeof(rows) / sizeof *(rows))
-
 /* ---- page one
  * ------------------------------------------------------------------------------------ */
 
