@@ -534,6 +534,25 @@ START_TEST(a_further_page_uses_the_edges_where_it_must)
 }
 END_TEST
 
+/* And page one says again what the paper's edges have room for. */
+static bool more_to_the_edges(const struct compose_inputs *in)
+{
+    return in->message != MESSAGE_FULL && (in->to_edges || (in->whys & ~3u) == 0);
+}
+
+START_TEST(edges_that_are_used_leave_page_one_room)
+{
+    scene.closeness = CLOSE_HEADINGS;
+    room.first = more_to_the_edges;
+    room.later = to_edges_further;
+    room.pages = three_pages;
+    const struct compose_inputs *is = lay();
+    ck_assert(is->to_edges);
+    ck_assert_int_eq(is->message, MESSAGE_NAMES);
+    ck_assert_uint_eq(is->whys, 7);
+}
+END_TEST
+
 /* ---- sheets whose text runs on
  * -------------------------------------------------------------------- */
 
@@ -557,6 +576,7 @@ START_TEST(running_text_is_as_full_as_its_pages_allow)
         const struct compose_inputs *is = lay();
         ck_assert_uint_eq(is->brief_count, brief);
         ck_assert_int_eq(is->closeness, CLOSE_AS_USUAL);
+        ck_assert(is->message == MESSAGE_FULL && is->whys == 7 && is->says_key);
         ck_assert_uint_eq(trials, 0);
         ck_assert_uint_le(laid_count, 4); /* at once, in brief, and two halvings of the three */
     }
@@ -580,14 +600,19 @@ START_TEST(what_saves_no_page_is_said_in_full)
 }
 END_TEST
 
-/* A kind that says nothing in brief is laid once, however long. */
+/* A kind that says nothing in brief, or nothing at all, is laid once, however long. */
 START_TEST(a_kind_without_brief_sections_is_laid_once)
 {
-    run_on();
-    sheet.in_brief = (struct list){0};
-    scene.brief = 1;
-    lay();
-    ck_assert_uint_eq(laid_count, 1);
+    for (int empty = 0; empty < 2; empty++) {
+        run_on();
+        sheet.in_brief = (struct list){0};
+        scene.brief = 1;
+        if (empty)
+            sheet.sections = (struct list){0};
+        lay();
+        ck_assert_uint_eq(laid_count, 1);
+        ck_assert_uint_eq(trials, 0);
+    }
 }
 END_TEST
 
@@ -620,15 +645,6 @@ START_TEST(room_is_asked_of_filled_pages_alone)
         ck_assert_int_eq(is->closeness, CLOSE_AS_USUAL);
         ck_assert_uint_eq(trials, kind == 1 ? 0 : 1); /* page one, if it is filled */
     }
-}
-END_TEST
-
-START_TEST(a_kind_without_sections_is_laid_once)
-{
-    sheet.sections = (struct list){0};
-    lay();
-    ck_assert_uint_eq(trials, 0);
-    ck_assert_uint_eq(laid_count, 1);
 }
 END_TEST
 
@@ -772,11 +788,11 @@ int main(void)
     tcase_add_test(tcase, a_further_page_is_filled_before_anything_is_set_close);
     tcase_add_test(tcase, a_further_page_says_in_full_what_it_can);
     tcase_add_test(tcase, a_further_page_uses_the_edges_where_it_must);
+    tcase_add_test(tcase, edges_that_are_used_leave_page_one_room);
     tcase_add_test(tcase, running_text_is_as_full_as_its_pages_allow);
     tcase_add_test(tcase, what_saves_no_page_is_said_in_full);
     tcase_add_test(tcase, a_kind_without_brief_sections_is_laid_once);
     tcase_add_test(tcase, room_is_asked_of_filled_pages_alone);
-    tcase_add_test(tcase, a_kind_without_sections_is_laid_once);
     tcase_add_test(tcase, no_fault_is_passed_over);
     tcase_add_test(tcase, wishes_stand_above_the_plan);
     tcase_add_test(tcase, what_changed_since_it_was_signed_is_named);
