@@ -76,6 +76,55 @@ START_TEST(each_finding_is_found_and_offered)
 }
 END_TEST
 
+/* Instead of one that makes no sense for it, those of the same part of the body that do. */
+START_TEST(what_does_not_fit_is_told_with_what_does)
+{
+    static const char before[] = "; for it there are: ";
+    size_t count = 0;
+    for (size_t i = 0; i < catalogue->findings.count; i++) {
+        const struct finding *one = LIST_AT(catalogue->findings, struct finding, i);
+        if (finding_fits(one, python))
+            continue;
+        is_good(python, arena_format(&arena, ANIMAL "findings: [{code: %s}]", one->name.text));
+        const char *told = strstr(diag.first->text, before);
+        const char *list = told ? arena_format(&arena, ", %s, ", told + strlen(before)) : ", ";
+        for (size_t k = 0; k < catalogue->findings.count; k++) {
+            const struct finding *other = LIST_AT(catalogue->findings, struct finding, k);
+            const bool is_listed =
+                strstr(list, arena_format(&arena, ", %s, ", other->name.text)) != NULL;
+            const bool is_choice =
+                other->system.value == one->system.value && finding_fits(other, python);
+            ck_assert_msg(is_listed == is_choice, "%s for %s", other->name.text, one->name.text);
+            count += is_listed;
+        }
+    }
+    ck_assert_uint_gt(count, 10);
+}
+END_TEST
+
+/* What stands behind the end of a list is not in it. */
+START_TEST(what_is_not_listed_is_not_offered)
+{
+    struct finding_catalogue fewer = *catalogue;
+    const struct finding_catalogue *whole = catalogue;
+    const struct procedure *last =
+        LIST_AT(fewer.procedures, struct procedure, --fewer.procedures.count);
+    const struct finding *behind = LIST_AT(fewer.findings, struct finding, --fewer.findings.count);
+    catalogue = &fewer;
+    ck_assert_ptr_null(procedure_find(&fewer, last->name.text));
+    ck_assert_ptr_null(finding_find(&fewer, behind->name.text));
+    is_good(python, arena_format(&arena, ANIMAL "done-today: [%s]", last->name.text));
+    ck_assert_str_eq(diag.first->code, "unknown-procedure");
+    ck_assert_ptr_null(
+        strstr(diag.first->text, arena_format(&arena, "mean '%s'", last->name.text)));
+    is_good(dragon, arena_format(&arena, ANIMAL "findings: [{code: %s}]", behind->name.text));
+    ck_assert_str_eq(diag.first->code, "unknown-finding");
+    ck_assert_ptr_null(
+        strstr(diag.first->text, arena_format(&arena, "mean '%s'", behind->name.text)));
+    catalogue = whole;
+}
+END_TEST
+
 START_TEST(each_step_of_a_finding_is_offered)
 {
     size_t count = 0;
@@ -218,6 +267,8 @@ int main(void)
     tcase_add_checked_fixture(own, set_up_catalogue, tear_down);
     tcase_set_timeout(own, 20);
     tcase_add_test(own, each_finding_is_found_and_offered);
+    tcase_add_test(own, what_does_not_fit_is_told_with_what_does);
+    tcase_add_test(own, what_is_not_listed_is_not_offered);
     tcase_add_test(own, each_step_of_a_finding_is_offered);
     tcase_add_test(own, each_procedure_is_found_and_offered);
     tcase_add_loop_test(own, what_makes_no_sense_is_refused, 0, sizeof rows / sizeof *rows);
