@@ -545,6 +545,79 @@ START_TEST(what_holds_beside_a_stance_holds)
 }
 END_TEST
 
+/* ---- what a finding asks for and does not get
+ * ------------------------------------------------------ */
+
+static void call_by(const char *stance, const char *because)
+{
+    stances_call(&f.b, stance, &(struct stance_call){.from = f.plan.on, .because = because});
+}
+
+static const char *told(const char *fact)
+{
+    const struct review *review = fixture_review(&f, "stance-lost");
+    return review ? fixture_fact(review, fact)->text : NULL;
+}
+
+/* A line a topic, with each stance and each finding once. */
+START_TEST(what_findings_do_not_get_is_told)
+{
+    static const struct {
+        struct {
+            const char *stance, *because;
+        } calls[5];
+        const char *dropped, *from; /* NULL: nothing is told */
+    } rows[] = {
+        {{{"food:none", "finding:burn"}, {"food:small", "finding:mites"}},
+         "small",
+         "finding:mites"},
+        {{{"food:none", "finding:burn"}, {"food:small", "call:damp"}}, NULL, NULL},
+        {{{"food:none", "call:damp"}, {"food:small", "finding:mites"}}, "small", "finding:mites"},
+        {{{"food:small", "finding:mites"}}, NULL, NULL},
+        {{{"food:none", "finding:burn"},
+          {"food:small", "finding:mites"},
+          {"food:small", "finding:worms"}},
+         "small",
+         "finding:mites, finding:worms"},
+        {{{"food:none", "finding:burn"},
+          {"food:small", "finding:mites"},
+          {"food:mall", "finding:mite"},
+          {"food:sm", "finding:mites"}},
+         "small, mall, sm",
+         "finding:mites, finding:mite"},
+    };
+    for (int i = 0; i < COUNT(rows); i++) {
+        again();
+        topics[FOOD].stances = fixture_texts(&f, "none", "small", "mall", "sm");
+        topics[FOOD].needs_end = (struct list){0};
+        gather(0, 0);
+        for (int k = 0; rows[i].calls[k].stance; k++)
+            call_by(rows[i].calls[k].stance, rows[i].calls[k].because);
+        ck_assert(stances_settle_plan(&f.b));
+        ck_assert_msg((told("dropped") != NULL) == (rows[i].dropped != NULL), "row %d", i);
+        if (!rows[i].dropped)
+            continue;
+        ck_assert_str_eq(told("dropped"), rows[i].dropped);
+        ck_assert_str_eq(told("dropped-from"), rows[i].from);
+        ck_assert_str_eq(told("kept"), "food.none");
+        ck_assert_str_eq(told("kept-from"), rows[i].calls[0].because);
+        ck_assert_str_eq(told("topic"), "desk.topic.food");
+    }
+}
+END_TEST
+
+/* Whichever topic it is. */
+START_TEST(each_topic_is_told_of)
+{
+    topics[BATH].needs_end = (struct list){0};
+    gather(0, 0);
+    call_by("bath:none", "finding:burn");
+    call_by("bath:small", "finding:mites");
+    ck_assert(stances_settle_plan(&f.b));
+    ck_assert_str_eq(told("topic"), "desk.topic.bath");
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("stances");
@@ -568,6 +641,8 @@ int main(void)
     tcase_add_test(tcase, a_state_that_does_not_hold_does_not_call);
     tcase_add_test(tcase, many_calls_are_kept);
     tcase_add_test(tcase, what_holds_beside_a_stance_holds);
+    tcase_add_test(tcase, what_findings_do_not_get_is_told);
+    tcase_add_test(tcase, each_topic_is_told_of);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);
 }

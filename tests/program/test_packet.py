@@ -294,6 +294,7 @@ class Csv(Base):
         text = roster.read_bytes()
         done = run("approve", roster, "--by", "Dr Ines Calder", *DAY)
         self.assertEqual((done.returncode, done.stdout.decode().strip()), (0, f"{roster}.yaml"), done.stderr)
+        self.assertTrue((roster.parent / "day.csv.yaml").read_text().endswith("  kind: adoption\n"))
         self.assertEqual(roster.read_bytes(), text)
         self.packet(roster, drafts=False)
         one = files(self.out)
