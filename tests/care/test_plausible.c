@@ -675,6 +675,49 @@ START_TEST(a_lamp_older_than_any)
 }
 END_TEST
 
+/* ---- days ahead ---- */
+
+/* 400 days ahead are booked, 401 are a slip of the year: whichever day it is. */
+START_TEST(a_day_far_ahead_is_a_slip)
+{
+    for (int which = 0; which < 6; which++) {
+        for (int late = 0; late < 2; late++) {
+            again();
+            const struct date_value day = {.known = true,
+                                           .date = date_add_days(f.plan.on, 400 + late)};
+            struct visit *v = &f.visit;
+            const struct visit_result results[] = {{.by = {0}}, {.by = day}};
+            const struct visit_aftercare aftercare[] = {{.check = {0}}, {.check = day}};
+            const struct visit_decision decisions[] = {{.until = {0}}, {.until = day}};
+            if (which == 0)
+                v->follow_up.booked = day;
+            if (which == 1)
+                v->follow_up.referral.on = day;
+            if (which == 2)
+                v->winter_rest.starts = day;
+            if (which == 3)
+                v->follow_up.results =
+                    fixture_list(&f, results + late, 2 - (size_t)late, sizeof *results);
+            if (which == 4)
+                v->follow_up.aftercare =
+                    fixture_list(&f, aftercare + late, 2 - (size_t)late, sizeof *aftercare);
+            if (which == 5)
+                v->decisions =
+                    fixture_list(&f, decisions + late, 2 - (size_t)late, sizeof *decisions);
+            const struct review *told = asked("day-far-ahead");
+            ck_assert_msg((told != NULL) == late, "%d", which);
+            if (told)
+                ck_assert_int_eq(date_days_between(f.plan.on, fixture_fact(told, "on")->date), 401);
+        }
+    }
+    again();
+    f.visit.follow_up.recheck = fixture_quantity(400);
+    ck_assert_ptr_null(asked("recheck-far-ahead"));
+    f.visit.follow_up.recheck = fixture_quantity(400.5);
+    ck_assert_double_eq(said("recheck-far-ahead", "days"), 400.5);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("plausible");
@@ -704,6 +747,7 @@ int main(void)
     tcase_add_test(tests, a_last_time_of_years_ago);
     tcase_add_test(tests, a_day_before_any_of_its_kind_lived);
     tcase_add_test(tests, a_lamp_older_than_any);
+    tcase_add_test(tests, a_day_far_ahead_is_a_slip);
     suite_add_tcase(suite, tests);
     return suite_run(suite);
 }

@@ -160,6 +160,38 @@ START_TEST(a_call_says_who_called)
 }
 END_TEST
 
+/* In the animal's own terms: nothing, another stance, or one of another topic. */
+START_TEST(a_call_is_put_into_the_animals_own_terms)
+{
+    static const struct {
+        const char *to; /* NULL: as it is */
+        int topic;
+        const char *stance; /* NULL: nothing is called for */
+    } rows[] = {{NULL, BATH, "small"},
+                {"drop", 0, NULL},
+                {"more", BATH, "more"},
+                {"lamp:none", LAMP, "none"},
+                {"no-such-topic:none", 0, NULL}};
+    for (int i = 0; i < COUNT(rows); i++) {
+        again();
+        struct topic_translation one = {.from = fixture_texts(&f, "small", NULL, NULL, NULL),
+                                        .to = {.text = rows[i].to}};
+        if (rows[i].to)
+            topics[BATH].translate = fixture_list(&f, &one, 1, sizeof one);
+        const struct stance_call *call = called(row_of("bath:small", NULL));
+        ck_assert_msg((call_count() == 1) == (rows[i].stance != NULL), "row %d", i);
+        if (!rows[i].stance)
+            continue;
+        ck_assert_int_eq((int)call->topic, rows[i].topic);
+        ck_assert_str_eq(call->stance, rows[i].stance);
+    }
+    topics[LAMP].whom.groups = fixture_one_of(&f, GROUP_SNAKE); /* which this one has not */
+    f.species.group = fixture_choice(GROUP_LIZARD);
+    called(row_of("lamp:small", NULL));
+    ck_assert_uint_eq(call_count(), 0);
+}
+END_TEST
+
 /* ---- until when
  * ---------------------------------------------------------------------------------- */
 
@@ -256,11 +288,14 @@ START_TEST(her_date_is_that_of_her_decision)
             {.topic = {.text = rows[i].topic}}};
         if (rows[i].has_date)
             hers[1].until = (struct date_value){.known = true, .date = in_days(6)};
-        f.visit.decisions = fixture_list(&f, hers, 2, sizeof *hers);
-        struct call_row row = row_of("bath:small", rows[i].further);
-        row.until = fixture_choice(PHASE_END_DATE);
-        const struct stance_call *call = called(row);
-        ck_assert_msg(until(call) == rows[i].until, "row %d: %d", i, until(call));
+        for (int turned = 0; turned < 2; turned++) { /* whichever of her decisions it is */
+            const struct visit_decision both[] = {hers[turned], hers[!turned]};
+            f.visit.decisions = fixture_list(&f, both, 2, sizeof *both);
+            struct call_row row = row_of("bath:small", rows[i].further);
+            row.until = fixture_choice(PHASE_END_DATE);
+            const struct stance_call *call = called(row);
+            ck_assert_msg(until(call) == rows[i].until, "row %d: %d", i, until(call));
+        }
     }
 }
 END_TEST
@@ -625,6 +660,7 @@ int main(void)
     tcase_add_checked_fixture(tcase, set_up, tear_down);
     tcase_add_test(tcase, a_row_calls_where_all_of_it_holds);
     tcase_add_test(tcase, a_call_says_who_called);
+    tcase_add_test(tcase, a_call_is_put_into_the_animals_own_terms);
     tcase_add_test(tcase, a_finding_holds_until_its_check);
     tcase_add_test(tcase, each_end_of_a_row);
     tcase_add_test(tcase, what_is_suspected_waits_for_its_check);

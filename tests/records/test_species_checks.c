@@ -267,6 +267,23 @@ START_TEST(a_plain_code_alone_is_a_file)
 }
 END_TEST
 
+/* One that stands in neither folder is told at the place that names it. */
+START_TEST(an_animal_without_a_sheet_is_told)
+{
+    const struct mark at = {"visit.yaml", 3, 1};
+    const char *inner = file_join(&arena, folder, "sub");
+    ck_assert_int_eq(mkdir(inner, 0700), 0);
+    for (int own = 0; own < 2; own++) {
+        diag_finish(&diag);
+        diag_init(&diag);
+        ck_assert_ptr_null(
+            library_find(folder, own ? inner : NULL, "no-such-animal", at, &arena, &diag));
+        ck_assert_ptr_nonnull(diag.first);
+        ck_assert_str_eq(diag.first->at.file, at.file);
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("species_checks");
@@ -284,6 +301,7 @@ int main(void)
     tcase_add_checked_fixture(found, set_up_folder, tear_down_folder);
     tcase_add_loop_test(found, a_plain_code_alone_is_a_file, 0,
                         sizeof code_rows / sizeof *code_rows);
+    tcase_add_test(found, an_animal_without_a_sheet_is_told);
     suite_add_tcase(suite, found);
     return suite_run(suite);
 }

@@ -187,6 +187,28 @@ START_TEST(a_topic_has_stances_and_a_default)
 }
 END_TEST
 
+/* A rule asks for stances that there are, whichever of the rules it is. */
+START_TEST(each_rule_asks_for_stances_that_there_are)
+{
+    const struct topic_catalogue *topics = read_good();
+    struct text_value asked = {.text = "food:soft"}, unknown = {.text = "food:sott"};
+    struct rule rules[3];
+    memset(rules, 0, sizeof rules);
+    for (int i = 0; i < 3; i++) {
+        rules[i].name.text = "own";
+        rules[i].when.stance = (struct list){.items = &asked, .count = 1};
+    }
+    const struct rule_book book = {.rules = {.items = rules, .count = 3}};
+    ck_assert(topic_rules_check(&book, topics, &diag));
+    for (int i = 0; i < 3; i++) {
+        rules[i].when.stance.items = &unknown;
+        ck_assert(!topic_rules_check(&book, topics, &diag));
+        rules[i].when.stance.items = &asked;
+    }
+    ck_assert_uint_eq(diag.counts[DIAG_ERROR], 3);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("topics");
@@ -197,6 +219,7 @@ int main(void)
     tcase_add_test(own, each_bundle_is_looked_up);
     tcase_add_test(own, what_is_found_by_name);
     tcase_add_test(own, a_topic_has_stances_and_a_default);
+    tcase_add_test(own, each_rule_asks_for_stances_that_there_are);
     suite_add_tcase(suite, own);
     return suite_run(suite);
 }

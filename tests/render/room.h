@@ -291,4 +291,55 @@ static int opens_to(const struct together *group, int closeness, int least)
     return closeness;
 }
 
+/* ---- what moves up ---- */
+
+/* What of it must move, whether page one gives up what stands beside its rows and a row, and
+ * whether what is normal goes: each is found where nothing less would do. */
+static const struct upward_row {
+    unsigned moves;
+    bool bare;
+    size_t rows_less;
+    bool without_normal;
+} upward_rows[] = {
+    {SOURCES, false, 0, false},
+    {CAUTIONS, false, 0, false},
+    {CAUTIONS | SIGNATURE, false, 0, false},
+    {SOURCES, true, 0, false},
+    {CAUTIONS, true, 0, false},
+    {DATES, true, 0, false},
+    {SIGNATURE, true, 0, false},
+    {SOURCES | CAUTIONS, true, 0, false},
+    {SOURCES | SIGNATURE, true, 0, false},
+    {CAUTIONS | SIGNATURE, true, 0, false},
+    {SOURCES | CAUTIONS | SIGNATURE, true, 0, false},
+    {SOURCES | DATES, true, 0, false},
+    {CAUTIONS | DATES, true, 0, false},
+    {DATES | SIGNATURE, true, 0, false},
+    {CAUTIONS | DATES | SIGNATURE, true, 0, false},
+    {SOURCES | CAUTIONS | DATES | SIGNATURE, true, 0, false},
+    {SOURCES | CAUTIONS, true, 1, false},
+    {SOURCES | SIGNATURE, true, 1, false},
+    {CAUTIONS | SIGNATURE, true, 1, false},
+    {SOURCES | CAUTIONS | SIGNATURE, true, 1, false},
+    {SOURCES | DATES, true, 1, false},
+    {CAUTIONS | DATES, true, 1, false},
+    {DATES | SIGNATURE, true, 1, false},
+    {CAUTIONS | DATES | SIGNATURE, true, 1, false},
+    {SOURCES | CAUTIONS | DATES | SIGNATURE, true, 1, false},
+    {0, false, 0, true},
+    {SOURCES, true, 0, true},
+    {CAUTIONS, true, 0, true},
+    {SIGNATURE, true, 0, true},
+    {SOURCES | CAUTIONS, true, 0, true},
+    {SOURCES | SIGNATURE, true, 0, true},
+    {CAUTIONS | SIGNATURE, true, 0, true},
+    {SOURCES | CAUTIONS, true, 1, true},
+    {SOURCES | SIGNATURE, true, 1, true},
+    {CAUTIONS | SIGNATURE, true, 1, true},
+    {SOURCES | DATES, true, 1, true},
+    {DATES | SIGNATURE, true, 1, true},
+    {CAUTIONS | DATES | SIGNATURE, true, 1, true},
+    {SOURCES | CAUTIONS | DATES | SIGNATURE, true, 1, true},
+};
+
 #endif

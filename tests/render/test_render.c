@@ -243,8 +243,7 @@ END_TEST
 /* How close a section may stand at the most. */
 static bool each_close_enough(const struct compose_inputs *in, size_t further)
 {
-    (void)further;
-    for (int i = 0; i < SECTION_COUNT; i++)
+    for (int i = 0; i < SECTION_COUNT && !further; i++)
         if ((int)in->closeness - (int)in->opened[i] < (int)scene.least[i])
             return false;
     return in->closeness >= scene.closeness;
@@ -299,55 +298,6 @@ static bool without_what_moved(const struct compose_inputs *in, size_t further)
     return (scene.moves & ~in->moves_up) == 0 && (!scene.without_normal || in->without_normal) &&
            in->closeness >= scene.closeness && no_opened(in);
 }
-
-/* What of it must move, whether page one gives up what stands beside its rows and a row, and
- * whether what is normal goes: each is found where nothing less would do. */
-static const struct upward_row {
-    unsigned moves;
-    bool bare;
-    size_t rows_less;
-    bool without_normal;
-} upward_rows[] = {
-    {SOURCES, false, 0, false},
-    {CAUTIONS, false, 0, false},
-    {CAUTIONS | SIGNATURE, false, 0, false},
-    {SOURCES, true, 0, false},
-    {CAUTIONS, true, 0, false},
-    {DATES, true, 0, false},
-    {SIGNATURE, true, 0, false},
-    {SOURCES | CAUTIONS, true, 0, false},
-    {SOURCES | SIGNATURE, true, 0, false},
-    {CAUTIONS | SIGNATURE, true, 0, false},
-    {SOURCES | CAUTIONS | SIGNATURE, true, 0, false},
-    {SOURCES | DATES, true, 0, false},
-    {CAUTIONS | DATES, true, 0, false},
-    {DATES | SIGNATURE, true, 0, false},
-    {CAUTIONS | DATES | SIGNATURE, true, 0, false},
-    {SOURCES | CAUTIONS | DATES | SIGNATURE, true, 0, false},
-    {SOURCES | CAUTIONS, true, 1, false},
-    {SOURCES | SIGNATURE, true, 1, false},
-    {CAUTIONS | SIGNATURE, true, 1, false},
-    {SOURCES | CAUTIONS | SIGNATURE, true, 1, false},
-    {SOURCES | DATES, true, 1, false},
-    {CAUTIONS | DATES, true, 1, false},
-    {DATES | SIGNATURE, true, 1, false},
-    {CAUTIONS | DATES | SIGNATURE, true, 1, false},
-    {SOURCES | CAUTIONS | DATES | SIGNATURE, true, 1, false},
-    {0, false, 0, true},
-    {SOURCES, true, 0, true},
-    {CAUTIONS, true, 0, true},
-    {SIGNATURE, true, 0, true},
-    {SOURCES | CAUTIONS, true, 0, true},
-    {SOURCES | SIGNATURE, true, 0, true},
-    {CAUTIONS | SIGNATURE, true, 0, true},
-    {SOURCES | CAUTIONS, true, 1, true},
-    {SOURCES | SIGNATURE, true, 1, true},
-    {CAUTIONS | SIGNATURE, true, 1, true},
-    {SOURCES | DATES, true, 1, true},
-    {DATES | SIGNATURE, true, 1, true},
-    {CAUTIONS | DATES | SIGNATURE, true, 1, true},
-    {SOURCES | CAUTIONS | DATES | SIGNATURE, true, 1, true},
-};
 
 static void set_upward(const struct upward_row *row)
 {
@@ -465,6 +415,10 @@ START_TEST(page_one_keeps_two_rows)
     const struct compose_inputs *is = lay();
     ck_assert_uint_eq(is->steps_most, 2);
     ck_assert_uint_eq(is->moves_up, 0);
+    scene.rows_less = 1; /* but what needs no row moves up beside two */
+    is = lay();
+    ck_assert_uint_eq(is->steps_most, 2);
+    ck_assert_uint_eq(is->moves_up, SOURCES | CAUTIONS);
 }
 END_TEST
 
@@ -587,6 +541,16 @@ START_TEST(running_text_is_as_full_as_its_pages_allow)
         ck_assert_uint_eq(is->brief_count, BRIEF_SECTIONS);
         ck_assert_int_eq(is->closeness, closeness);
     }
+}
+END_TEST
+
+/* Where it takes a page more than it should in any case, no closer than saves one. */
+START_TEST(running_text_is_set_no_closer_than_saves_a_page)
+{
+    run_on();
+    sheet.pages.value = 1;
+    scene.closeness = CLOSE_HEADINGS;
+    ck_assert_int_eq(lay()->closeness, CLOSE_HEADINGS);
 }
 END_TEST
 
@@ -790,6 +754,7 @@ int main(void)
     tcase_add_test(tcase, a_further_page_uses_the_edges_where_it_must);
     tcase_add_test(tcase, edges_that_are_used_leave_page_one_room);
     tcase_add_test(tcase, running_text_is_as_full_as_its_pages_allow);
+    tcase_add_test(tcase, running_text_is_set_no_closer_than_saves_a_page);
     tcase_add_test(tcase, what_saves_no_page_is_said_in_full);
     tcase_add_test(tcase, a_kind_without_brief_sections_is_laid_once);
     tcase_add_test(tcase, room_is_asked_of_filled_pages_alone);

@@ -345,6 +345,8 @@ static const struct {
     {{2025, 3, 15}, "11 months"},         {{2024, 2, 14}, "2 years 1 month"},
     {{2021, 4, 14}, "4 years 11 months"}, {{2020, 1, 1}, "6 years"},
     {{2023, 0, 0}, "about 2 years"}, /* the middle of the year */
+    {{2025, 0, 0}, "7 months"},      /* from 15 July on, and no "about 0 years" */
+    {{2024, 0, 0}, "about 1 year"},
 };
 
 START_TEST(age)

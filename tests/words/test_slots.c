@@ -109,6 +109,25 @@ START_TEST(a_sentence_of_a_plan_may_name_what_it_knows)
 }
 END_TEST
 
+/* Where a file of words stands: a folder a language. */
+START_TEST(the_place_of_a_file_says_its_language)
+{
+    static const struct {
+        const char *path, *folder, *lang, *file;
+    } rows[] = {{"nowhere/wording/es/sheet.yaml", "nowhere/wording", "es", "sheet.yaml"},
+                {"/nowhere/es/sheet.yaml", "/nowhere", "es", "sheet.yaml"},
+                {"/es-none/sheet.yaml", "/", "es-none", "sheet.yaml"},
+                {"es-none/s.yaml", ".", "es-none", "s.yaml"},
+                {"none.yaml", ".", ".", "none.yaml"}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const struct wording_place place = wording_place_of(rows[i].path, &arena);
+        ck_assert_str_eq(place.folder, rows[i].folder);
+        ck_assert_str_eq(place.lang, rows[i].lang);
+        ck_assert_str_eq(place.file, rows[i].file);
+    }
+}
+END_TEST
+
 /* ---- of a plan that knows nothing ----------------------------------------------------------- */
 
 /* These hold a number whenever there is a plan; what says them asks first whether there is such a
@@ -228,6 +247,7 @@ int main(void)
                         sizeof sentences / sizeof *sentences);
     tcase_set_timeout(own, 30);
     tcase_add_test(own, a_sentence_of_a_plan_may_name_what_it_knows);
+    tcase_add_test(own, the_place_of_a_file_says_its_language);
     tcase_add_test(own, what_a_plan_does_not_know_fills_no_slot);
     tcase_add_test(own, the_air_of_the_warm_side_is_told_where_it_is_known);
     tcase_add_test(own, a_word_agrees_with_the_sex);
