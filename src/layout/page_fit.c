@@ -175,13 +175,34 @@ static struct trial start_trial(struct composer *composer, const struct place *p
     return (struct trial){composer, page, block, composer->elements.count, composer->logo_pending};
 }
 
+static const struct block_height *recall(const struct block_memory *memory,
+                                         const struct composer *composer, const struct place *page)
+{
+    for (size_t i = 0; memory != NULL && i < HEIGHTS_KEPT; i++) {
+        const struct block_height *height = &memory->heights[i];
+        if (height->fit == composer->elastic.fit && height->width_pt == page->width_pt &&
+            height->page_pt == composer->height_pt)
+            return height;
+    }
+    return NULL;
+}
+
+static void remember(struct block_memory *memory, const struct block_height *height)
+{
+    if (memory == NULL)
+        return;
+    memory->heights[memory->oldest] = *height;
+    memory->oldest = (memory->oldest + 1) % HEIGHTS_KEPT;
+}
+
 /* What a block takes as the step says, worked out once for all trials that share the block. */
 static struct block_height measure_block(struct composer *composer, const struct place *page,
                                          const struct block *block)
 {
     const struct fit_step *fit = composer->elastic.fit;
-    if (block->height != NULL && block->height->fit == fit)
-        return *block->height;
+    const struct block_height *known = recall(block->memory, composer, page);
+    if (known != NULL)
+        return *known;
     struct stack stack = {.gap_pt = fit->gap_pt * panel_gap_share(block)};
     struct place place = *page;
     struct block alone = *block;
@@ -189,13 +210,15 @@ static struct block_height measure_block(struct composer *composer, const struct
     place.stack = &stack;
     place.element = place.base;
     blocks_set(composer, &place, &alone);
-    struct block_height height = {.fit = fit, .is_empty = stack.first == NULL};
+    struct block_height height = {.fit = fit,
+                                  .width_pt = page->width_pt,
+                                  .page_pt = composer->height_pt,
+                                  .is_empty = stack.first == NULL};
     if (!height.is_empty) {
         height.height_pt = stack_height_pt(stack.first, NULL);
         height.gap_pt = stack.first->gap_pt;
     }
-    if (block->height != NULL)
-        *block->height = height;
+    remember(block->memory, &height);
     return height;
 }
 

@@ -109,50 +109,40 @@ static struct block_builder write_anew(struct composition *c, enum sheet_section
     return own;
 }
 
-/* Blocks of another width are as they were, but not as high. */
-static void forget_heights(struct kept_sections *kept)
+/* Whatever of c a section reads that a trial may save stands here, or what was written for one
+ * trial would stand in another. */
+static struct section_state state_of(const struct composition *c, enum sheet_section_code code)
 {
-    for (size_t code = 0; code < SECTION_COUNT; code++)
-        for (size_t brief = 0; brief < 2; brief++)
-            for (size_t close = 0; close < CLOSENESS_COUNT; close++)
-                for (size_t beside = 0; beside < 2; beside++)
-                    for (const struct block *block =
-                             kept->sections[code][brief][close][beside].blocks;
-                         block; block = block->next)
-                        block->height->fit = NULL;
+    struct section_state state = {{0}};
+    const bool says_normal = code == SECTION_FINDINGS || code == SECTION_NORMAL_HERE;
+    state.of[STATE_ROWS] = (unsigned char)wall_step_count(c);
+    state.of[STATE_IN_BRIEF] = c->in_brief;
+    state.of[STATE_CLOSENESS] = (unsigned char)c->closeness;
+    if (code == SECTION_NOW_HERE)
+        state.of[STATE_HOMES_LEFT_OUT] = c->homes_left_out;
+    if (code == SECTION_STEPS)
+        state.of[STATE_WHYS] = (unsigned char)c->whys;
+    if (code == SECTION_STEPS || code == SECTION_BOX)
+        state.of[STATE_SAYS_KEY] = c->says_key;
+    if (code == SECTION_MAIN_MESSAGE)
+        state.of[STATE_MESSAGE] = (unsigned char)c->message;
+    state.of[STATE_WITHOUT_NORMAL] = says_normal && c->without_normal;
+    state.of[STATE_HAS_MOVED] = says_normal && c->moves_up != 0;
+    return state;
 }
 
-/* What was written for other rows of page one is written again. */
-static struct kept_sections *keep_for(const struct compose_inputs *inputs)
+static struct kept_section *write_kept(struct composition *c, enum sheet_section_code code,
+                                       const struct section_state *state)
 {
-    struct kept_sections *kept = inputs->kept;
-    if (kept && (kept->steps_most != inputs->steps_most || kept->wide != inputs->wide))
-        *kept = (struct kept_sections){.arena = kept->arena,
-                                       .steps_most = inputs->steps_most,
-                                       .wide = inputs->wide,
-                                       .to_edges = inputs->to_edges};
-    if (kept && kept->to_edges != inputs->to_edges)
-        forget_heights(kept);
-    if (kept && (kept->whys != inputs->whys || kept->says_key != inputs->says_key))
-        memset(kept->sections[SECTION_STEPS], 0, sizeof kept->sections[SECTION_STEPS]);
-    if (kept && kept->message != inputs->message)
-        memset(kept->sections[SECTION_MAIN_MESSAGE], 0,
-               sizeof kept->sections[SECTION_MAIN_MESSAGE]);
-    if (kept && kept->says_key != inputs->says_key)
-        memset(kept->sections[SECTION_BOX], 0, sizeof kept->sections[SECTION_BOX]);
-    const bool has_moved = inputs->moves_up != 0;
-    if (kept && (kept->without_normal != inputs->without_normal || kept->has_moved != has_moved)) {
-        memset(kept->sections[SECTION_FINDINGS], 0, sizeof kept->sections[SECTION_FINDINGS]);
-        memset(kept->sections[SECTION_NORMAL_HERE], 0, sizeof kept->sections[SECTION_NORMAL_HERE]);
-    }
-    if (kept) {
-        kept->without_normal = inputs->without_normal;
-        kept->to_edges = inputs->to_edges;
-        kept->has_moved = has_moved;
-        kept->whys = inputs->whys;
-        kept->message = inputs->message;
-        kept->says_key = inputs->says_key;
-    }
+    struct arena *trial = c->arena;
+    c->arena = c->ctx.format.arena = c->kept->arena;
+    struct block_builder made = write_anew(c, code);
+    for (struct block *block = made.first; block; block = block->next)
+        block->memory = ARENA_NEW(c->arena, struct block_memory);
+    struct kept_section *kept = ARENA_NEW(c->arena, struct kept_section);
+    *kept = (struct kept_section){*state, made.first, c->kept->sections[code]};
+    c->kept->sections[code] = kept;
+    c->arena = c->ctx.format.arena = trial;
     return kept;
 }
 
@@ -160,18 +150,13 @@ static struct kept_sections *keep_for(const struct compose_inputs *inputs)
  */
 static struct block_builder copy_kept(struct composition *c, enum sheet_section_code code)
 {
-    const bool says_homes = code == SECTION_NOW_HERE && c->homes_left_out;
-    struct kept_section *kept = &c->kept->sections[code][c->in_brief][c->closeness][says_homes];
-    struct arena *trial = c->arena;
-    struct block_builder own = builder_start(trial, NULL);
-    if (!kept->is_written) {
-        c->arena = c->ctx.format.arena = c->kept->arena;
-        struct block_builder made = write_anew(c, code);
-        for (struct block *block = made.first; block; block = block->next)
-            block->height = ARENA_NEW(c->arena, struct block_height);
-        *kept = (struct kept_section){true, made.first};
-        c->arena = c->ctx.format.arena = trial;
-    }
+    const struct section_state state = state_of(c, code);
+    const struct kept_section *kept = c->kept->sections[code];
+    struct block_builder own = builder_start(c->arena, NULL);
+    while (kept && memcmp(&kept->state, &state, sizeof state) != 0)
+        kept = kept->next;
+    if (!kept)
+        kept = write_kept(c, code, &state);
     for (const struct block *block = kept->blocks; block; block = block->next) {
         struct block *copy = builder_add(&own, block->kind);
         *copy = *block;
@@ -251,8 +236,8 @@ static void write_page_section(struct composition *c, enum sheet_section_code co
     write_section(c, code, &own);
     for (struct block *block = own.first; block; block = block->next) {
         block->give_way = give_way(c, code);
-        if (!block->height)
-            block->height = ARENA_NEW(c->arena, struct block_height);
+        if (!block->memory)
+            block->memory = ARENA_NEW(c->arena, struct block_memory);
         bool parts = code == SECTION_FINDINGS || code == SECTION_WATER_HERE;
         block->parts_page = parts && block == own.first;
     }
@@ -285,6 +270,43 @@ static void write_moved_up(struct composition *c, bool is_small_print, struct bl
             write_page_section(c, moved_up[i], out);
 }
 
+static size_t list_memories(const struct column *columns, const struct block_memory **out)
+{
+    size_t count = 0;
+    for (const struct column *column = columns; column; column = column->next) {
+        for (const struct block *block = column->blocks; block; block = block->next, count++)
+            if (out)
+                out[count] = block->memory;
+        if (out)
+            out[count] = NULL;
+        count++;
+    }
+    return count;
+}
+
+/* Side by side as well they take what they took in an earlier trial. */
+static void remember_beside(struct composition *c, struct block *beside)
+{
+    if (!c->kept || beside->kind != BLOCK_COLUMNS)
+        return;
+    const size_t count = list_memories(beside->as.columns.columns, NULL);
+    const struct block_memory **sides = ARENA_ARRAY(c->arena, const struct block_memory *, count);
+    list_memories(beside->as.columns.columns, sides);
+    struct kept_beside *kept = c->kept->besides;
+    while (kept && (kept->count != count || memcmp(kept->sides, sides, count * sizeof *sides) != 0))
+        kept = kept->next;
+    if (!kept) {
+        struct arena *arena = c->kept->arena;
+        const struct block_memory **own = ARENA_ARRAY(arena, const struct block_memory *, count);
+        memcpy(own, sides, count * sizeof *own);
+        kept = ARENA_NEW(arena, struct kept_beside);
+        *kept = (struct kept_beside){own, count, ARENA_NEW(arena, struct block_memory),
+                                     c->kept->besides};
+        c->kept->besides = kept;
+    }
+    beside->memory = kept->memory;
+}
+
 /* In a tall box the drawing stands beside the rows and the limits. */
 static void write_tall(struct composition *c, const struct list *codes, struct block_builder *out)
 {
@@ -297,6 +319,8 @@ static void write_tall(struct composition *c, const struct list *codes, struct b
                                code == SECTION_BOX ? &right : &left);
     }
     builder_beside(out, &left, &right, LEFT_SHARE);
+    if (out->last)
+        remember_beside(c, out->last);
 }
 
 static bool is_beside_high(enum sheet_section_code code)
@@ -313,6 +337,8 @@ static void write_high(struct composition *c, struct block_builder *out)
     write_page_section(c, SECTION_BOX, &left);
     write_page_section(c, SECTION_LIMITS, &right);
     builder_beside(out, &left, &right, DRAWING_SHARE);
+    if (out->last)
+        remember_beside(c, out->last);
 }
 
 static struct block *write_page_part(struct composition *c, const struct list *codes, bool takes_up)
@@ -442,6 +468,35 @@ static const char *draft_title(struct composition *c, const char *title)
     return phrase(&ctx, "sheet.draft-title");
 }
 
+static void write_heads(struct composition *c, const struct compose_inputs *inputs,
+                        struct document *document)
+{
+    fill_heads(c, document);
+    document->draft_mark = draft_mark(c, inputs);
+    if (document->draft_mark)
+        document->title = draft_title(c, document->title);
+}
+
+/* Once for all trials. */
+static void take_heads(struct composition *c, const struct compose_inputs *inputs,
+                       struct document *document)
+{
+    if (!c->kept) {
+        write_heads(c, inputs, document);
+        return;
+    }
+    struct document **kept = &c->kept->heads[c->ctx.format.is_brief];
+    if (!*kept) {
+        struct arena *trial = c->arena;
+        c->arena = c->ctx.format.arena = c->kept->arena;
+        *kept = ARENA_NEW(c->arena, struct document);
+        **kept = *document;
+        write_heads(c, inputs, *kept);
+        c->arena = c->ctx.format.arena = trial;
+    }
+    *document = **kept;
+}
+
 /* On a screen: where to write to. */
 static void add_contact(struct composition *c, struct block_builder *out)
 {
@@ -483,17 +538,15 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
     };
     write_as_close(&c, inputs->closeness);
     c.homes_left_out = is_in_brief(&c, SECTION_FINDINGS);
-    c.kept = c.live_links ? NULL : keep_for(inputs); /* links part the texts that they stand in */
+    c.kept = c.live_links ? NULL : inputs->kept; /* links part the texts that they stand in */
     c.ctx.said = inputs->said;
     struct document document = {.logo = inputs->logo};
     struct block_builder blocks = builder_start(arena, NULL);
+    take_heads(&c, inputs, &document);
+    c.draft_mark = document.draft_mark;
     compose_look(inputs->look, inputs->paper, c.live_links, &document.look);
     look_for_kind(inputs, &document.look);
     c.look = &document.look;
-    fill_heads(&c, &document);
-    document.draft_mark = c.draft_mark = draft_mark(&c, inputs);
-    if (document.draft_mark)
-        document.title = draft_title(&c, document.title);
     size_t entries = inputs->sheet->sections.count;
     for (size_t i = 0; i < (inputs->first_page && entries > 0 ? 1 : entries); i++)
         write_entry(&c, LIST_AT(inputs->sheet->sections, struct sheet_section, i), &blocks);

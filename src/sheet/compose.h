@@ -29,19 +29,40 @@ enum message_says {
     MESSAGE_FULL   /* and the day in a sentence of its own */
 };
 
-/* Sections as they were written for a trial, for those that follow it. Begins as zeros. */
+/* What the words of a section follow from, of what a trial may save; what another section follows
+ * from is 0. */
+enum section_state_part {
+    STATE_ROWS, /* of page one */
+    STATE_IN_BRIEF,
+    STATE_CLOSENESS,
+    STATE_HOMES_LEFT_OUT, /* beside findings in brief */
+    STATE_WHYS,
+    STATE_SAYS_KEY,
+    STATE_MESSAGE,
+    STATE_WITHOUT_NORMAL,
+    STATE_HAS_MOVED, /* page one took something of the later pages */
+    STATE_PARTS
+};
+struct section_state {
+    unsigned char of[STATE_PARTS];
+};
+
+/* What was written for a trial, for those that follow it. Begins as zeros. */
 struct kept_sections {
-    struct arena *arena; /* outlives the trials */
-    size_t steps_most;   /* of these and this they were written, see struct compose_inputs */
-    unsigned whys;
-    bool wide, to_edges, says_key, without_normal;
-    enum message_says message;
-    bool has_moved; /* page one took something of the later pages */
+    struct arena *arena;       /* outlives the trials */
+    struct document *heads[2]; /* all but blocks and look, with days in brief or not; NULL: not
+                                  written yet */
     struct kept_section {
-        bool is_written;
+        struct section_state state;
         const struct block *blocks; /* to be copied; what they point to stays as it is */
-    } sections[SECTION_COUNT][2][CLOSENESS_COUNT][2]; /* in brief, how close, beside findings in
-                                                         brief */
+        struct kept_section *next;
+    } * sections[SECTION_COUNT];
+    struct kept_beside {
+        const struct block_memory *const *sides; /* of the blocks of both, NULL between */
+        size_t count;
+        struct block_memory *memory;
+        struct kept_beside *next;
+    } * besides;
 };
 
 /* Everything a sheet is composed from; all borrowed and needed as long as the document. */
