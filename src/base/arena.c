@@ -8,6 +8,8 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "base/plain_format.h"
+
 enum { FIRST_BLOCK_BYTES = 16 * 1024, LARGEST_STEP_BYTES = 1024 * 1024 };
 
 struct arena_block {
@@ -113,6 +115,14 @@ char *arena_copy_text(struct arena *arena, const char *text)
 char *arena_format_list(struct arena *arena, const char *format, va_list args)
 {
     char first[256]; /* room for most texts, which are then written once */
+    const size_t plain = plain_format(first, sizeof first, format, args);
+    if (plain < sizeof first)
+        return arena_copy_bytes(arena, first, plain);
+    if (plain != PLAIN_FORMAT_OTHER) {
+        char *whole = arena_take(arena, plain + 1);
+        plain_format(whole, plain, format, args);
+        return whole;
+    }
     va_list again;
     va_copy(again, args);
     int length = vsnprintf(first, sizeof first, format, args);

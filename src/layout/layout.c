@@ -1,6 +1,8 @@
 /* Lays out a whole document: checks its texts, turns blocks to fragments, fills pages. */
 #include "layout/layout.h"
 
+#include <string.h>
+
 #include "layout/check_text.h"
 #include "layout/block_setters.h"
 #include "layout/measured_text.h"
@@ -54,9 +56,7 @@ static struct composer make_composer(const struct document *document, struct tex
         .width_pt = papers[document->look.paper].width_pt - 2 * margin,
         .logo_pending = document->logo != NULL,
     };
-    for (int style = 0; style < TEXT_STYLE_COUNT; style++)
-        composer.letter_share[style] = typeset_letter_share(texts->measure, style);
-    lines_prepare();
+    memcpy(composer.letter_share, texts->letter_share, sizeof composer.letter_share);
     elements_init(&composer.elements, arena);
     return composer;
 }

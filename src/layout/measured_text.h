@@ -59,6 +59,7 @@ struct measured {
 struct text_store {
     const struct measure *measure;
     struct arena *arena;
+    double letter_share[TEXT_STYLE_COUNT]; /* see struct composer */
     struct measured *slots[256];
 };
 
