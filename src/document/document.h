@@ -170,14 +170,15 @@ struct column {
     struct column *next;
 };
 
-/* What a block took of a page in a trial. */
+/* What a block took of a page in a trial, and what that follows from. */
 struct block_height {
-    const struct fit_step *fit; /* of that trial; NULL: not set yet */
+    bool is_set, is_empty;
+    unsigned asked, answers;    /* of the look and the step: bits of the layout's own */
+    const struct fit_step *fit; /* of that trial */
     double width_pt, page_pt;   /* what there was of it, and of the page's height */
     double height_pt, gap_pt;   /* the gap above it, where another block stands there */
-    bool is_empty;
 };
-enum { HEIGHTS_KEPT = 4 }; /* the first page's and a later one's, with white edges and without */
+enum { HEIGHTS_KEPT = 6 }; /* white edges or none, two steps or three */
 
 /* What trials remember of a block; one that stands on several pages or in several trials shares it.
  * Begins as zeros. */

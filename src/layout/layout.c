@@ -48,6 +48,7 @@ static struct composer make_composer(const struct document *document, struct tex
         .look = &document->look,
         .measure = texts->measure,
         .texts = texts,
+        .asked = &texts->asked,
         .arena = arena,
         .diag = diag,
         .page_width_pt = papers[document->look.paper].width_pt,

@@ -60,6 +60,7 @@ struct text_store {
     const struct measure *measure;
     struct arena *arena;
     double letter_share[TEXT_STYLE_COUNT]; /* see struct composer */
+    unsigned asked;                        /* likewise */
     struct measured *slots[256];
 };
 

@@ -175,16 +175,40 @@ static struct trial start_trial(struct composer *composer, const struct place *p
     return (struct trial){composer, page, block, composer->elements.count, composer->logo_pending};
 }
 
-static const struct block_height *recall(const struct block_memory *memory,
-                                         const struct composer *composer, const struct place *page)
+static unsigned answers_for(const struct composer *composer, const struct block *block)
 {
-    for (size_t i = 0; memory != NULL && i < HEIGHTS_KEPT; i++) {
-        const struct block_height *height = &memory->heights[i];
-        if (height->fit == composer->elastic.fit && height->width_pt == page->width_pt &&
-            height->page_pt == composer->height_pt)
-            return height;
+    const struct look *look = block->look != NULL ? block->look : composer->look;
+    return look_answers(look) | (panel_fits_close(composer->elastic.fit) ? BLOCK_ASKS_CLOSE : 0u);
+}
+
+/* Would a block that was measured be as high now? Its gap alone always follows from the step. */
+static bool is_as_high(const struct block_height *was, const struct composer *composer,
+                       const struct place *page, unsigned answers)
+{
+    return was->is_set && was->width_pt == page->width_pt && was->page_pt == composer->height_pt &&
+           ((was->answers ^ answers) & was->asked) == 0 &&
+           ((was->asked & BLOCK_ASKS_FIT) == 0 || was->fit == composer->elastic.fit);
+}
+
+static bool recall(const struct composer *composer, const struct place *page,
+                   const struct block *block, struct block_height *out)
+{
+    const unsigned answers = answers_for(composer, block);
+    const double gap_share = panel_gap_share(block);
+    const struct fit_step *fit = composer->elastic.fit;
+    for (size_t i = 0; block->memory != NULL && i < HEIGHTS_KEPT; i++) {
+        const struct block_height *was = &block->memory->heights[i];
+        if (!is_as_high(was, composer, page, answers))
+            continue;
+        *out = *was;
+        if (was->is_empty || was->fit == fit)
+            return true;
+        if (was->gap_pt != was->fit->gap_pt * gap_share)
+            continue;
+        out->gap_pt = fit->gap_pt * gap_share;
+        return true;
     }
-    return NULL;
+    return false;
 }
 
 static void remember(struct block_memory *memory, const struct block_height *height)
@@ -200,20 +224,24 @@ static struct block_height measure_block(struct composer *composer, const struct
                                          const struct block *block)
 {
     const struct fit_step *fit = composer->elastic.fit;
-    const struct block_height *known = recall(block->memory, composer, page);
-    if (known != NULL)
-        return *known;
+    struct block_height height;
+    if (recall(composer, page, block, &height))
+        return height;
     struct stack stack = {.gap_pt = fit->gap_pt * panel_gap_share(block)};
     struct place place = *page;
     struct block alone = *block;
     alone.next = NULL;
     place.stack = &stack;
     place.element = place.base;
+    *composer->asked = 0;
     blocks_set(composer, &place, &alone);
-    struct block_height height = {.fit = fit,
-                                  .width_pt = page->width_pt,
-                                  .page_pt = composer->height_pt,
-                                  .is_empty = stack.first == NULL};
+    height = (struct block_height){.is_set = true,
+                                   .is_empty = stack.first == NULL,
+                                   .asked = *composer->asked,
+                                   .answers = answers_for(composer, block),
+                                   .fit = fit,
+                                   .width_pt = page->width_pt,
+                                   .page_pt = composer->height_pt};
     if (!height.is_empty) {
         height.height_pt = stack_height_pt(stack.first, NULL);
         height.gap_pt = stack.first->gap_pt;

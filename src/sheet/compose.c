@@ -109,40 +109,35 @@ static struct block_builder write_anew(struct composition *c, enum sheet_section
     return own;
 }
 
-/* Whatever of c a section reads that a trial may save stands here, or what was written for one
- * trial would stand in another. */
-static struct section_state state_of(const struct composition *c, enum sheet_section_code code)
+/* Whatever lasts longer than a trial is written in an arena that does. Returns the arena before. */
+static struct arena *write_into(struct composition *c, struct arena *arena, uint64_t *asked)
 {
-    struct section_state state = {{0}};
-    const bool says_normal = code == SECTION_FINDINGS || code == SECTION_NORMAL_HERE;
-    state.of[STATE_ROWS] = (unsigned char)wall_step_count(c);
-    state.of[STATE_IN_BRIEF] = c->in_brief;
-    state.of[STATE_CLOSENESS] = (unsigned char)c->closeness;
-    if (code == SECTION_NOW_HERE)
-        state.of[STATE_HOMES_LEFT_OUT] = c->homes_left_out;
-    if (code == SECTION_STEPS)
-        state.of[STATE_WHYS] = (unsigned char)c->whys;
-    if (code == SECTION_STEPS || code == SECTION_BOX)
-        state.of[STATE_SAYS_KEY] = c->says_key;
-    if (code == SECTION_MAIN_MESSAGE)
-        state.of[STATE_MESSAGE] = (unsigned char)c->message;
-    state.of[STATE_WITHOUT_NORMAL] = says_normal && c->without_normal;
-    state.of[STATE_HAS_MOVED] = says_normal && c->moves_up != 0;
-    return state;
+    struct arena *before = c->arena;
+    c->arena = c->ctx.format.arena = arena;
+    c->state.asked = asked;
+    return before;
 }
 
-static struct kept_section *write_kept(struct composition *c, enum sheet_section_code code,
-                                       const struct section_state *state)
+/* Days are written in brief by format.is_brief, which does not say when it is asked. */
+static uint64_t always_asked(void)
 {
-    struct arena *trial = c->arena;
-    c->arena = c->ctx.format.arena = c->kept->arena;
+    return section_state_bit(ASK_CLOSE + CLOSE_BOXES);
+}
+
+static struct kept_section *write_kept(struct composition *c, enum sheet_section_code code)
+{
+    struct kept_section *kept = ARENA_NEW(c->kept->arena, struct kept_section);
+    uint64_t *asked_before = c->state.asked;
+    kept->asked = always_asked();
+    struct arena *trial = write_into(c, c->kept->arena, &kept->asked);
     struct block_builder made = write_anew(c, code);
     for (struct block *block = made.first; block; block = block->next)
         block->memory = ARENA_NEW(c->arena, struct block_memory);
-    struct kept_section *kept = ARENA_NEW(c->arena, struct kept_section);
-    *kept = (struct kept_section){*state, made.first, c->kept->sections[code]};
+    write_into(c, trial, asked_before);
+    kept->answers = c->state.answers;
+    kept->blocks = made.first;
+    kept->next = c->kept->sections[code];
     c->kept->sections[code] = kept;
-    c->arena = c->ctx.format.arena = trial;
     return kept;
 }
 
@@ -150,13 +145,12 @@ static struct kept_section *write_kept(struct composition *c, enum sheet_section
  */
 static struct block_builder copy_kept(struct composition *c, enum sheet_section_code code)
 {
-    const struct section_state state = state_of(c, code);
     const struct kept_section *kept = c->kept->sections[code];
     struct block_builder own = builder_start(c->arena, NULL);
-    while (kept && memcmp(&kept->state, &state, sizeof state) != 0)
+    while (kept && !section_state_is_same(kept->answers, kept->asked, &c->state))
         kept = kept->next;
     if (!kept)
-        kept = write_kept(c, code, &state);
+        kept = write_kept(c, code);
     for (const struct block *block = kept->blocks; block; block = block->next) {
         struct block *copy = builder_add(&own, block->kind);
         *copy = *block;
@@ -168,12 +162,9 @@ static struct block_builder copy_kept(struct composition *c, enum sheet_section_
 static void write_as_close(struct composition *c, enum closeness closeness)
 {
     c->closeness = closeness;
-    c->tight = closeness >= CLOSE_LINES;
-    c->leads_in = closeness >= CLOSE_HEADINGS;
-    c->flows = closeness >= CLOSE_LISTS;
-    c->boxes_flow = closeness >= CLOSE_BOXES;
-    c->ticks_flow = closeness >= CLOSE_RUN_ON;
-    c->ctx.format.is_brief = c->boxes_flow;
+    for (size_t least = 0; least < CLOSENESS_COUNT; least++)
+        section_state_set(&c->state, ASK_CLOSE + least, (size_t)closeness >= least);
+    c->ctx.format.is_brief = closeness >= CLOSE_BOXES;
 }
 
 /* What is set less close than its sheet has a look of its own. */
@@ -190,7 +181,7 @@ static void write_section(struct composition *c, enum sheet_section_code code,
                           struct block_builder *out)
 {
     const enum closeness of_sheet = c->closeness, opened = c->opened[code];
-    c->in_brief = is_in_brief(c, code);
+    section_state_set(&c->state, ASK_IN_BRIEF, is_in_brief(c, code));
     write_as_close(c, of_sheet > opened ? of_sheet - opened : CLOSE_AS_USUAL);
     bool fills_later = code == SECTION_WORDS; /* by what stands on the pages */
     struct block_builder own = c->kept && !fills_later ? copy_kept(c, code) : write_anew(c, code);
@@ -477,7 +468,24 @@ static void write_heads(struct composition *c, const struct compose_inputs *inpu
         document->title = draft_title(c, document->title);
 }
 
-/* Once for all trials. */
+static const struct kept_heads *write_kept_heads(struct composition *c,
+                                                 const struct compose_inputs *inputs,
+                                                 const struct document *begun)
+{
+    struct kept_heads *kept = ARENA_NEW(c->kept->arena, struct kept_heads);
+    uint64_t *asked_before = c->state.asked;
+    kept->document = *begun;
+    kept->asked = always_asked();
+    struct arena *trial = write_into(c, c->kept->arena, &kept->asked);
+    write_heads(c, inputs, &kept->document);
+    write_into(c, trial, asked_before);
+    kept->answers = c->state.answers;
+    kept->next = c->kept->heads;
+    c->kept->heads = kept;
+    return kept;
+}
+
+/* Once for all trials that ask for the same. */
 static void take_heads(struct composition *c, const struct compose_inputs *inputs,
                        struct document *document)
 {
@@ -485,16 +493,10 @@ static void take_heads(struct composition *c, const struct compose_inputs *input
         write_heads(c, inputs, document);
         return;
     }
-    struct document **kept = &c->kept->heads[c->ctx.format.is_brief];
-    if (!*kept) {
-        struct arena *trial = c->arena;
-        c->arena = c->ctx.format.arena = c->kept->arena;
-        *kept = ARENA_NEW(c->arena, struct document);
-        **kept = *document;
-        write_heads(c, inputs, *kept);
-        c->arena = c->ctx.format.arena = trial;
-    }
-    *document = **kept;
+    const struct kept_heads *kept = c->kept->heads;
+    while (kept && !section_state_is_same(kept->answers, kept->asked, &c->state))
+        kept = kept->next;
+    *document = (kept ? kept : write_kept_heads(c, inputs, document))->document;
 }
 
 /* On a screen: where to write to. */
@@ -503,6 +505,22 @@ static void add_contact(struct composition *c, struct block_builder *out)
     const char *text = phrase_if_known(&c->ctx, "sheet.contact");
     if (text)
         builder_spans(out, span_plain(c->arena, text), PARAGRAPH_SMALL);
+}
+
+static void set_state(struct composition *c, const struct compose_inputs *inputs)
+{
+    struct section_state *state = &c->state;
+    for (size_t says = 0; says < MESSAGE_COUNT; says++)
+        section_state_set(state, ASK_MESSAGE + says, inputs->message == says);
+    for (size_t row = 0; row < SECTION_ROWS_MOST; row++) {
+        section_state_set(state, ASK_WHYS + row, inputs->whys >> row & 1);
+        section_state_set(state, ASK_ROWS + row, row < inputs->steps_most);
+    }
+    section_state_set(state, ASK_SAYS_KEY, inputs->says_key);
+    section_state_set(state, ASK_WITHOUT_NORMAL, inputs->without_normal);
+    section_state_set(state, ASK_HAS_MOVED, inputs->moves_up != 0);
+    section_state_set(state, ASK_HOMES_LEFT_OUT, is_in_brief(c, SECTION_FINDINGS));
+    write_as_close(c, inputs->closeness);
 }
 
 /* A sheet that hangs has one way to write a day: the one that is read at a glance. */
@@ -526,18 +544,15 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .signed_by = inputs->signed_by,
         .signed_on = inputs->signed_on,
         .brief_count = inputs->brief_count,
-        .steps_most = inputs->steps_most,
         .wide = inputs->wide,
-        .whys = inputs->whys,
-        .message = inputs->message,
-        .says_key = inputs->says_key,
         .opened = inputs->opened,
         .moves_up = inputs->moves_up,
         .without_normal = inputs->without_normal,
         .live_links = inputs->live_links || inputs->sheet->live_links.value,
     };
-    write_as_close(&c, inputs->closeness);
-    c.homes_left_out = is_in_brief(&c, SECTION_FINDINGS);
+    uint64_t asked_by_nobody = 0; /* of what is not kept */
+    c.state.asked = &asked_by_nobody;
+    set_state(&c, inputs);
     c.kept = c.live_links ? NULL : inputs->kept; /* links part the texts that they stand in */
     c.ctx.said = inputs->said;
     struct document document = {.logo = inputs->logo};

@@ -7,56 +7,22 @@
 #include "words/catalogue.h"
 #include "words/phrase.h"
 #include "document/document.h"
+#include "sheet/section_state.h"
 
-/* How close a sheet is set, each with all that stands before it. */
-enum closeness {
-    CLOSE_AS_USUAL,
-    CLOSE_LINES,    /* all that saves room is not enough: what can stand in a line stands in one */
-    CLOSE_EDGES,    /* pages that are filled may use all the paper that a printer reaches */
-    CLOSE_HEADINGS, /* headings stand on the line of what they head */
-    CLOSE_LISTS,    /* lists are paragraphs */
-    CLOSE_BOXES,    /* so is what has boxes before it; one to tick begins a line */
-    CLOSE_RUN_ON,   /* or begins where the one before ends */
-    CLOSENESS_COUNT
-};
-
-/* What the message names besides what is worst, what comes first and what the sheet is for. */
-enum message_says {
-    MESSAGE_BRIEF, /* nothing more */
-    MESSAGE_ILLS,  /* all that is wrong, and what comes first in its row alone */
-    MESSAGE_TWO,   /* a second finding */
-    MESSAGE_NAMES, /* and what is wrong at home */
-    MESSAGE_FULL   /* and the day in a sentence of its own */
-};
-
-/* What the words of a section follow from, of what a trial may save; what another section follows
- * from is 0. */
-enum section_state_part {
-    STATE_ROWS, /* of page one */
-    STATE_IN_BRIEF,
-    STATE_CLOSENESS,
-    STATE_HOMES_LEFT_OUT, /* beside findings in brief */
-    STATE_WHYS,
-    STATE_SAYS_KEY,
-    STATE_MESSAGE,
-    STATE_WITHOUT_NORMAL,
-    STATE_HAS_MOVED, /* page one took something of the later pages */
-    STATE_PARTS
-};
-struct section_state {
-    unsigned char of[STATE_PARTS];
-};
-
-/* What was written for a trial, for those that follow it. Begins as zeros. */
+/* What was written for a trial, for those that follow it, each with what was asked of the trial and
+ * answered meanwhile. Begins as zeros. */
 struct kept_sections {
-    struct arena *arena;       /* outlives the trials */
-    struct document *heads[2]; /* all but blocks and look, with days in brief or not; NULL: not
-                                  written yet */
+    struct arena *arena; /* outlives the trials */
     struct kept_section {
-        struct section_state state;
+        uint64_t answers, asked;
         const struct block *blocks; /* to be copied; what they point to stays as it is */
         struct kept_section *next;
     } * sections[SECTION_COUNT];
+    struct kept_heads {
+        uint64_t answers, asked;
+        struct document document; /* all but blocks and look */
+        struct kept_heads *next;
+    } * heads;
     struct kept_beside {
         const struct block_memory *const *sides; /* of the blocks of both, NULL between */
         size_t count;

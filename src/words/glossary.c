@@ -246,6 +246,8 @@ static void search_text(void *context, const char *text, bool is_drawn)
         return;
     for (const char *at = text; *at; at++) {
         const uint64_t perhaps = search->begin_with[(unsigned char)*at] & ~search->found;
+        if (!perhaps || !begins_word(text, at))
+            continue;
         for (size_t i = 0; perhaps >> i && i < search->count; i++)
             if (perhaps >> i & 1 && term_stands_at(text, at, search->terms[i].word))
                 search->found |= UINT64_C(1) << i;

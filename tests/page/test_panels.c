@@ -138,7 +138,7 @@ START_TEST(heights_are_remembered_for_their_step)
     page->as.page.steps = close;
     ck_assert(page_takes_it());
     /* what is remembered is what counts: a first line as high as five is too much */
-    page->as.page.blocks->memory->heights[1].height_pt = 13.8 * 5;
+    page->as.page.blocks->memory->heights[0].height_pt = 13.8 * 5;
     ck_assert(!page_takes_it());
 }
 END_TEST
