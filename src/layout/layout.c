@@ -58,7 +58,6 @@ static struct composer make_composer(const struct document *document, struct tex
         .logo_pending = document->logo != NULL,
     };
     memcpy(composer.letter_share, texts->letter_share, sizeof composer.letter_share);
-    elements_init(&composer.elements, arena);
     return composer;
 }
 
@@ -74,6 +73,9 @@ size_t layout_pages_taken(const struct document *document, struct pages_asked as
     *fits = is_filled(document);
     if (!*fits)
         return 0;
+    if (texts->trial_elements.items == NULL)
+        elements_init(&texts->trial_elements, texts->arena);
+    composer.elements = texts->trial_elements;
     page_foot_plan(&composer);
     for (const struct block *block = document->blocks; block != NULL; block = block->next) {
         if (composer.page_count < asked.from) {
@@ -86,6 +88,8 @@ size_t layout_pages_taken(const struct document *document, struct pages_asked as
             break;
         taken++;
     }
+    texts->trial_elements = composer.elements; /* it may have moved */
+    texts->trial_elements.count = 1;           /* the Document */
     return taken;
 }
 
@@ -103,6 +107,7 @@ bool layout_document(const struct document *document, struct text_store *texts, 
     if (!check_text_document(document, texts->measure, diag))
         return false;
     struct composer composer = make_composer(document, texts, texts->arena, diag);
+    elements_init(&composer.elements, texts->arena);
     struct header_footer running;
     struct stack stack = {0};
     struct paged paged = {.page_width_pt = composer.page_width_pt,

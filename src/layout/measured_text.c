@@ -84,15 +84,17 @@ static bool is_for(const struct measured *text, const struct lines_job *job)
 /* Of both ends of the words alone; the rest is compared. */
 static uint64_t hash_of(const struct span *spans)
 {
-    enum { END = 16 };
     uint64_t hash = HASH_START;
     for (; spans != NULL; spans = spans->next) {
-        const size_t length = strlen(spans->text), end = length < END ? length : END;
-        hash = hash_bytes(hash, &length, 1);
-        hash = hash_bytes(hash, spans->text, end);
-        hash = hash_bytes(hash, spans->text + length - end, end < length ? end : 0);
+        uint64_t ends[2] = {0, 0};
+        const size_t length = strlen(spans->text), end = length < 8 ? length : 8;
+        memcpy(&ends[0], spans->text, end);
+        memcpy(&ends[1], spans->text + length - end, end);
+        for (int i = 0; i < 2; i++)
+            hash = (hash ^ ends[i]) * HASH_PRIME;
+        hash = (hash ^ length) * HASH_PRIME;
     }
-    return hash;
+    return hash ^ hash >> 32; /* high bits hold what the low ones of a product do not */
 }
 
 static const char *keep(struct arena *arena, const char *text)

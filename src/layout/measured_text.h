@@ -12,6 +12,7 @@
 #include <stddef.h>
 #include <stdint.h>
 
+#include "layout/elements.h"
 #include "layout/lines.h"
 
 /* From one break opportunity to the next. */
@@ -61,6 +62,7 @@ struct text_store {
     struct arena *arena;
     double letter_share[TEXT_STYLE_COUNT]; /* see struct composer */
     unsigned asked;                        /* likewise */
+    struct elements trial_elements;        /* of what is only measured; its array is used again */
     struct measured *slots[256];
 };
 
