@@ -2,11 +2,14 @@
 #include "base/arena.h"
 
 #include <stdalign.h>
+#include <stdbool.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
+
+#include "base/plain_format.h"
 
 enum { FIRST_BLOCK_BYTES = 16 * 1024, LARGEST_STEP_BYTES = 1024 * 1024 };
 
@@ -14,6 +17,7 @@ struct arena_block {
     struct arena_block *older;
     size_t size;
     size_t used;
+    size_t touched; /* what lies behind these bytes was never handed out and is zero */
     alignas(max_align_t) unsigned char bytes[];
 };
 
@@ -30,16 +34,22 @@ void arena_init(struct arena *arena)
     *arena = (struct arena){0};
 }
 
+static void free_chain(struct arena_block *block)
+{
+    while (block) {
+        struct arena_block *older = block->older;
+        free(block);
+        block = older;
+    }
+}
+
 void arena_finish(struct arena *arena)
 {
     if (!arena)
         return;
-    while (arena->newest) {
-        struct arena_block *older = arena->newest->older;
-        free(arena->newest);
-        arena->newest = older;
-    }
-    arena->used_bytes = 0;
+    free_chain(arena->newest);
+    free_chain(arena->spare);
+    *arena = (struct arena){0};
 }
 
 void arena_reset(struct arena *arena)
@@ -47,11 +57,27 @@ void arena_reset(struct arena *arena)
     struct arena_block *kept = arena->newest;
     if (!kept)
         return;
-    arena->newest = kept->older;
-    arena_finish(arena);
+    struct arena_block *oldest = kept;
+    while (oldest->older)
+        oldest = oldest->older;
+    oldest->older = arena->spare;
+    arena->spare = kept->older;
     kept->older = NULL;
     kept->used = 0;
-    arena->newest = kept;
+    arena->used_bytes = 0;
+}
+
+/* A spare block that is large enough, or NULL. */
+static struct arena_block *take_spare(struct arena *arena, size_t needed)
+{
+    for (struct arena_block **link = &arena->spare; *link; link = &(*link)->older) {
+        struct arena_block *block = *link;
+        if (block->size < needed)
+            continue;
+        *link = block->older;
+        return block;
+    }
+    return NULL;
 }
 
 static struct arena_block *arena_grow(struct arena *arena, size_t needed)
@@ -63,11 +89,14 @@ static struct arena_block *arena_grow(struct arena *arena, size_t needed)
         size = needed;
     if (size > SIZE_MAX - sizeof(struct arena_block))
         support_out_of_memory();
-    struct arena_block *block = malloc(sizeof *block + size);
+    struct arena_block *block = take_spare(arena, needed);
+    const bool is_spare = block != NULL;
+    if (!is_spare)
+        block = calloc(1, sizeof *block + size); /* what the system hands out is zero already */
     if (!block)
         support_out_of_memory();
     block->older = arena->newest;
-    block->size = size;
+    block->size = is_spare ? block->size : size;
     block->used = 0;
     arena->newest = block;
     return block;
@@ -83,9 +112,13 @@ void *arena_take(struct arena *arena, size_t size)
     if (!block || block->size - block->used < rounded)
         block = arena_grow(arena, rounded);
     void *taken = block->bytes + block->used;
+    if (block->touched > block->used)
+        memset(taken, 0,
+               rounded < block->touched - block->used ? rounded : block->touched - block->used);
     block->used += rounded;
+    block->touched = block->touched > block->used ? block->touched : block->used;
     arena->used_bytes += rounded;
-    return memset(taken, 0, rounded);
+    return taken;
 }
 
 void *arena_take_array(struct arena *arena, size_t count, size_t item_size)
@@ -113,6 +146,14 @@ char *arena_copy_text(struct arena *arena, const char *text)
 char *arena_format_list(struct arena *arena, const char *format, va_list args)
 {
     char first[256]; /* room for most texts, which are then written once */
+    const size_t plain = plain_format(first, sizeof first, format, args);
+    if (plain < sizeof first)
+        return arena_copy_bytes(arena, first, plain);
+    if (plain != PLAIN_FORMAT_OTHER) {
+        char *whole = arena_take(arena, plain + 1);
+        plain_format(whole, plain, format, args);
+        return whole;
+    }
     va_list again;
     va_copy(again, args);
     int length = vsnprintf(first, sizeof first, format, args);

@@ -21,6 +21,7 @@ struct arena_block;
 
 struct arena {
     struct arena_block *newest; /* owned; chain of blocks, newest first */
+    struct arena_block *spare;  /* owned; blocks of before the last reset */
     size_t used_bytes;          /* handed out so far, for tests and benchmarks */
 };
 
@@ -30,8 +31,8 @@ void arena_init(struct arena *arena);
 /* Releases everything that was taken. Accepts NULL; may be called twice. */
 void arena_finish(struct arena *arena);
 
-/* Forgets the content but keeps the newest block for the next sheet, so that
- * a run of many sheets stays flat in memory. */
+/* Forgets the content but keeps the blocks for the next sheet, so that a run
+ * of many sheets stays flat in memory and asks the system for none. */
 void arena_reset(struct arena *arena);
 
 /* Zeroed storage of `size` bytes, aligned for any type. Never NULL. */

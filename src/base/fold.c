@@ -4,7 +4,6 @@
 #include <ctype.h>
 #include <string.h>
 
-#include "base/strbuf.h"
 #include "base/utf8.h"
 
 enum { FIRST_LETTER = 0xC0, FIRST_MARK = 0x300, LAST_MARK = 0x36F };
@@ -28,21 +27,22 @@ enum { LETTER_COUNT = sizeof letters / sizeof *letters };
 
 const char *fold_text(const char *text, struct arena *arena)
 {
-    struct strbuf out;
-    size_t length = strlen(text);
-    strbuf_init(&out, arena);
+    size_t length = strlen(text), filled = 0;
+    char *out = arena_take(arena, length + 1); /* no letter grows: two stand for two bytes */
     for (size_t at = 0; at < length;) {
         size_t begin = at;
-        int c = utf8_next(text, length, &at);
+        int c = (unsigned char)text[at] < 0x80 ? text[at++] : utf8_next(text, length, &at);
         int letter = c - FIRST_LETTER;
         if (c >= 'A' && c <= 'Z')
-            strbuf_add_char(&out, (char)(c - 'A' + 'a'));
+            out[filled++] = (char)(c - 'A' + 'a');
         else if (letter >= 0 && letter < LETTER_COUNT && *letters[letter])
-            strbuf_add(&out, letters[letter]);
+            for (const char *l = letters[letter]; *l; l++)
+                out[filled++] = *l;
         else if (c < FIRST_MARK || c > LAST_MARK)
-            strbuf_add_bytes(&out, text + begin, at - begin);
+            while (begin < at)
+                out[filled++] = text[begin++];
     }
-    return out.text ? out.text : "";
+    return out;
 }
 
 const char *fold_slug(const char *text, size_t most, struct arena *arena)

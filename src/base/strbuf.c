@@ -6,6 +6,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/plain_format.h"
+
 void strbuf_init(struct strbuf *buf, struct arena *arena)
 {
     *buf = (struct strbuf){.arena = arena, .text = arena_take(arena, 64), .capacity = 64};
@@ -67,6 +69,14 @@ void strbuf_addf(struct strbuf *buf, const char *format, ...)
     va_start(args, format);
     va_copy(again, args);
     size_t room = buf->capacity - buf->length;
+    const size_t plain = plain_format(buf->text + buf->length, room, format, args);
+    if (plain < room) {
+        buf->length += plain;
+        buf->text[buf->length] = '\0';
+        va_end(args);
+        va_end(again);
+        return;
+    }
     int length = vsnprintf(buf->text + buf->length, room, format, args);
     va_end(args);
     if (length > 0 && (size_t)length >= room) {

@@ -170,12 +170,23 @@ struct column {
     struct column *next;
 };
 
-/* What a block took of a page in a trial; a block that stands on several pages or in several trials
- * shares one. Begins as zeros. */
+/* What a block took of a page in a trial, and what that follows from. */
 struct block_height {
-    const struct fit_step *fit; /* of that trial; NULL: not set yet */
+    bool is_set, is_empty;
+    unsigned asked, answers;    /* of the look and the step: bits of the layout's own */
+    const struct fit_step *fit; /* of that trial */
+    double width_pt, page_pt;   /* what there was of it, and of the page's height */
     double height_pt, gap_pt;   /* the gap above it, where another block stands there */
-    bool is_empty;
+};
+enum { HEIGHTS_KEPT = 6 }; /* white edges or none, two steps or three */
+
+/* What trials remember of a block; one that stands on several pages or in several trials shares it.
+ * Begins as zeros. */
+struct block_memory {
+    struct block_height heights[HEIGHTS_KEPT];
+    size_t oldest;    /* of them */
+    bool knows_terms; /* of the glossary, that stand in it */
+    uint64_t terms;   /* a bit each */
 };
 
 struct block {
@@ -187,7 +198,7 @@ struct block {
     int give_way;            /* on a page: 0, or the rank of the fit_step that leaves it out */
     bool parts_page;         /* on a page that does not fit: a further page begins with it */
     const struct look *look; /* on a page, of its own: there is room for it; NULL: the document's */
-    struct block_height *height; /* remembers what it took in a trial; may be NULL */
+    struct block_memory *memory; /* may be NULL */
     union {
         struct {
             int level; /* 1 the sheet's title, 2 sections, 3 below */

@@ -21,12 +21,25 @@ struct elastic {
     double diagram_beside_pt; /* by so much a column beside its own is higher */
 };
 
+/* What the height of a block may follow from beside its words and its room. Whoever reads one of
+ * them asks for it (block_asks ...), so that a height that was measured once stands wherever the
+ * answers are the same. */
+enum block_question {
+    BLOCK_ASKS_TIGHT = 1, /* four of the look */
+    BLOCK_ASKS_LEADS_IN = 2,
+    BLOCK_ASKS_BOXES_FLOW = 4,
+    BLOCK_ASKS_TICKS_FLOW = 8,
+    BLOCK_ASKS_CLOSE = 16, /* panel_is_close */
+    BLOCK_ASKS_FIT = 32    /* anything of the step */
+};
+
 /* One document on its way to pages. */
 struct composer {
     const struct document *document; /* borrowed, like the next three */
     const struct look *look;
     const struct measure *measure;
     struct text_store *texts; /* borrowed */
+    unsigned *asked;          /* borrowed; bits of block_question are added */
     struct arena *arena;
     struct diag *diag;
     struct elements elements;
@@ -38,6 +51,27 @@ struct composer {
     unsigned page_count, overfull; /* filled pages so far; a bit of each that would not fit */
     double letter_share[TEXT_STYLE_COUNT]; /* average width of a letter as a share of the size */
 };
+
+static inline unsigned look_answers(const struct look *look)
+{
+    return (look->tight ? BLOCK_ASKS_TIGHT : 0u) | (look->leads_in ? BLOCK_ASKS_LEADS_IN : 0u) |
+           (look->boxes_flow ? BLOCK_ASKS_BOXES_FLOW : 0u) |
+           (look->ticks_flow ? BLOCK_ASKS_TICKS_FLOW : 0u);
+}
+
+/* One of the look. */
+static inline bool block_asks(const struct composer *composer, enum block_question question)
+{
+    *composer->asked |= (unsigned)question;
+    return look_answers(composer->look) & (unsigned)question;
+}
+
+/* The step under way; NULL where no page is filled. */
+static inline const struct fit_step *block_asks_fit(const struct composer *composer)
+{
+    *composer->asked |= BLOCK_ASKS_FIT;
+    return composer->elastic.fit;
+}
 
 /* Room between blocks, rows and items as a share of what it is otherwise. */
 static inline double gaps_share(const struct composer *composer)

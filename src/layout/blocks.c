@@ -158,7 +158,8 @@ void blocks_set(struct composer *composer, struct place *place, const struct blo
         }
         const struct fragment *mark = stack->last;
         block_set(composer, place, block);
-        if (block->keep_together || (block->keep_if_room && !composer->look->tight))
+        if (block->keep_together ||
+            (block->keep_if_room && !block_asks(composer, BLOCK_ASKS_TIGHT)))
             keep_together(composer, place, mark);
         above = stack->last != mark ? block : above;
     }

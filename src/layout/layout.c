@@ -1,6 +1,8 @@
 /* Lays out a whole document: checks its texts, turns blocks to fragments, fills pages. */
 #include "layout/layout.h"
 
+#include <string.h>
+
 #include "layout/check_text.h"
 #include "layout/block_setters.h"
 #include "layout/measured_text.h"
@@ -46,6 +48,7 @@ static struct composer make_composer(const struct document *document, struct tex
         .look = &document->look,
         .measure = texts->measure,
         .texts = texts,
+        .asked = &texts->asked,
         .arena = arena,
         .diag = diag,
         .page_width_pt = papers[document->look.paper].width_pt,
@@ -54,10 +57,7 @@ static struct composer make_composer(const struct document *document, struct tex
         .width_pt = papers[document->look.paper].width_pt - 2 * margin,
         .logo_pending = document->logo != NULL,
     };
-    for (int style = 0; style < TEXT_STYLE_COUNT; style++)
-        composer.letter_share[style] = typeset_letter_share(texts->measure, style);
-    lines_prepare();
-    elements_init(&composer.elements, arena);
+    memcpy(composer.letter_share, texts->letter_share, sizeof composer.letter_share);
     return composer;
 }
 
@@ -73,6 +73,9 @@ size_t layout_pages_taken(const struct document *document, struct pages_asked as
     *fits = is_filled(document);
     if (!*fits)
         return 0;
+    if (texts->trial_elements.items == NULL)
+        elements_init(&texts->trial_elements, texts->arena);
+    composer.elements = texts->trial_elements;
     page_foot_plan(&composer);
     for (const struct block *block = document->blocks; block != NULL; block = block->next) {
         if (composer.page_count < asked.from) {
@@ -85,6 +88,8 @@ size_t layout_pages_taken(const struct document *document, struct pages_asked as
             break;
         taken++;
     }
+    texts->trial_elements = composer.elements; /* it may have moved */
+    texts->trial_elements.count = 1;           /* the Document */
     return taken;
 }
 
@@ -102,6 +107,7 @@ bool layout_document(const struct document *document, struct text_store *texts, 
     if (!check_text_document(document, texts->measure, diag))
         return false;
     struct composer composer = make_composer(document, texts, texts->arena, diag);
+    elements_init(&composer.elements, texts->arena);
     struct header_footer running;
     struct stack stack = {0};
     struct paged paged = {.page_width_pt = composer.page_width_pt,

@@ -8,12 +8,16 @@
 #include "base/utf8.h"
 #include "base/hash.h"
 #include "base/strbuf.h"
+#include "layout/block_setters.h"
 
 enum { SLOTS = sizeof((struct text_store *)0)->slots / sizeof(struct measured *) };
 
 void text_store_init(struct text_store *store, const struct measure *measure, struct arena *arena)
 {
     *store = (struct text_store){.measure = measure, .arena = arena};
+    for (int style = 0; style < TEXT_STYLE_COUNT; style++)
+        store->letter_share[style] = typeset_letter_share(measure, style);
+    lines_prepare();
 }
 
 enum text_style measured_style(const struct measured *text, const struct stretch *stretch)
@@ -77,13 +81,20 @@ static bool is_for(const struct measured *text, const struct lines_job *job)
     return i == text->stretch_count;
 }
 
-/* Of the words alone; the rest is compared. */
+/* Of both ends of the words alone; the rest is compared. */
 static uint64_t hash_of(const struct span *spans)
 {
     uint64_t hash = HASH_START;
-    for (; spans != NULL; spans = spans->next)
-        hash = hash_text(hash, spans->text);
-    return hash;
+    for (; spans != NULL; spans = spans->next) {
+        uint64_t ends[2] = {0, 0};
+        const size_t length = strlen(spans->text), end = length < 8 ? length : 8;
+        memcpy(&ends[0], spans->text, end);
+        memcpy(&ends[1], spans->text + length - end, end);
+        for (int i = 0; i < 2; i++)
+            hash = (hash ^ ends[i]) * HASH_PRIME;
+        hash = (hash ^ length) * HASH_PRIME;
+    }
+    return hash ^ hash >> 32; /* high bits hold what the low ones of a product do not */
 }
 
 static const char *keep(struct arena *arena, const char *text)

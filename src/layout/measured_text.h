@@ -12,6 +12,7 @@
 #include <stddef.h>
 #include <stdint.h>
 
+#include "layout/elements.h"
 #include "layout/lines.h"
 
 /* From one break opportunity to the next. */
@@ -59,6 +60,9 @@ struct measured {
 struct text_store {
     const struct measure *measure;
     struct arena *arena;
+    double letter_share[TEXT_STYLE_COUNT]; /* see struct composer */
+    unsigned asked;                        /* likewise */
+    struct elements trial_elements;        /* of what is only measured; its array is used again */
     struct measured *slots[256];
 };
 

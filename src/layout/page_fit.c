@@ -128,38 +128,6 @@ static double page_room(struct composer *composer, const struct place *page,
     return composer->height_pt - (head != NULL ? stack_height_pt(head->first, NULL) : 0);
 }
 
-/* What a step makes of the page, and whether that fits. */
-static bool step_fits(const struct trial *trial, const struct fit_step *step,
-                      struct attempt *attempt)
-{
-    trial->composer->elastic = (struct elastic){.fit = step};
-    double room = page_room(trial->composer, trial->page, trial->block);
-    *attempt = try_page(trial);
-    return attempt->height_pt <= room;
-}
-
-/* The first of the steps that fits, where the last one does. Within a rank of giving way each step
- * is closer than the one before. */
-static size_t find_step(const struct trial *trial, const struct fit_step *steps, size_t count)
-{
-    struct attempt attempt;
-    size_t from = 0, to = 0; /* a rank */
-    for (;; from = to + 1) {
-        for (to = from; to + 1 < count && steps[to + 1].give_way == steps[from].give_way;)
-            to++;
-        if (to + 1 == count || step_fits(trial, &steps[to], &attempt))
-            break;
-    }
-    while (from < to) {
-        size_t middle = from + (to - from) / 2;
-        if (step_fits(trial, &steps[middle], &attempt))
-            to = middle;
-        else
-            from = middle + 1;
-    }
-    return to;
-}
-
 /* A page that gives no steps has one. */
 static const struct fit_step *steps_of(const struct block *block, size_t *count)
 {
@@ -175,27 +143,78 @@ static struct trial start_trial(struct composer *composer, const struct place *p
     return (struct trial){composer, page, block, composer->elements.count, composer->logo_pending};
 }
 
+static unsigned answers_for(const struct composer *composer, const struct block *block)
+{
+    const struct look *look = block->look != NULL ? block->look : composer->look;
+    return look_answers(look) | (panel_fits_close(composer->elastic.fit) ? BLOCK_ASKS_CLOSE : 0u);
+}
+
+/* Would a block that was measured be as high now? Its gap alone always follows from the step. */
+static bool is_as_high(const struct block_height *was, const struct composer *composer,
+                       const struct place *page, unsigned answers)
+{
+    return was->is_set && was->width_pt == page->width_pt && was->page_pt == composer->height_pt &&
+           ((was->answers ^ answers) & was->asked) == 0 &&
+           ((was->asked & BLOCK_ASKS_FIT) == 0 || was->fit == composer->elastic.fit);
+}
+
+static bool recall(const struct composer *composer, const struct place *page,
+                   const struct block *block, struct block_height *out)
+{
+    const unsigned answers = answers_for(composer, block);
+    const double gap_share = panel_gap_share(block);
+    const struct fit_step *fit = composer->elastic.fit;
+    for (size_t i = 0; block->memory != NULL && i < HEIGHTS_KEPT; i++) {
+        const struct block_height *was = &block->memory->heights[i];
+        if (!is_as_high(was, composer, page, answers))
+            continue;
+        *out = *was;
+        if (was->is_empty || was->fit == fit)
+            return true;
+        if (was->gap_pt != was->fit->gap_pt * gap_share)
+            continue;
+        out->gap_pt = fit->gap_pt * gap_share;
+        return true;
+    }
+    return false;
+}
+
+static void remember(struct block_memory *memory, const struct block_height *height)
+{
+    if (memory == NULL)
+        return;
+    memory->heights[memory->oldest] = *height;
+    memory->oldest = (memory->oldest + 1) % HEIGHTS_KEPT;
+}
+
 /* What a block takes as the step says, worked out once for all trials that share the block. */
 static struct block_height measure_block(struct composer *composer, const struct place *page,
                                          const struct block *block)
 {
     const struct fit_step *fit = composer->elastic.fit;
-    if (block->height != NULL && block->height->fit == fit)
-        return *block->height;
+    struct block_height height;
+    if (recall(composer, page, block, &height))
+        return height;
     struct stack stack = {.gap_pt = fit->gap_pt * panel_gap_share(block)};
     struct place place = *page;
     struct block alone = *block;
     alone.next = NULL;
     place.stack = &stack;
     place.element = place.base;
+    *composer->asked = 0;
     blocks_set(composer, &place, &alone);
-    struct block_height height = {.fit = fit, .is_empty = stack.first == NULL};
+    height = (struct block_height){.is_set = true,
+                                   .is_empty = stack.first == NULL,
+                                   .asked = *composer->asked,
+                                   .answers = answers_for(composer, block),
+                                   .fit = fit,
+                                   .width_pt = page->width_pt,
+                                   .page_pt = composer->height_pt};
     if (!height.is_empty) {
         height.height_pt = stack_height_pt(stack.first, NULL);
         height.gap_pt = stack.first->gap_pt;
     }
-    if (block->height != NULL)
-        *block->height = height;
+    remember(block->memory, &height);
     return height;
 }
 
@@ -224,16 +243,15 @@ struct parting {
     const struct block *block;
 };
 
-/* What a page has left with the closest of its steps, that holds the blocks up to `end`, and the
- * foot where that is NULL; negative: they do not fit. */
-static double measure_room(const struct parting *p, const struct block *from,
-                           const struct block *end)
+/* What a page has left with a step, that holds the blocks up to `end`, and the foot where that is
+ * NULL; negative: they do not fit. */
+static double measure_step(const struct parting *p, const struct fit_step *step,
+                           const struct block *from, const struct block *end)
 {
     struct composer *composer = p->composer;
-    size_t count, elements = composer->elements.count;
+    size_t elements = composer->elements.count;
     bool is_bare, has_no_foot = true, logo = composer->logo_pending;
-    const struct fit_step *steps = steps_of(p->block, &count);
-    composer->elastic = (struct elastic){.fit = &steps[count - 1]};
+    composer->elastic = (struct elastic){.fit = step};
     double room_pt = page_room(composer, p->page, p->block);
     double height_pt = measure_blocks(composer, p->page, from, end, &is_bare), foot_pt = 0;
     if (end == NULL)
@@ -244,6 +262,15 @@ static double measure_room(const struct parting *p, const struct block *from,
     composer->elements.count = elements;
     composer->logo_pending = logo;
     return room_pt - height_pt;
+}
+
+/* The same with the closest of its steps. */
+static double measure_room(const struct parting *p, const struct block *from,
+                           const struct block *end)
+{
+    size_t count;
+    const struct fit_step *steps = steps_of(p->block, &count);
+    return measure_step(p, &steps[count - 1], from, end);
 }
 
 static const double ROUNDING_PT = 1e-6; /* the same heights are added in another order */
@@ -366,19 +393,63 @@ bool page_fits(struct composer *composer, const struct place *place, const struc
     return fits;
 }
 
+/* What a step makes of the page, and whether that fits. */
+static bool set_step(const struct trial *trial, const struct fit_step *step,
+                     struct attempt *attempt)
+{
+    trial->composer->elastic = (struct elastic){.fit = step};
+    double room = page_room(trial->composer, trial->page, trial->block);
+    *attempt = try_page(trial);
+    return attempt->height_pt <= room;
+}
+
+/* Whether it fits, by what is known of its blocks' heights; where these leave it open, it is set.
+ */
+static bool step_fits(const struct trial *trial, const struct fit_step *step)
+{
+    const struct parting parting = {trial->composer, trial->page, trial->block};
+    struct attempt attempt;
+    double room_pt = measure_step(&parting, step, trial->block->as.page.blocks, NULL);
+    return fabs(room_pt) > ROUNDING_PT ? room_pt > 0 : set_step(trial, step, &attempt);
+}
+
+/* The first of the steps that fits, where the last one does. Within a rank of giving way each step
+ * is closer than the one before. */
+static size_t find_step(const struct trial *trial, const struct fit_step *steps, size_t count)
+{
+    size_t from = 0, to = 0; /* a rank */
+    for (;; from = to + 1) {
+        for (to = from; to + 1 < count && steps[to + 1].give_way == steps[from].give_way;)
+            to++;
+        if (to + 1 == count || step_fits(trial, &steps[to]))
+            break;
+    }
+    while (from < to) {
+        size_t middle = from + (to - from) / 2;
+        if (step_fits(trial, &steps[middle]))
+            to = middle;
+        else
+            from = middle + 1;
+    }
+    return to;
+}
+
 /* The page with the first step that fits. False when none does; *attempt is then that of the last,
  * which is the closest of all. */
 static bool try_steps(struct composer *composer, const struct place *page,
                       const struct block *block, struct attempt *attempt)
 {
-    size_t count;
+    size_t count, at = 0;
     const struct fit_step *steps = steps_of(block, &count);
     const struct trial trial = start_trial(composer, page, block);
-    if (!step_fits(&trial, &steps[0], attempt)) {
-        if (count == 1 || !step_fits(&trial, &steps[count - 1], attempt))
-            return false;
-        step_fits(&trial, &steps[find_step(&trial, steps, count)], attempt);
+    bool fits = step_fits(&trial, &steps[0]);
+    if (!fits && count > 1 && step_fits(&trial, &steps[count - 1])) {
+        at = find_step(&trial, steps, count);
+        fits = true;
     }
+    set_step(&trial, &steps[fits ? at : count - 1], attempt);
+    if (!fits)
+        return false;
     grow(&trial, page_room(composer, page, block), attempt);
     return true;
 }

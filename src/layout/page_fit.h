@@ -6,6 +6,8 @@
 
 /* Room above a block of a page as a share of the step's gap; a strip stands close to its head. */
 double panel_gap_share(const struct block *block);
+/* Is a page close at this step? */
+bool panel_fits_close(const struct fit_step *fit);
 
 /* Whether the page fits with the closest of its steps, where it may part to so many further pages;
  * counts it as a page. */

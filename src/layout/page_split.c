@@ -41,7 +41,7 @@ static struct block *list_of(struct arena *arena, const struct block *block,
     *part = *block;
     *panel = *block->as.panel;
     part->as.panel = panel;
-    part->height = NULL;
+    part->memory = NULL;
     part->next = NULL;
     struct panel_entry **next = &panel->entries;
     for (size_t i = 0; entries != NULL && (count == 0 || i < count); i++) {

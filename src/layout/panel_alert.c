@@ -334,7 +334,8 @@ static const struct alert_sizes *sizes_of(const struct composer *composer,
     const struct alert_sizes *sizes = page_sizes;
     if (!panel->is_large)
         return panel_is_close(composer) ? &close_sizes : &foot_sizes;
-    while (composer->elastic.fit != NULL && composer->elastic.fit->gap_pt < sizes->least_gap_pt)
+    const struct fit_step *fit = block_asks_fit(composer);
+    while (fit != NULL && fit->gap_pt < sizes->least_gap_pt)
         sizes++;
     return sizes;
 }

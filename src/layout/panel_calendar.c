@@ -276,7 +276,8 @@ static void draw_name(const struct calendar *c, const struct board *board, int r
 
 static void draw_row(struct calendar *c, const struct panel_entry *entry)
 {
-    double row_pt = c->composer->elastic.fit != NULL ? c->composer->elastic.fit->row_pt : 20;
+    const struct fit_step *fit = block_asks_fit(c->composer);
+    double row_pt = fit != NULL ? fit->row_pt : 20;
     bool writes = is_to_write(c, entry);
     double room;
     row_pt = fmax(row_pt, NAME_LINE_PT * (double)break_name(c, entry, &room).count + 2);

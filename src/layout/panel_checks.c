@@ -211,12 +211,12 @@ static bool set_on_heading(struct notice *n)
     static const double SIZE = 14, HEIGHT = 20, LINE = 16, SIGN = 16, RISE = 13;
     struct lettering pen = {.size_pt = SIZE, .strong = true};
     const struct panel_entry *large = n->panel->entries;
-    const struct look *look = n->composer->look;
     double both = board_width_pt(n->composer, &pen, n->panel->title) + COLUMN_GAP_PT +
                   board_width_pt(n->composer, &pen, large->title);
     double beside = large->pictogram != NULL ? SIGN + 4 : 0;
-    if (!look->tight ||
-        (!look->leads_in && (both > n->place->width_pt || large->pictogram != NULL)))
+    if (!block_asks(n->composer, BLOCK_ASKS_TIGHT) ||
+        (!block_asks(n->composer, BLOCK_ASKS_LEADS_IN) &&
+         (both > n->place->width_pt || large->pictogram != NULL)))
         return false;
     int heading = board_section(n->composer, n->place, n->panel->title);
     struct board board = board_add(n->composer, n->place, 0);

@@ -334,7 +334,7 @@ void panel_drawing(struct composer *composer, struct place *place, const struct 
 static void set_key(struct composer *composer, struct place *place, const struct panel *panel)
 {
     static const double BASE = 11, LINE = 13.5;
-    bool is_full = composer->elastic.fit->give_way < PANEL_GIVES_ALL;
+    bool is_full = block_asks_fit(composer)->give_way < PANEL_GIVES_ALL;
     const char *text = is_full ? panel->text : NULL;
     if (text != NULL && panel->after != NULL)
         text = arena_format(composer->arena, "%s %s", text, panel->after);

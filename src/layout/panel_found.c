@@ -195,7 +195,7 @@ static bool leads_in(const struct composer *composer, const struct panel *panel)
     if (panel->aside != NULL || panel->trend != NULL || e == NULL)
         return false;
     bool has_boxes = e->grade > 0 || e->has_tick_box || e->mark != NULL;
-    return composer->look->leads_in || (panel->is_small && !has_boxes);
+    return block_asks(composer, BLOCK_ASKS_LEADS_IN) || (panel->is_small && !has_boxes);
 }
 
 /* ---- entries that flow ---- */
@@ -296,12 +296,13 @@ static void begin_part(struct flow *f, struct place *place)
 
 /* What parts the entries begins a line, and so does a box to tick where there is room for that, but
  * the first one behind what parts. */
-static bool begins_line(const struct look *look, const struct panel_entry *entry,
+static bool begins_line(const struct composer *composer, const struct panel_entry *entry,
                         const struct panel_entry *before)
 {
     const bool parts = entry->grade == 0 && !entry->has_tick_box,
                is_parted = before != NULL && before->grade == 0 && !before->has_tick_box;
-    return before != NULL && (parts || (!look->ticks_flow && entry->grade == 0 && !is_parted));
+    return before != NULL && (parts || (!block_asks(composer, BLOCK_ASKS_TICKS_FLOW) &&
+                                        entry->grade == 0 && !is_parted));
 }
 
 /* The whole panel as one paragraph, each entry behind its own boxes. */
@@ -315,7 +316,7 @@ static void draw_flow(struct board *board, struct place *place, int list, const 
     for (const struct panel_entry *e = panel->entries, *before = NULL, *end; e != NULL; e = end) {
         end = line_end(panel, e);
         begin_part(&f, place);
-        if (begins_line(board->composer->look, e, before) && f.x > 0)
+        if (begins_line(board->composer, e, before) && f.x > 0)
             begin_line(&f);
         before = e;
         make_room(&f, boxes_pt(e), first_text(e));
@@ -334,8 +335,8 @@ static void draw_flow(struct board *board, struct place *place, int list, const 
 
 static bool flows(const struct composer *composer, const struct panel *panel)
 {
-    return composer->look->boxes_flow && panel->entries != NULL && panel->text == NULL &&
-           leads_in(composer, panel);
+    return block_asks(composer, BLOCK_ASKS_BOXES_FLOW) && panel->entries != NULL &&
+           panel->text == NULL && leads_in(composer, panel);
 }
 
 static void set_flow(struct composer *composer, struct place *place, const struct panel *panel)
@@ -494,7 +495,7 @@ static double set_paragraph(const struct calls *c, const struct panel_entry *ent
 static double set_list(const struct calls *c, const struct panel_entry *entries, size_t columns,
                        double x, double top, double width_pt)
 {
-    if (entries != NULL && c->panel->is_small && c->composer->look->leads_in)
+    if (entries != NULL && c->panel->is_small && block_asks(c->composer, BLOCK_ASKS_LEADS_IN))
         return set_paragraph(c, entries, x, top, width_pt);
     double column = (width_pt - COLUMN_GAP_PT * (double)(columns - 1)) / (double)columns;
     struct list_item_lines *items;
@@ -628,7 +629,7 @@ static void set_calls_lists(struct composer *composer, struct place *place,
 
 void panel_calls(struct composer *composer, struct place *place, const struct panel *panel)
 {
-    if (composer->look->boxes_flow && panel->is_small && panel->entries != NULL)
+    if (block_asks(composer, BLOCK_ASKS_BOXES_FLOW) && panel->is_small && panel->entries != NULL)
         set_calls_flow(composer, place, panel);
     else
         set_calls_lists(composer, place, panel);

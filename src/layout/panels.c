@@ -21,11 +21,16 @@ void panel_set(struct composer *composer, struct place *place, const struct bloc
     setters[block->as.panel->kind](composer, place, block->as.panel);
 }
 
-bool panel_is_close(const struct composer *composer)
+bool panel_fits_close(const struct fit_step *fit)
 {
     static const double CLOSE_GAP = 2;
-    const struct fit_step *fit = composer->elastic.fit;
     return fit != NULL && fit->gap_pt < CLOSE_GAP;
+}
+
+bool panel_is_close(const struct composer *composer)
+{
+    *composer->asked |= BLOCK_ASKS_CLOSE;
+    return panel_fits_close(composer->elastic.fit);
 }
 
 double panel_line_pt(const struct composer *composer)

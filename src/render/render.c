@@ -147,13 +147,17 @@ struct laying {
     struct text_store *texts;
     struct arena *trials;       /* what was only tried out; forgotten before the next trial */
     struct kept_sections *kept; /* of the trials */
+    bool is_panels;             /* alone: running text is explained in its blocks once written */
     struct diag *diag;
 };
 
 static bool lay_once(const struct laying *l, const struct savings *savings, struct paged *out)
 {
     struct document *document = ARENA_NEW(l->texts->arena, struct document);
-    if (!compose(l->in, savings, l->texts->arena, l->diag, document))
+    struct savings laid = *savings;
+    /* what is said is noted while it is written */
+    laid.kept = l->is_panels && !l->in->options->said ? l->kept : NULL;
+    if (!compose(l->in, &laid, l->texts->arena, l->diag, document))
         return false;
     return layout_document(document, l->texts, l->diag, out);
 }
@@ -653,10 +657,10 @@ bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *
     struct text_store *texts = ARENA_NEW(arena, struct text_store);
     struct arena trials;
     struct kept_sections kept = {.arena = arena};
-    const struct laying l = {in, sheet, texts, &trials, &kept, diag};
+    size_t entries = sheet->sections.count, pages = count_filled(sheet);
+    const struct laying l = {in, sheet, texts, &trials, &kept, pages == entries, diag};
     struct savings savings = {
         .steps = STEPS_MOST, .whys = asides[0].whys, .message = MESSAGE_FULL, .says_key = true};
-    size_t entries = sheet->sections.count, pages = count_filled(sheet);
     bool is_filled =
         entries > 0 && LIST_AT(sheet->sections, struct sheet_section, 0)->page.count > 0;
     text_store_init(texts, fonts_measure(in->context->fonts), arena);

@@ -109,50 +109,35 @@ static struct block_builder write_anew(struct composition *c, enum sheet_section
     return own;
 }
 
-/* Blocks of another width are as they were, but not as high. */
-static void forget_heights(struct kept_sections *kept)
+/* Whatever lasts longer than a trial is written in an arena that does. Returns the arena before. */
+static struct arena *write_into(struct composition *c, struct arena *arena, uint64_t *asked)
 {
-    for (size_t code = 0; code < SECTION_COUNT; code++)
-        for (size_t brief = 0; brief < 2; brief++)
-            for (size_t close = 0; close < CLOSENESS_COUNT; close++)
-                for (size_t beside = 0; beside < 2; beside++)
-                    for (const struct block *block =
-                             kept->sections[code][brief][close][beside].blocks;
-                         block; block = block->next)
-                        block->height->fit = NULL;
+    struct arena *before = c->arena;
+    c->arena = c->ctx.format.arena = arena;
+    c->state.asked = asked;
+    return before;
 }
 
-/* What was written for other rows of page one is written again. */
-static struct kept_sections *keep_for(const struct compose_inputs *inputs)
+/* Days are written in brief by format.is_brief, which does not say when it is asked. */
+static uint64_t always_asked(void)
 {
-    struct kept_sections *kept = inputs->kept;
-    if (kept && (kept->steps_most != inputs->steps_most || kept->wide != inputs->wide))
-        *kept = (struct kept_sections){.arena = kept->arena,
-                                       .steps_most = inputs->steps_most,
-                                       .wide = inputs->wide,
-                                       .to_edges = inputs->to_edges};
-    if (kept && kept->to_edges != inputs->to_edges)
-        forget_heights(kept);
-    if (kept && (kept->whys != inputs->whys || kept->says_key != inputs->says_key))
-        memset(kept->sections[SECTION_STEPS], 0, sizeof kept->sections[SECTION_STEPS]);
-    if (kept && kept->message != inputs->message)
-        memset(kept->sections[SECTION_MAIN_MESSAGE], 0,
-               sizeof kept->sections[SECTION_MAIN_MESSAGE]);
-    if (kept && kept->says_key != inputs->says_key)
-        memset(kept->sections[SECTION_BOX], 0, sizeof kept->sections[SECTION_BOX]);
-    const bool has_moved = inputs->moves_up != 0;
-    if (kept && (kept->without_normal != inputs->without_normal || kept->has_moved != has_moved)) {
-        memset(kept->sections[SECTION_FINDINGS], 0, sizeof kept->sections[SECTION_FINDINGS]);
-        memset(kept->sections[SECTION_NORMAL_HERE], 0, sizeof kept->sections[SECTION_NORMAL_HERE]);
-    }
-    if (kept) {
-        kept->without_normal = inputs->without_normal;
-        kept->to_edges = inputs->to_edges;
-        kept->has_moved = has_moved;
-        kept->whys = inputs->whys;
-        kept->message = inputs->message;
-        kept->says_key = inputs->says_key;
-    }
+    return section_state_bit(ASK_CLOSE + CLOSE_BOXES);
+}
+
+static struct kept_section *write_kept(struct composition *c, enum sheet_section_code code)
+{
+    struct kept_section *kept = ARENA_NEW(c->kept->arena, struct kept_section);
+    uint64_t *asked_before = c->state.asked;
+    kept->asked = always_asked();
+    struct arena *trial = write_into(c, c->kept->arena, &kept->asked);
+    struct block_builder made = write_anew(c, code);
+    for (struct block *block = made.first; block; block = block->next)
+        block->memory = ARENA_NEW(c->arena, struct block_memory);
+    write_into(c, trial, asked_before);
+    kept->answers = c->state.answers;
+    kept->blocks = made.first;
+    kept->next = c->kept->sections[code];
+    c->kept->sections[code] = kept;
     return kept;
 }
 
@@ -160,18 +145,12 @@ static struct kept_sections *keep_for(const struct compose_inputs *inputs)
  */
 static struct block_builder copy_kept(struct composition *c, enum sheet_section_code code)
 {
-    const bool says_homes = code == SECTION_NOW_HERE && c->homes_left_out;
-    struct kept_section *kept = &c->kept->sections[code][c->in_brief][c->closeness][says_homes];
-    struct arena *trial = c->arena;
-    struct block_builder own = builder_start(trial, NULL);
-    if (!kept->is_written) {
-        c->arena = c->ctx.format.arena = c->kept->arena;
-        struct block_builder made = write_anew(c, code);
-        for (struct block *block = made.first; block; block = block->next)
-            block->height = ARENA_NEW(c->arena, struct block_height);
-        *kept = (struct kept_section){true, made.first};
-        c->arena = c->ctx.format.arena = trial;
-    }
+    const struct kept_section *kept = c->kept->sections[code];
+    struct block_builder own = builder_start(c->arena, NULL);
+    while (kept && !section_state_is_same(kept->answers, kept->asked, &c->state))
+        kept = kept->next;
+    if (!kept)
+        kept = write_kept(c, code);
     for (const struct block *block = kept->blocks; block; block = block->next) {
         struct block *copy = builder_add(&own, block->kind);
         *copy = *block;
@@ -183,12 +162,9 @@ static struct block_builder copy_kept(struct composition *c, enum sheet_section_
 static void write_as_close(struct composition *c, enum closeness closeness)
 {
     c->closeness = closeness;
-    c->tight = closeness >= CLOSE_LINES;
-    c->leads_in = closeness >= CLOSE_HEADINGS;
-    c->flows = closeness >= CLOSE_LISTS;
-    c->boxes_flow = closeness >= CLOSE_BOXES;
-    c->ticks_flow = closeness >= CLOSE_RUN_ON;
-    c->ctx.format.is_brief = c->boxes_flow;
+    for (size_t least = 0; least < CLOSENESS_COUNT; least++)
+        section_state_set(&c->state, ASK_CLOSE + least, (size_t)closeness >= least);
+    c->ctx.format.is_brief = closeness >= CLOSE_BOXES;
 }
 
 /* What is set less close than its sheet has a look of its own. */
@@ -205,7 +181,7 @@ static void write_section(struct composition *c, enum sheet_section_code code,
                           struct block_builder *out)
 {
     const enum closeness of_sheet = c->closeness, opened = c->opened[code];
-    c->in_brief = is_in_brief(c, code);
+    section_state_set(&c->state, ASK_IN_BRIEF, is_in_brief(c, code));
     write_as_close(c, of_sheet > opened ? of_sheet - opened : CLOSE_AS_USUAL);
     bool fills_later = code == SECTION_WORDS; /* by what stands on the pages */
     struct block_builder own = c->kept && !fills_later ? copy_kept(c, code) : write_anew(c, code);
@@ -251,8 +227,8 @@ static void write_page_section(struct composition *c, enum sheet_section_code co
     write_section(c, code, &own);
     for (struct block *block = own.first; block; block = block->next) {
         block->give_way = give_way(c, code);
-        if (!block->height)
-            block->height = ARENA_NEW(c->arena, struct block_height);
+        if (!block->memory)
+            block->memory = ARENA_NEW(c->arena, struct block_memory);
         bool parts = code == SECTION_FINDINGS || code == SECTION_WATER_HERE;
         block->parts_page = parts && block == own.first;
     }
@@ -285,6 +261,43 @@ static void write_moved_up(struct composition *c, bool is_small_print, struct bl
             write_page_section(c, moved_up[i], out);
 }
 
+static size_t list_memories(const struct column *columns, const struct block_memory **out)
+{
+    size_t count = 0;
+    for (const struct column *column = columns; column; column = column->next) {
+        for (const struct block *block = column->blocks; block; block = block->next, count++)
+            if (out)
+                out[count] = block->memory;
+        if (out)
+            out[count] = NULL;
+        count++;
+    }
+    return count;
+}
+
+/* Side by side as well they take what they took in an earlier trial. */
+static void remember_beside(struct composition *c, struct block *beside)
+{
+    if (!c->kept || beside->kind != BLOCK_COLUMNS)
+        return;
+    const size_t count = list_memories(beside->as.columns.columns, NULL);
+    const struct block_memory **sides = ARENA_ARRAY(c->arena, const struct block_memory *, count);
+    list_memories(beside->as.columns.columns, sides);
+    struct kept_beside *kept = c->kept->besides;
+    while (kept && (kept->count != count || memcmp(kept->sides, sides, count * sizeof *sides) != 0))
+        kept = kept->next;
+    if (!kept) {
+        struct arena *arena = c->kept->arena;
+        const struct block_memory **own = ARENA_ARRAY(arena, const struct block_memory *, count);
+        memcpy(own, sides, count * sizeof *own);
+        kept = ARENA_NEW(arena, struct kept_beside);
+        *kept = (struct kept_beside){own, count, ARENA_NEW(arena, struct block_memory),
+                                     c->kept->besides};
+        c->kept->besides = kept;
+    }
+    beside->memory = kept->memory;
+}
+
 /* In a tall box the drawing stands beside the rows and the limits. */
 static void write_tall(struct composition *c, const struct list *codes, struct block_builder *out)
 {
@@ -297,6 +310,8 @@ static void write_tall(struct composition *c, const struct list *codes, struct b
                                code == SECTION_BOX ? &right : &left);
     }
     builder_beside(out, &left, &right, LEFT_SHARE);
+    if (out->last)
+        remember_beside(c, out->last);
 }
 
 static bool is_beside_high(enum sheet_section_code code)
@@ -313,6 +328,8 @@ static void write_high(struct composition *c, struct block_builder *out)
     write_page_section(c, SECTION_BOX, &left);
     write_page_section(c, SECTION_LIMITS, &right);
     builder_beside(out, &left, &right, DRAWING_SHARE);
+    if (out->last)
+        remember_beside(c, out->last);
 }
 
 static struct block *write_page_part(struct composition *c, const struct list *codes, bool takes_up)
@@ -442,12 +459,68 @@ static const char *draft_title(struct composition *c, const char *title)
     return phrase(&ctx, "sheet.draft-title");
 }
 
+static void write_heads(struct composition *c, const struct compose_inputs *inputs,
+                        struct document *document)
+{
+    fill_heads(c, document);
+    document->draft_mark = draft_mark(c, inputs);
+    if (document->draft_mark)
+        document->title = draft_title(c, document->title);
+}
+
+static const struct kept_heads *write_kept_heads(struct composition *c,
+                                                 const struct compose_inputs *inputs,
+                                                 const struct document *begun)
+{
+    struct kept_heads *kept = ARENA_NEW(c->kept->arena, struct kept_heads);
+    uint64_t *asked_before = c->state.asked;
+    kept->document = *begun;
+    kept->asked = always_asked();
+    struct arena *trial = write_into(c, c->kept->arena, &kept->asked);
+    write_heads(c, inputs, &kept->document);
+    write_into(c, trial, asked_before);
+    kept->answers = c->state.answers;
+    kept->next = c->kept->heads;
+    c->kept->heads = kept;
+    return kept;
+}
+
+/* Once for all trials that ask for the same. */
+static void take_heads(struct composition *c, const struct compose_inputs *inputs,
+                       struct document *document)
+{
+    if (!c->kept) {
+        write_heads(c, inputs, document);
+        return;
+    }
+    const struct kept_heads *kept = c->kept->heads;
+    while (kept && !section_state_is_same(kept->answers, kept->asked, &c->state))
+        kept = kept->next;
+    *document = (kept ? kept : write_kept_heads(c, inputs, document))->document;
+}
+
 /* On a screen: where to write to. */
 static void add_contact(struct composition *c, struct block_builder *out)
 {
     const char *text = phrase_if_known(&c->ctx, "sheet.contact");
     if (text)
         builder_spans(out, span_plain(c->arena, text), PARAGRAPH_SMALL);
+}
+
+static void set_state(struct composition *c, const struct compose_inputs *inputs)
+{
+    struct section_state *state = &c->state;
+    for (size_t says = 0; says < MESSAGE_COUNT; says++)
+        section_state_set(state, ASK_MESSAGE + says, inputs->message == says);
+    for (size_t row = 0; row < SECTION_ROWS_MOST; row++) {
+        section_state_set(state, ASK_WHYS + row, inputs->whys >> row & 1);
+        section_state_set(state, ASK_ROWS + row, row < inputs->steps_most);
+    }
+    section_state_set(state, ASK_SAYS_KEY, inputs->says_key);
+    section_state_set(state, ASK_WITHOUT_NORMAL, inputs->without_normal);
+    section_state_set(state, ASK_HAS_MOVED, inputs->moves_up != 0);
+    section_state_set(state, ASK_HOMES_LEFT_OUT, is_in_brief(c, SECTION_FINDINGS));
+    write_as_close(c, inputs->closeness);
 }
 
 /* A sheet that hangs has one way to write a day: the one that is read at a glance. */
@@ -471,29 +544,24 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .signed_by = inputs->signed_by,
         .signed_on = inputs->signed_on,
         .brief_count = inputs->brief_count,
-        .steps_most = inputs->steps_most,
         .wide = inputs->wide,
-        .whys = inputs->whys,
-        .message = inputs->message,
-        .says_key = inputs->says_key,
         .opened = inputs->opened,
         .moves_up = inputs->moves_up,
         .without_normal = inputs->without_normal,
         .live_links = inputs->live_links || inputs->sheet->live_links.value,
     };
-    write_as_close(&c, inputs->closeness);
-    c.homes_left_out = is_in_brief(&c, SECTION_FINDINGS);
-    c.kept = c.live_links ? NULL : keep_for(inputs); /* links part the texts that they stand in */
+    uint64_t asked_by_nobody = 0; /* of what is not kept */
+    c.state.asked = &asked_by_nobody;
+    set_state(&c, inputs);
+    c.kept = c.live_links ? NULL : inputs->kept; /* links part the texts that they stand in */
     c.ctx.said = inputs->said;
     struct document document = {.logo = inputs->logo};
     struct block_builder blocks = builder_start(arena, NULL);
+    take_heads(&c, inputs, &document);
+    c.draft_mark = document.draft_mark;
     compose_look(inputs->look, inputs->paper, c.live_links, &document.look);
     look_for_kind(inputs, &document.look);
     c.look = &document.look;
-    fill_heads(&c, &document);
-    document.draft_mark = c.draft_mark = draft_mark(&c, inputs);
-    if (document.draft_mark)
-        document.title = draft_title(&c, document.title);
     size_t entries = inputs->sheet->sections.count;
     for (size_t i = 0; i < (inputs->first_page && entries > 0 ? 1 : entries); i++)
         write_entry(&c, LIST_AT(inputs->sheet->sections, struct sheet_section, i), &blocks);

@@ -7,41 +7,28 @@
 #include "words/catalogue.h"
 #include "words/phrase.h"
 #include "document/document.h"
+#include "sheet/section_state.h"
 
-/* How close a sheet is set, each with all that stands before it. */
-enum closeness {
-    CLOSE_AS_USUAL,
-    CLOSE_LINES,    /* all that saves room is not enough: what can stand in a line stands in one */
-    CLOSE_EDGES,    /* pages that are filled may use all the paper that a printer reaches */
-    CLOSE_HEADINGS, /* headings stand on the line of what they head */
-    CLOSE_LISTS,    /* lists are paragraphs */
-    CLOSE_BOXES,    /* so is what has boxes before it; one to tick begins a line */
-    CLOSE_RUN_ON,   /* or begins where the one before ends */
-    CLOSENESS_COUNT
-};
-
-/* What the message names besides what is worst, what comes first and what the sheet is for. */
-enum message_says {
-    MESSAGE_BRIEF, /* nothing more */
-    MESSAGE_ILLS,  /* all that is wrong, and what comes first in its row alone */
-    MESSAGE_TWO,   /* a second finding */
-    MESSAGE_NAMES, /* and what is wrong at home */
-    MESSAGE_FULL   /* and the day in a sentence of its own */
-};
-
-/* Sections as they were written for a trial, for those that follow it. Begins as zeros. */
+/* What was written for a trial, for those that follow it, each with what was asked of the trial and
+ * answered meanwhile. Begins as zeros. */
 struct kept_sections {
     struct arena *arena; /* outlives the trials */
-    size_t steps_most;   /* of these and this they were written, see struct compose_inputs */
-    unsigned whys;
-    bool wide, to_edges, says_key, without_normal;
-    enum message_says message;
-    bool has_moved; /* page one took something of the later pages */
     struct kept_section {
-        bool is_written;
+        uint64_t answers, asked;
         const struct block *blocks; /* to be copied; what they point to stays as it is */
-    } sections[SECTION_COUNT][2][CLOSENESS_COUNT][2]; /* in brief, how close, beside findings in
-                                                         brief */
+        struct kept_section *next;
+    } * sections[SECTION_COUNT];
+    struct kept_heads {
+        uint64_t answers, asked;
+        struct document document; /* all but blocks and look */
+        struct kept_heads *next;
+    } * heads;
+    struct kept_beside {
+        const struct block_memory *const *sides; /* of the blocks of both, NULL between */
+        size_t count;
+        struct block_memory *memory;
+        struct kept_beside *next;
+    } * besides;
 };
 
 /* Everything a sheet is composed from; all borrowed and needed as long as the document. */

@@ -143,7 +143,7 @@ void section_sources(struct composition *c, struct block_builder *out)
     else
         section_title(c, out, "sheet.sources.title");
     size_t room = compact ? SOURCES_NAMED_IN_BRIEF : c->plan->source_count;
-    for (int trust = TRUST_ORIGINAL; trust <= TRUST_MEMORY && !c->in_brief; trust++) {
+    for (int trust = TRUST_ORIGINAL; trust <= TRUST_MEMORY && !section_in_brief(c); trust++) {
         struct span *sourced = sources_text(c, (enum trust)trust, &room);
         if (sourced)
             text =
@@ -230,7 +230,7 @@ const char *section_sources_line(struct composition *c)
     const char *text =
         section_with_text(c, "sheet.run-in", "name", phrase(&c->ctx, "sheet.sources.title"));
     size_t room = SOURCES_NAMED_IN_BRIEF;
-    for (int trust = TRUST_ORIGINAL; trust <= TRUST_MEMORY && !c->in_brief; trust++) {
+    for (int trust = TRUST_ORIGINAL; trust <= TRUST_MEMORY && !section_in_brief(c); trust++) {
         struct span *sourced = sources_text(c, (enum trust)trust, &room);
         if (sourced)
             text = append_spans(c, arena_format(c->arena, "%s ", text), sourced);

@@ -250,7 +250,7 @@ const char *section_food_rules(struct composition *c)
     const struct feeding_plan *m = &c->plan->feeding;
     const char **names = ARENA_ARRAY(c->arena, const char *, m->never_count + 1);
     /* a size of prey is named already */
-    bool is_sized = c->in_brief && m->has_meal && m->food_count > 0;
+    bool is_sized = section_in_brief(c) && m->has_meal && m->food_count > 0;
     const char *size =
         m->size_rule && !is_sized ? phrase_code(&c->ctx, "sheet.feeding.size", m->size_rule) : "";
     if (m->never_count == 0)

@@ -199,7 +199,7 @@ void section_normal(struct composition *c, struct block_builder *out)
 {
     const size_t count = c->plan->taxon.normal_count;
     bool fine = !c->sheet->compact.value && has_something_found(c) && fine_sentences(c);
-    if (c->in_brief || (count == 0 && !fine))
+    if (section_in_brief(c) || (count == 0 && !fine))
         return;
     section_title(c, out, "sheet.normal.title");
     if (fine)

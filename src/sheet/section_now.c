@@ -91,7 +91,7 @@ static const char *end_text(struct composition *c, const struct stance_phase *ph
 static bool can_wait(const struct composition *c, const struct instruction_plan *one,
                      const struct stance_phase *phase)
 {
-    if (!c->in_brief || !phase)
+    if (!section_in_brief(c) || !phase)
         return false;
     const bool is_default = strcmp(phase->because, "default") == 0;
     if (strcmp(one->topic, "weighing") == 0)
@@ -212,7 +212,7 @@ static size_t collect_lines(struct composition *c, struct now_line *lines)
     for (size_t i = 0; i < c->plan->speaking_count; i++) {
         const struct instruction_plan *one = &c->plan->speaking[i];
         const struct stance_phase *phase = plan_phase_on(c->plan, one->topic, one->from);
-        if ((c->homes_left_out || !one->said_at_home) && !can_wait(c, one, phase) &&
+        if ((section_homes_left_out(c) || !one->said_at_home) && !can_wait(c, one, phase) &&
             !has_no_day(c->plan, one, phase))
             lines[count++] =
                 (struct now_line){.text = with_why(c, phase, phrase(&c->ctx, one->code)),

@@ -19,23 +19,13 @@ struct composition {
     const char *signed_by; /* also of a signature that holds no longer; NULL: nobody did */
     struct date signed_on;
     size_t brief_count; /* the sheet would take more pages than it may: of its kind's `in-brief` */
-    bool in_brief;      /* the section under way */
-    enum closeness closeness;     /* see compose_inputs; of the section under way */
+    struct section_state state; /* of the section under way: sections ask by section_is_close ... */
+    enum closeness closeness;   /* see compose_inputs; of the section under way, not for sections */
     const enum closeness *opened; /* likewise; one a section */
     const struct look *look;      /* of the sheet */
-    bool tight;                   /* at least CLOSE_LINES */
-    bool leads_in;                /* at least CLOSE_HEADINGS */
-    bool flows;                   /* at least CLOSE_LISTS */
-    bool boxes_flow;              /* at least CLOSE_BOXES */
-    bool ticks_flow;              /* CLOSE_RUN_ON */
-    bool without_normal;          /* likewise */
-    unsigned moves_up;            /* likewise */
-    bool homes_left_out;          /* what was found stands without what to do at home */
+    unsigned moves_up;            /* likewise, for the pages */
+    bool wide, without_normal;    /* likewise */
     bool live_links;              /* it is read on a screen */
-    size_t steps_most;            /* rows of page one, at most */
-    unsigned whys;                /* see compose_inputs */
-    bool wide, says_key;          /* likewise */
-    enum message_says message;    /* likewise */
     const char *draft_mark;       /* NULL: it is signed */
     struct kept_sections *kept;   /* see compose_inputs */
     struct panel *words; /* filled when all is written; NULL: the sheet has no such section */
@@ -48,6 +38,50 @@ typedef void section_writer(struct composition *c, struct block_builder *out);
 #define SECTION_DECLARATION(code_, name_, ...) section_writer section_##name_;
 SHEET_SECTIONS(SECTION_DECLARATION, SECTION_DECLARATION)
 #undef SECTION_DECLARATION
+
+/* ---- what a trial may save; whoever asks has it noted ---- */
+
+/* Is it set at least so close? */
+static inline bool section_is_close(const struct composition *c, enum closeness least)
+{
+    return section_state_ask(&c->state, ASK_CLOSE + (size_t)least);
+}
+static inline bool section_in_brief(const struct composition *c)
+{
+    return section_state_ask(&c->state, ASK_IN_BRIEF);
+}
+/* Does the message name so much, neither more nor less? */
+static inline bool section_says(const struct composition *c, enum message_says says)
+{
+    return section_state_ask(&c->state, ASK_MESSAGE + (size_t)says);
+}
+/* May page one have this row? Does it say why, then? */
+static inline bool section_may_show(const struct composition *c, size_t row)
+{
+    return row < SECTION_ROWS_MOST && section_state_ask(&c->state, ASK_ROWS + row);
+}
+static inline bool section_says_why(const struct composition *c, size_t row)
+{
+    return row < SECTION_ROWS_MOST && section_state_ask(&c->state, ASK_WHYS + row);
+}
+static inline bool section_says_key(const struct composition *c)
+{
+    return section_state_ask(&c->state, ASK_SAYS_KEY);
+}
+/* What was found stands without what to do at home. */
+static inline bool section_homes_left_out(const struct composition *c)
+{
+    return section_state_ask(&c->state, ASK_HOMES_LEFT_OUT);
+}
+static inline bool section_without_normal(const struct composition *c)
+{
+    return section_state_ask(&c->state, ASK_WITHOUT_NORMAL);
+}
+/* Has page one taken something of the later pages? */
+static inline bool section_has_moved(const struct composition *c)
+{
+    return section_state_ask(&c->state, ASK_HAS_MOVED);
+}
 
 /* ---- shared by sections ---- */
 

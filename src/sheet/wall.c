@@ -227,8 +227,8 @@ size_t wall_step_count(const struct composition *c)
     size_t count = 0;
     if (c->plan->go_now)
         return 0;
-    while (count < c->plan->action_count && count < c->steps_most &&
-           c->plan->actions[count].is_first)
+    while (count < c->plan->action_count && c->plan->actions[count].is_first &&
+           section_may_show(c, count))
         count++;
     return count;
 }

@@ -608,7 +608,7 @@ void section_wall_box(struct composition *c, struct block_builder *out)
     panel->diagram = s.diagram;
     panel->title = phrase(&c->ctx, title_key(c, drawn, own));
     panel->aside = own || drawn ? size : phrase(&c->ctx, "wall.box.unknown");
-    if (drawn && c->says_key && !c->sheet->plain.value)
+    if (drawn && section_says_key(c) && !c->sheet->plain.value)
         panel->text = phrase(&c->ctx, "wall.box.key");
     panel->after = wall_key_text(c, &s.key);
     s.diagram->alternative =

@@ -116,7 +116,7 @@ static void write_second(struct composition *c, struct block_builder *out, struc
     panel->second = NULL;
     if (!text)
         return;
-    if (!c->flows)
+    if (!section_is_close(c, CLOSE_LISTS))
         panel = wall_panel(c, out, PANEL_TEXT);
     struct panel_entry *entry = wall_entry(c, &panel->entries);
     entry->title = title;
@@ -154,9 +154,9 @@ void section_wall_calls(struct composition *c, struct block_builder *out)
     add_calls(c, TIER_TODAY, &panel->entries);
     add_calls(c, TIER_SOON, &panel->second);
     bool has_first = panel->entries != NULL;
-    if (c->flows)
+    if (section_is_close(c, CLOSE_LISTS))
         write_first(c, panel);
-    if (c->in_brief && has_first)
+    if (section_in_brief(c) && has_first)
         write_second(c, out, panel);
 }
 
@@ -184,14 +184,14 @@ static const struct pictogram *caution_pictogram(const char *code)
 /* Those of the plan that have words for here; the others stand in their own places. */
 void section_wall_cautions(struct composition *c, struct block_builder *out)
 {
-    struct panel *panel = wall_panel(c, out, c->in_brief ? PANEL_TEXT : PANEL_SIGNS);
+    struct panel *panel = wall_panel(c, out, section_in_brief(c) ? PANEL_TEXT : PANEL_SIGNS);
     for (size_t i = 0; i < c->plan->caution_count; i++) {
         const char *code = c->plan->cautions[i];
         const char *text =
             phrase_if_worded(&c->ctx, arena_format(c->arena, "wall.caution.%s", code));
         if (!text || !*text)
             continue;
-        if (c->in_brief) { /* one paragraph behind its heading */
+        if (section_in_brief(c)) { /* one paragraph behind its heading */
             if (!panel->entries)
                 wall_entry(c, &panel->entries)->title =
                     section_with_text(c, "sheet.run-in", "name", phrase(&c->ctx, "wall.safety"));

@@ -112,7 +112,8 @@ static void title_ticks(struct ticks *t)
                     format_date_day(&t->c->ctx.format, t->days[t->day_count - 1]));
     /* what has directions may be wiped or rinsed: "Give" would belie them */
     t->panel->text = phrase(&t->c->ctx, written ? "sheet.head.medicine" : "wall.medicines.head");
-    if (t->c->leads_in) { /* its title stands in its head; the days stand above */
+    /* its title stands in its head; the days stand above */
+    if (section_is_close(t->c, CLOSE_HEADINGS)) {
         t->panel->text = phrase(&t->c->ctx, written ? "wall.medicines.ticks-as-above"
                                                     : "wall.medicines.ticks-brief");
         t->panel->title = NULL;
@@ -159,19 +160,20 @@ void section_wall_medicines(struct composition *c, struct block_builder *out)
         return;
     }
     /* in brief the directions stand on the line of the name */
-    struct panel *panel = wall_panel(c, out, c->in_brief ? PANEL_GRADES : PANEL_CHECKS);
-    panel->is_small = c->tight;
+    struct panel *panel = wall_panel(c, out, section_in_brief(c) ? PANEL_GRADES : PANEL_CHECKS);
+    panel->is_small = section_is_close(c, CLOSE_LINES);
     panel->title = phrase(&c->ctx, "sheet.medicines.title");
     struct panel_entry *entry = NULL;
     for (size_t i = 0; i < c->plan->medicine_count; i++) {
         const struct medicine_plan *m = &c->plan->medicines[i];
         entry = wall_entry(c, &panel->entries);
         const char *name = medicine_name(c, m);
-        entry->title = c->in_brief ? section_with_text(c, "sheet.run-in", "name", name) : name;
+        entry->title =
+            section_in_brief(c) ? section_with_text(c, "sheet.run-in", "name", name) : name;
         entry->text = medicine_text(c, m);
     }
     const char *how = medicine_how(c);
-    if (how && entry && c->in_brief)
+    if (how && entry && section_in_brief(c))
         entry->text = arena_format(c->arena, "%s %s", entry->text, how);
     else if (how)
         wall_panel(c, out, PANEL_TEXT)->text = how;

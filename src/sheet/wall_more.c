@@ -68,7 +68,8 @@ static const char *plants_text(struct composition *c)
 {
     const bool is_known = c->plan->feeding.has_plant_share;
     return !is_known ? ""
-                     : phrase(&c->ctx, c->tight ? "wall.food.plants-part" : "wall.food.plants");
+                     : phrase(&c->ctx, section_is_close(c, CLOSE_LINES) ? "wall.food.plants-part"
+                                                                        : "wall.food.plants");
 }
 
 /* "6-10 insects. Every 2-4 days"; of plants their share says it shorter. */
@@ -129,7 +130,7 @@ static bool is_dated_beside(const struct feeding_plan *m)
 static bool is_beside_a_note(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
-    return c->in_brief && m->line_count == 2 &&
+    return section_in_brief(c) && m->line_count == 2 &&
            (!is_dated_beside(m) || round(m->every_high_days) <= 1);
 }
 
@@ -215,11 +216,12 @@ static const char *food_notes(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
     /* prey is named by its number; "5 insects" would be of one kind, and pieces are of anything */
-    bool is_named = c->in_brief && !m->is_in_pieces && !has_insect_line(m);
+    bool is_named = section_in_brief(c) && !m->is_in_pieces && !has_insect_line(m);
     const char *foods = is_named ? NULL : foods_text(c), *text = NULL;
     if (asks_plants(m))
         text = phrase_if_known(&c->ctx, "wall.food.how-much");
-    if (m->has_plant_share && !c->tight && (!m->paused || m->has_resume)) /* by eye */
+    if (m->has_plant_share && !section_is_close(c, CLOSE_LINES) &&
+        (!m->paused || m->has_resume)) /* by eye */
         text = append_sentence(c, text, phrase_if_known(&c->ctx, "wall.food.plate"));
     if (is_beside_a_note(c))
         text = append_sentence(c, text,
@@ -239,9 +241,10 @@ static const char *food_notes(struct composition *c)
     text = append_sentence(c, text, section_food_rules(c));
     text = append_sentence(c, text, section_insect_kinds(c));
     /* the interval itself says how often, and the title that it is given none */
-    if (!c->in_brief || (m->change != FEEDING_LONGER_INTERVAL && m->change != FEEDING_PAUSE))
+    if (!section_in_brief(c) ||
+        (m->change != FEEDING_LONGER_INTERVAL && m->change != FEEDING_PAUSE))
         text = append_sentence(c, text, section_feeding_change(c));
-    if (c->in_brief)
+    if (section_in_brief(c))
         return text;
     return append_sentence(
         c, text,
@@ -330,16 +333,18 @@ static const char *found_text(struct composition *c, const struct finding_plan *
     struct phrase_context ctx = c->ctx;
     ctx.where = finding->where;
     /* its name says what it is; where room is shortest of all but the worst */
-    const bool is_minor = (finding->severity == SEVERITY_MILD || c->boxes_flow) &&
-                          !finding->is_suspected && finding != plan_worst_finding(c->plan);
-    const char *text = c->tight && is_minor ? NULL : section_meaning(c, finding);
+    const bool is_minor =
+        (finding->severity == SEVERITY_MILD || section_is_close(c, CLOSE_BOXES)) &&
+        !finding->is_suspected && finding != plan_worst_finding(c->plan);
+    const char *text =
+        section_is_close(c, CLOSE_LINES) && is_minor ? NULL : section_meaning(c, finding);
     if (finding->note) {
         const char *note = section_note(c, finding);
         text = text ? arena_format(c->arena, "%s %s", text, note) : note;
     }
     /* in brief, and of an animal on its way, no more than what must not be done */
     const char *home =
-        c->in_brief || c->plan->go_now
+        section_in_brief(c) || c->plan->go_now
             ? phrase_if_worded(&ctx, arena_format(c->arena, "finding.%s.never", finding->code))
             : section_home(c, &ctx, finding);
     return text && home && *home ? arena_format(c->arena, "%s %s", text, home) : text ? text : home;
@@ -442,7 +447,7 @@ static void write_procedures(struct composition *c, struct block_builder *out)
     if (!section_has_care(c))
         return;
     struct panel *panel = wall_panel(c, out, PANEL_GRADES);
-    panel->is_small = c->tight;
+    panel->is_small = section_is_close(c, CLOSE_LINES);
     panel->title = phrase(&c->ctx, "wall.aftercare");
     for (size_t i = 0; i < c->plan->procedure_count; i++) {
         const char *code = c->plan->procedures[i].code;
@@ -462,7 +467,7 @@ static void write_procedures(struct composition *c, struct block_builder *out)
 static const char *normal_text(struct composition *c)
 {
     const struct taxon_plan *species = &c->plan->taxon;
-    const bool is_brief = c->tight || c->in_brief;
+    const bool is_brief = section_is_close(c, CLOSE_LINES) || section_in_brief(c);
     const size_t most = is_brief ? 1 : species->normal_count;
     struct strbuf text;
     strbuf_init(&text, c->arena);
@@ -489,7 +494,7 @@ static const char *weight_text(struct composition *c)
 /* Where room is short it goes on behind the weight: a line of its own costs more. */
 static bool is_normal_beside(struct composition *c)
 {
-    return c->tight && !c->without_normal && *weight_text(c) &&
+    return section_is_close(c, CLOSE_LINES) && !section_without_normal(c) && *weight_text(c) &&
            section_is_shown(c, SECTION_FINDINGS) && section_is_shown(c, SECTION_NORMAL_HERE);
 }
 
@@ -528,18 +533,18 @@ void section_wall_found(struct composition *c, struct block_builder *out)
         found += c->plan->findings[i].severity != SEVERITY_NORMAL;
     }
     struct panel *panel = wall_panel(c, out, PANEL_GRADES);
-    panel->is_small = c->tight;
+    panel->is_small = section_is_close(c, CLOSE_LINES);
     panel->title = phrase(&c->ctx, is_unseen(c->plan) ? "wall.found.unseen" : "wall.found");
-    panel->aside = c->leads_in ? NULL : fine_text(c, fine, found);
+    panel->aside = section_is_close(c, CLOSE_HEADINGS) ? NULL : fine_text(c, fine, found);
     for (int severity = SEVERITY_SEVERE; severity > SEVERITY_NORMAL; severity--)
         add_found(c, panel, (enum severity)severity);
     add_notes(c, panel);
-    panel->trend = c->tight ? NULL : weight_trend(c);
+    panel->trend = section_is_close(c, CLOSE_LINES) ? NULL : weight_trend(c);
     wall_add_led(c, &panel->second, weight_text(c));
-    if (c->leads_in && fine)
+    if (section_is_close(c, CLOSE_HEADINGS) && fine)
         wall_add_led(c, &panel->second, append_sentence(c, NULL, fine_text(c, fine, found)));
     /* it gives way before page one has to take what stands on the later ones */
-    if (c->moves_up == 0 && !c->without_normal && !is_unseen(c->plan) && known_text(c))
+    if (!section_has_moved(c) && !section_without_normal(c) && !is_unseen(c->plan) && known_text(c))
         wall_add_led(c, &panel->second, known_text(c));
     if (is_normal_beside(c))
         wall_add_led(c, &panel->second, normal_text(c));
@@ -625,8 +630,8 @@ void section_wall_signature(struct composition *c, struct block_builder *out)
                             : back;
     panel->title = phrase(&c->ctx, "wall.signature");
     panel->text = c->is_signed ? c->signed_by : c->plan->veterinarian;
-    panel->is_small = c->tight && !c->live_links;
-    if (c->in_brief && !c->live_links)
+    panel->is_small = section_is_close(c, CLOSE_LINES) && !c->live_links;
+    if (section_in_brief(c) && !c->live_links)
         return; /* the telephones stand above on paper */
     const char *email = c->plan->letterhead.email.text, *web = c->plan->letterhead.web;
     add_address(c, panel, email, email ? mail_address_uri(email, c->arena) : NULL);
@@ -647,7 +652,7 @@ void section_wall_sources(struct composition *c, struct block_builder *out)
 
 void section_wall_words(struct composition *c, struct block_builder *out)
 {
-    c->words = wall_panel(c, out, c->in_brief ? PANEL_SMALL : PANEL_TEXT);
+    c->words = wall_panel(c, out, section_in_brief(c) ? PANEL_SMALL : PANEL_TEXT);
 }
 
 /* "Until Friday:" before what holds so long, or it reads as a sentence broken off. */
@@ -695,7 +700,7 @@ static void write_now_lines(struct composition *c, struct block_builder *out)
 
 void section_wall_now(struct composition *c, struct block_builder *out)
 {
-    if (c->flows) {
+    if (section_is_close(c, CLOSE_LISTS)) {
         write_now_lines(c, out);
         return;
     }

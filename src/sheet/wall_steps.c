@@ -83,7 +83,7 @@ static const char *how_text(struct composition *c, const struct action *action)
             c, action->has_start ? "wall.start" : "wall.end", "date",
             format_date_day(&c->ctx.format, action->has_start ? action->start : action->end), NULL,
             NULL);
-    size_t count = c->in_brief && !action->is_tonight ? 1 : sizeof parts / sizeof *parts;
+    size_t count = section_in_brief(c) && !action->is_tonight ? 1 : sizeof parts / sizeof *parts;
     for (size_t i = 0; i < count; i++) {
         const char *key = arena_format(c->arena, "action.%s.%s", action->code, parts[i]);
         const char *sentence = phrase_if_worded(&c->ctx, key);
@@ -105,7 +105,7 @@ static const char *with_reason(struct composition *c, size_t row, const char *ho
 {
     const struct action *action = &c->plan->actions[row];
     const char *why = action->decided_why ? action->decided_why
-                      : !(c->whys & (1u << row)) || action->own || !action->reasons
+                      : !section_says_why(c, row) || action->own || !action->reasons
                           ? NULL
                           : section_why(c, action->reasons);
     if (!why || !*why)
@@ -131,7 +131,7 @@ static const char *with_way_without(struct composition *c, const struct step_pla
                                     const char *how)
 {
     const char *way = step->lacks_heater ? phrase_if_known(&c->ctx, "wall.no-heater")
-                      : step->is_bought && c->says_key
+                      : step->is_bought && section_says_key(c)
                           ? phrase_if_known(&c->ctx, "wall.none-at-home")
                           : NULL;
     return !way ? how : how ? arena_format(c->arena, "%s %s", how, way) : way;
@@ -194,7 +194,10 @@ static void write_way(struct composition *c, struct block_builder *out)
 static const char *aside_text(struct composition *c, bool is_measured)
 {
     return is_measured
-               ? wall_phrase(c, c->tight || !c->says_key ? "wall.way-out-brief" : "wall.way-out",
+               ? wall_phrase(c,
+                             section_is_close(c, CLOSE_LINES) || !section_says_key(c)
+                                 ? "wall.way-out-brief"
+                                 : "wall.way-out",
                              "date", format_date_day(&c->ctx.format, c->plan->way_out), NULL, NULL)
                : NULL;
 }
@@ -278,7 +281,7 @@ static bool is_one_column(const struct composition *c, size_t from)
     size_t count = 0;
     for (size_t i = from; i < c->plan->action_count && is_due(c, i) == is_due(c, from); i++)
         count++;
-    return c->tight || count > BESIDE_MOST;
+    return section_is_close(c, CLOSE_LINES) || count > BESIDE_MOST;
 }
 
 static struct panel *begin_then(struct composition *c, size_t from, struct block_builder *out)
@@ -292,14 +295,14 @@ static struct panel *begin_then(struct composition *c, size_t from, struct block
 void section_wall_then(struct composition *c, struct block_builder *out)
 {
     struct panel *panel = NULL;
-    bool is_tonight = false, is_letter_told = c->leads_in, leads = false;
+    bool is_tonight = false, is_letter_told = section_is_close(c, CLOSE_HEADINGS), leads = false;
     for (size_t i = wall_step_count(c); i < c->plan->action_count; i++) {
-        bool parts = is_due(c, i) && !c->ticks_flow;
+        bool parts = is_due(c, i) && !section_is_close(c, CLOSE_RUN_ON);
         if (strcmp(c->plan->actions[i].code, "go-to-clinic-now") == 0)
             continue;
         if (!panel || is_tonight != parts) {
             is_tonight = parts;
-            leads = c->ticks_flow && is_due(c, i);
+            leads = section_is_close(c, CLOSE_RUN_ON) && is_due(c, i);
             panel = begin_then(c, i, out);
         }
         if (leads && !is_due(c, i)) {

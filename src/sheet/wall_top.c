@@ -276,7 +276,7 @@ static const struct finding_plan *second_finding(const struct composition *c,
 {
     const struct finding_plan *second =
         is_treated_at_home(c->plan, worst) ? NULL : treated_beside(c->plan, worst);
-    if (second || c->message == MESSAGE_BRIEF || worst->is_suspected || worst->is_name_doubt)
+    if (second || section_says(c, MESSAGE_BRIEF) || worst->is_suspected || worst->is_name_doubt)
         return second;
     return plan_second_finding(c->plan);
 }
@@ -323,7 +323,7 @@ static const char *until_text(struct composition *c)
     if (plan->has_recheck && date_compare(plan->next_visit, plan->recheck) < 0)
         return wall_phrase(c, "wall.main.back-check", "date", wall_day(c, plan->recheck), NULL,
                            NULL);
-    return wall_phrase(c, c->message == MESSAGE_FULL ? "wall.main.back" : "wall.main.back-brief",
+    return wall_phrase(c, section_says(c, MESSAGE_FULL) ? "wall.main.back" : "wall.main.back-brief",
                        "date", wall_day(c, plan->next_visit), NULL, NULL);
 }
 
@@ -342,7 +342,7 @@ static const char *back_text(struct composition *c)
 /* Row 1 says the first step too; no row says the second ill and what is wrong at home. */
 static bool leaves_first_to_row(const struct composition *c, const char *cause)
 {
-    return c->message == MESSAGE_ILLS && wall_step_count(c) > 0 && !begins_with_own(c) &&
+    return section_says(c, MESSAGE_ILLS) && wall_step_count(c) > 0 && !begins_with_own(c) &&
            (cause || plan_second_finding(c->plan));
 }
 
@@ -358,7 +358,8 @@ static void set_ill(struct composition *c, struct panel *panel)
                         : gives   ? wall_phrase(c, "wall.main.dose", "what", today, NULL, NULL)
                                   : NULL;
     const char *found = wall_phrase(c, "wall.main.is", "what", found_text(c), NULL, NULL);
-    const bool names = c->message >= MESSAGE_NAMES || c->message == MESSAGE_ILLS;
+    const bool names = section_says(c, MESSAGE_NAMES) || section_says(c, MESSAGE_FULL) ||
+                       section_says(c, MESSAGE_ILLS);
     const char *cause = names ? cause_text(c) : NULL;
     found = join_sentence(c, found, cause);
     panel->text = leaves_first_to_row(c, cause) ? found : join_sentence(c, found, first);

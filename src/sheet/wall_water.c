@@ -49,7 +49,7 @@ static void add_line(struct composition *c, struct panel *panel, const char *hea
 /* Does the test stand in the table of the three days, and here no more where it is tight? */
 static bool is_left_to_table(struct composition *c, enum measure_id measure)
 {
-    return c->flows && wall_is_in_half_days(c, measure);
+    return section_is_close(c, CLOSE_LISTS) && wall_is_in_half_days(c, measure);
 }
 
 /* Beside what is wrong in the table, what is right would read as all. */
@@ -86,13 +86,13 @@ void section_wall_water(struct composition *c, struct block_builder *out)
     if (!w->applies || (!w->lives_in_it && !section_measures_read(c, PART_WATER)))
         return;
     struct panel *panel = wall_panel(c, out, PANEL_GRADES);
-    panel->is_small = c->tight;
+    panel->is_small = section_is_close(c, CLOSE_LINES);
     panel->title = phrase(&c->ctx, "sheet.water.title");
     add_tests(c, panel);
     struct water_line lines[WATER_LINES_MOST];
     const size_t count = section_water_lines(w, lines);
     for (size_t i = 0; i < count; i++)
         /* in brief: the step that asks for it says how */
-        if (!(c->in_brief && lines[i].is_step))
+        if (!(section_in_brief(c) && lines[i].is_step))
             add_line(c, panel, lines[i].head, phrase_if_known(&c->ctx, lines[i].text));
 }

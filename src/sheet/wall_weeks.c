@@ -180,7 +180,8 @@ static void add_log_row(struct composition *c, struct panel *panel, enum measure
     size_t rows = 0;
     for (const struct panel_entry *e = panel->entries; e; e = e->next)
         rows += !e->is_strong;
-    if (measure == MEASURE_UVB || rows >= LOG_MOST || (c->in_brief && is_in_rows(c, measure)) ||
+    if (measure == MEASURE_UVB || rows >= LOG_MOST ||
+        (section_in_brief(c) && is_in_rows(c, measure)) ||
         !wall_find_target(c, (int)measure, &target) || (target.turn != TURN_RIGHT) != wrong)
         return;
     struct panel_entry *entry = wall_entry(c, &panel->entries);
@@ -224,7 +225,7 @@ static const char *later_text(struct composition *c)
         bool is_listed = week_of(c->plan, date->on) >= 0 || strcmp(date->what, "supplement") == 0 ||
                          strcmp(date->what, "insects") == 0 ||
                          strncmp(date->what, "rest-", 5) == 0 || strcmp(date->what, "dose") == 0 ||
-                         (c->in_brief && !is_kept_in_brief(date));
+                         (section_in_brief(c) && !is_kept_in_brief(date));
         for (size_t k = 0; k < i && !is_listed; k++)
             is_listed = week_of(c->plan, c->plan->dates[k].on) < 0 &&
                         strcmp(c->plan->dates[k].what, date->what) == 0;
@@ -268,7 +269,7 @@ static const char *dates_text(struct composition *c, const struct week_row *row)
     const char *texts[SHOWN_WITH_US];
     const size_t most = row->pictogram == PICTOGRAM_VET ? SHOWN_WITH_US : SHOWN;
     size_t count = collect_days(c, row->what, &days), shown = count < most ? count : most;
-    const bool weighs = row->is_to_write && !c->flows; /* beside its day */
+    const bool weighs = row->is_to_write && !section_is_close(c, CLOSE_LISTS); /* beside its day */
     for (size_t i = 0; i < shown; i++)
         texts[i] = weighs ? arena_format(c->arena, "%s\xc2\xa0____", day_text(c, days[i]))
                    : count > 1 && is_of_procedure(row) ? procedure_day(c, row->what, days[i])
@@ -292,8 +293,9 @@ static void write_dates(struct composition *c, struct block_builder *out)
     struct strbuf text;
     strbuf_init(&text, c->arena);
     for (size_t i = 0; i < sizeof week_rows / sizeof *week_rows; i++) {
-        bool is_said = week_rows[i].is_said_in_food || strcmp(week_rows[i].what, "dose") == 0 ||
-                       (c->flows && is_next_visit(c->plan, week_rows[i].what));
+        bool is_said =
+            week_rows[i].is_said_in_food || strcmp(week_rows[i].what, "dose") == 0 ||
+            (section_is_close(c, CLOSE_LISTS) && is_next_visit(c->plan, week_rows[i].what));
         const char *dates = is_said ? NULL : dates_text(c, &week_rows[i]);
         if (dates)
             strbuf_addf(&text, "%s%s.", text.length ? " " : "", text_capital(c->arena, dates));
@@ -307,7 +309,7 @@ void section_wall_weeks(struct composition *c, struct block_builder *out)
 {
     if (c->plan->go_now) /* its dates are made where it is seen */
         return;
-    if (c->tight || (c->in_brief && wall_is_ill(c->plan))) {
+    if (section_is_close(c, CLOSE_LINES) || (section_in_brief(c) && wall_is_ill(c->plan))) {
         write_dates(c, out);
         return;
     }
@@ -322,7 +324,7 @@ void section_wall_weeks(struct composition *c, struct block_builder *out)
     panel->columns = heads;
     panel->column_count = WEEKS;
     for (size_t i = 0; i < sizeof week_rows / sizeof *week_rows; i++)
-        if (!c->in_brief || !week_rows[i].is_said_in_food)
+        if (!section_in_brief(c) || !week_rows[i].is_said_in_food)
             add_week_row(c, panel, &week_rows[i]);
     if (!ill)
         add_logs(c, panel);
@@ -414,7 +416,8 @@ static bool is_air_of_a_swimmer(const struct composition *c, const struct half_d
 {
     const bool is_air = log->measure == MEASURE_WARM_SIDE || log->measure == MEASURE_COOL_SIDE ||
                         log->measure == MEASURE_NIGHT;
-    return c->flows && is_air && c->plan->water.lives_in_it && target->is_now_open;
+    return section_is_close(c, CLOSE_LISTS) && is_air && c->plan->water.lives_in_it &&
+           target->is_now_open;
 }
 
 static void add_half_day_log(struct composition *c, struct panel *panel,
@@ -423,11 +426,11 @@ static void add_half_day_log(struct composition *c, struct panel *panel,
     struct wall_target target;
     if (!wall_find_target(c, (int)log->measure, &target))
         return;
-    bool is_unread = log->measure == MEASURE_BASKING_SURFACE && !c->in_brief &&
+    bool is_unread = log->measure == MEASURE_BASKING_SURFACE && !section_in_brief(c) &&
                      !c->plan->measured[log->measure].has_reading;
     bool is_wanted = is_unread || is_turned(c, log->measure) || is_turned(c, log->beside);
     if ((log->only_wrong && !is_wanted) ||
-        (c->in_brief && log->measure == MEASURE_COOL_SIDE && target.turn == TURN_RIGHT))
+        (section_in_brief(c) && log->measure == MEASURE_COOL_SIDE && target.turn == TURN_RIGHT))
         return;
     if (is_air_of_a_swimmer(c, log, &target))
         return;
@@ -497,14 +500,14 @@ void section_wall_three_days(struct composition *c, struct block_builder *out)
     panel->title = wall_phrase(c, to_recheck ? "wall.three-days" : "wall.three-days-log", "date",
                                format_date_day(&c->ctx.format, end), NULL, NULL);
     panel->text = phrase(&c->ctx, "wall.three-days.what");
-    if (c->in_brief) { /* its title stands in its head */
+    if (section_in_brief(c)) { /* its title stands in its head */
         panel->text = panel->title;
         panel->title = NULL;
     }
     panel->small = phrase(&c->ctx, "wall.weeks.visit");
     panel->columns = heads;
     panel->column_count = count;
-    if (!c->flows)
+    if (!section_is_close(c, CLOSE_LISTS))
         add_dose_rows(c, panel);
     add_half_day_logs(c, panel);
     const char *intake = intake_text(c, end);

@@ -7,7 +7,8 @@
 #include "base/strbuf.h"
 #include "base/units.h"
 
-static const double NUDGE = 1e-6; /* what arithmetic may leave on a whole step */
+static const double NUDGE = 1e-6;              /* what arithmetic may leave on a whole step */
+static const double SURELY_WHOLE_BELOW = 1e15; /* a double holds each whole number below */
 static const double CM_FINE_BELOW = 10, INCH_FINE_BELOW = 10;
 
 /* ---- patterns -------------------------------------------------------------------- */
@@ -30,8 +31,8 @@ static bool find_named(const struct slot_source *self, const char *name, struct 
     return false;
 }
 
-const char *format_pattern(const struct format *f, const char *key,
-                           const struct named_value *values, size_t count)
+const char *format_pattern_from(const struct format *f, const char *key,
+                                const struct slot_source *slots)
 {
     const struct wording_entry *entry = catalogue_find(f->words, key);
     if (!entry) {
@@ -39,14 +40,20 @@ const char *format_pattern(const struct format *f, const char *key,
                     "'%s' is not worded in the language '%s'", key, f->words->lang);
         return key;
     }
-    struct named_source slots = {{find_named}, values, count};
     const char *missing = NULL;
-    const char *text = catalogue_fill(f->words, entry, &slots.source, f->arena, &missing);
+    const char *text = catalogue_fill(f->words, entry, slots, f->arena, &missing);
     if (text)
         return text;
     diag_report(f->diag, DIAG_ERROR, "unknown-slot", entry->at, "'%s' has no slot {%s}", key,
                 missing);
     return key;
+}
+
+const char *format_pattern(const struct format *f, const char *key,
+                           const struct named_value *values, size_t count)
+{
+    const struct named_source slots = {{find_named}, values, count};
+    return format_pattern_from(f, key, &slots.source);
 }
 
 /* The pattern `key` around one text {n}; `number` chooses a plural. */
@@ -60,10 +67,12 @@ static const char *around(const struct format *f, const char *key, const char *t
 
 const char *format_number(const struct format *f, double value, int decimals)
 {
-    double scale = pow(10, decimals);
+    double scale = decimals > 0 ? pow(10, decimals) : 1;
     double rounded = round(fabs(value) * scale + NUDGE) / scale;
-    char *digits = arena_format(f->arena, "%.*f", decimals, rounded);
-    if (decimals > 0) {
+    char *digits = rounded < SURELY_WHOLE_BELOW && rounded == floor(rounded)
+                       ? arena_format(f->arena, "%zu", (size_t)rounded)
+                       : arena_format(f->arena, "%.*f", decimals, rounded);
+    if (strchr(digits, '.')) {
         char *end = digits + strlen(digits);
         while (end[-1] == '0')
             *--end = '\0';

@@ -142,5 +142,8 @@ struct named_value {
 /* The key with these slots. A missing key or slot is DIAG_ERROR and gives the key itself. */
 const char *format_pattern(const struct format *f, const char *key,
                            const struct named_value *values, size_t count);
+/* The same with slots from elsewhere. */
+const char *format_pattern_from(const struct format *f, const char *key,
+                                const struct slot_source *slots);
 
 #endif

@@ -187,21 +187,43 @@ const char *format_interval(const struct format *f, double hours)
                 : with_unit(f, "unit.hour", format_number(f, hours, 1), hours);
 }
 
+/* The parts of a date are worded as a pattern asks for them: most ask for two of six. */
+struct date_source {
+    struct slot_source source;
+    const struct format *format;
+    struct date date;
+};
+
+static const char *name_in_date(const struct format *f, const char *what, int number, bool is_short)
+{
+    const char *key = arena_format(f->arena, is_short ? "%s.%d.short" : "%s.%d", what, number);
+    return format_pattern(f, key, NULL, 0);
+}
+
+static bool find_in_date(const struct slot_source *self, const char *name, struct slot_value *out)
+{
+    const struct date_source *source = (const struct date_source *)self;
+    const struct format *f = source->format;
+    const struct date date = source->date;
+    if (strcmp(name, "day") == 0)
+        *out = (struct slot_value){arena_format(f->arena, "%d", date.day), true, date.day};
+    else if (strcmp(name, "year") == 0)
+        *out = (struct slot_value){.text = arena_format(f->arena, "%d", date.year)};
+    else if (strcmp(name, "month") == 0 || strcmp(name, "month-short") == 0)
+        *out = (struct slot_value){
+            .text = name_in_date(f, "month", date.month, name[strlen("month")] != '\0')};
+    else if (strcmp(name, "weekday") == 0 || strcmp(name, "weekday-short") == 0)
+        *out = (struct slot_value){.text = name_in_date(f, "weekday", date_weekday(date),
+                                                        name[strlen("weekday")] != '\0')};
+    else
+        return false;
+    return true;
+}
+
 static const char *date_text(const struct format *f, const char *key, struct date date)
 {
-    struct arena *a = f->arena;
-    const char *month = arena_format(a, "month.%d", date.month);
-    const char *weekday = arena_format(a, "weekday.%d", date_weekday(date));
-    const struct named_value values[] = {
-        {"day", {arena_format(a, "%d", date.day), true, date.day}},
-        {"year", {.text = arena_format(a, "%d", date.year)}},
-        {"month", {.text = format_pattern(f, month, NULL, 0)}},
-        {"weekday", {.text = format_pattern(f, weekday, NULL, 0)}},
-        {"month-short", {.text = format_pattern(f, arena_format(a, "%s.short", month), NULL, 0)}},
-        {"weekday-short",
-         {.text = format_pattern(f, arena_format(a, "%s.short", weekday), NULL, 0)}},
-    };
-    return format_pattern(f, key, values, sizeof values / sizeof *values);
+    const struct date_source source = {{find_in_date}, f, date};
+    return format_pattern_from(f, key, &source.source);
 }
 
 const char *format_date_long(const struct format *f, struct date date)

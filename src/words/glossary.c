@@ -9,7 +9,8 @@
 struct term {
     const struct wording_entry *word;
     const char *code;
-    size_t length; /* of the code */
+    size_t length;     /* of the code */
+    bool is_in_panels; /* once mark_in_panels was there */
 };
 
 struct glossary {
@@ -27,9 +28,9 @@ static struct glossary read_terms(const struct phrase_context *ctx)
         .ctx = ctx, .arena = arena, .terms = ARENA_ARRAY(arena, struct term, words->terms.count)};
     for (; g.count < words->terms.count; g.count++) {
         const struct wording_entry *entry = words->terms.entries[g.count];
-        g.terms[g.count] =
-            (struct term){entry, entry->key + strlen(WORDING_TERM),
-                          catalogue_code_length(entry->key, WORDING_TERM, WORDING_TERM_LAST)};
+        g.terms[g.count] = (struct term){
+            entry, entry->key + strlen(WORDING_TERM),
+            catalogue_code_length(entry->key, WORDING_TERM, WORDING_TERM_LAST), false};
     }
     return g;
 }
@@ -54,25 +55,47 @@ static bool begins_word(const char *text, const char *at)
            (at - text > 1 && memcmp(at - 2, "\xc2\xa0", 2) == 0);
 }
 
-/* The word stands there whole; its first letter may be a capital. Most letters of a text begin
- * none. */
-static bool holds_word(const char *text, const char *word)
+static char small_of(char c)
+{
+    return (char)tolower((unsigned char)c);
+}
+
+static char capital_of(char c)
+{
+    return (char)toupper((unsigned char)c);
+}
+
+/* The word stands at `at` whole; its first letter may be a capital. */
+static bool stands_at(const char *text, const char *at, const char *word)
 {
     const size_t length = strlen(word);
-    const char small = (char)tolower((unsigned char)*word),
-               capital = (char)toupper((unsigned char)*word);
+    return (*at == small_of(*word) || *at == capital_of(*word)) &&
+           strncmp(at + 1, word + 1, length - 1) == 0 && !is_letter(at[length]) &&
+           begins_word(text, at);
+}
+
+/* Most letters of a text begin none. */
+static bool holds_word(const char *text, const char *word)
+{
+    const char small = small_of(*word), capital = capital_of(*word);
     for (const char *at = text; *at; at++)
-        if ((*at == small || *at == capital) && strncmp(at + 1, word + 1, length - 1) == 0 &&
-            !is_letter(at[length]) && begins_word(text, at))
+        if ((*at == small || *at == capital) && stands_at(text, at, word))
             return true;
     return false;
+}
+
+/* One of the ways to write a term; NULL where it has a slot. */
+static const char *way_of(const struct wording_entry *word, size_t i)
+{
+    const struct wording_phrase *phrase = &word->alternatives[i].forms[0];
+    return phrase->count == 1 ? phrase->pieces[0].text : NULL;
 }
 
 static bool stands_in(const char *text, const struct wording_entry *word)
 {
     for (size_t i = 0; i < word->count; i++) {
-        const struct wording_phrase *phrase = &word->alternatives[i].forms[0];
-        if (phrase->count == 1 && holds_word(text, phrase->pieces[0].text))
+        const char *way = way_of(word, i);
+        if (way && holds_word(text, way))
             return true;
     }
     return false;
@@ -177,22 +200,82 @@ static void explain_blocks(struct glossary *g, struct block *blocks)
 
 /* ---- panels ---- */
 
+enum { SEARCHED_MOST = 64, BYTES = 256 }; /* a bit a term */
+
+/* All terms are looked for in one pass over a text, and a block of a trial remembers what it holds.
+ */
 struct search {
-    const struct term *term;
-    bool found;
+    const struct term *terms;
+    size_t count;
+    bool has_all;               /* a block can remember no more than that */
+    uint64_t begin_with[BYTES]; /* the terms that this byte may begin */
+    uint64_t found;
 };
+
+static struct search start_search(const struct glossary *g, size_t from)
+{
+    const size_t left = g->count - from;
+    struct search search = {.terms = g->terms + from,
+                            .count = left < SEARCHED_MOST ? left : SEARCHED_MOST,
+                            .has_all = g->count <= SEARCHED_MOST};
+    for (size_t i = 0; i < search.count; i++)
+        for (size_t k = 0; k < search.terms[i].word->count; k++) {
+            const char *way = way_of(search.terms[i].word, k);
+            if (!way)
+                continue;
+            search.begin_with[(unsigned char)small_of(*way)] |= UINT64_C(1) << i;
+            search.begin_with[(unsigned char)capital_of(*way)] |= UINT64_C(1) << i;
+        }
+    return search;
+}
+
+static bool term_stands_at(const char *text, const char *at, const struct wording_entry *word)
+{
+    for (size_t i = 0; i < word->count; i++) {
+        const char *way = way_of(word, i);
+        if (way && stands_at(text, at, way))
+            return true;
+    }
+    return false;
+}
 
 static void search_text(void *context, const char *text, bool is_drawn)
 {
     struct search *search = context;
-    search->found = search->found || (is_drawn && stands_in(text, search->term->word));
+    if (!is_drawn)
+        return;
+    for (const char *at = text; *at; at++) {
+        const uint64_t perhaps = search->begin_with[(unsigned char)*at] & ~search->found;
+        if (!perhaps || !begins_word(text, at))
+            continue;
+        for (size_t i = 0; perhaps >> i && i < search->count; i++)
+            if (perhaps >> i & 1 && term_stands_at(text, at, search->terms[i].word))
+                search->found |= UINT64_C(1) << i;
+    }
+}
+
+static void search_panel(struct search *search, const struct block *block)
+{
+    struct block_memory *memory = search->has_all ? block->memory : NULL;
+    if (memory && memory->knows_terms) {
+        search->found |= memory->terms;
+        return;
+    }
+    const uint64_t before = search->found;
+    search->found = 0;
+    panel_each_text(block->as.panel, search_text, search);
+    if (memory) {
+        memory->terms = search->found;
+        memory->knows_terms = true;
+    }
+    search->found |= before;
 }
 
 static void search_panels(struct search *search, const struct block *block)
 {
     for (; block; block = block->next) {
         if (block->kind == BLOCK_PANEL)
-            panel_each_text(block->as.panel, search_text, search);
+            search_panel(search, block);
         if (block->kind == BLOCK_COLUMNS)
             for (const struct column *c = block->as.columns.columns; c; c = c->next)
                 search_panels(search, c->blocks);
@@ -200,6 +283,16 @@ static void search_panels(struct search *search, const struct block *block)
             continue;
         search_panels(search, block->as.page.blocks);
         search_panels(search, block->as.page.foot);
+    }
+}
+
+static void mark_in_panels(const struct glossary *g, const struct block *blocks)
+{
+    for (size_t from = 0; from < g->count; from += SEARCHED_MOST) {
+        struct search search = start_search(g, from);
+        search_panels(&search, blocks);
+        for (size_t i = 0; i < search.count; i++)
+            g->terms[from + i].is_in_panels = search.found >> i & 1;
     }
 }
 
@@ -215,10 +308,9 @@ const char *glossary_of_panels(const struct phrase_context *ctx, const struct bl
 {
     struct glossary g = read_terms(ctx);
     const char *text = NULL;
+    mark_in_panels(&g, blocks);
     for (size_t i = 0; i < g.count; i++) {
-        struct search search = {.term = &g.terms[i]};
-        search_panels(&search, blocks);
-        if (!search.found)
+        if (!g.terms[i].is_in_panels)
             continue;
         const char *means = meaning_of(&g, &g.terms[i]);
         text = text ? arena_format(g.arena, "%s %s", text, means) : means;
@@ -232,13 +324,12 @@ void glossary_explain(const struct phrase_context *ctx, struct block *blocks,
     if (!has_running_text(blocks))
         return;
     struct glossary g = read_terms(ctx);
-    for (size_t i = 0; panels_are_explained && i < g.count;) {
-        struct search search = {.term = &g.terms[i]};
-        search_panels(&search, blocks);
-        if (search.found)
+    if (panels_are_explained)
+        mark_in_panels(&g, blocks);
+    for (size_t i = 0; panels_are_explained && i < g.count;)
+        if (g.terms[i].is_in_panels)
             g.terms[i] = g.terms[--g.count];
         else
             i++;
-    }
     explain_blocks(&g, blocks);
 }

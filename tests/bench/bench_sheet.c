@@ -1,12 +1,14 @@
 /* One sheet from its record to the PDF in memory (reading, planning, wording, layout, drawing,
  * tags) beside a bare libharu program that draws the same operations; rounds alternate and medians
  * are compared, because times on a shared machine wander. With a third word the operations are
- * kept in that file for bare_sheet, and nothing is measured.
+ * kept in that file for bare_sheet, and nothing is measured. With a number behind that so many
+ * sheets are made, by us or bare, for who counts instructions (instructions.py).
  *
- *     bench_sheet DATA-FOLDER VISIT [OPERATIONS]
+ *     bench_sheet DATA-FOLDER VISIT [OPERATIONS | ours SHEETS | bare SHEETS]
  */
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "bench/bare.h"
 #include "bench/timing.h"
@@ -37,15 +39,15 @@ static bool lay_out(struct bench *bench, struct arena *arena, struct paged *out)
     return record && sheet_lay(&in, arena, &bench->diag, out);
 }
 
-/* Seconds for a round; as far as the operations alone when `size` is NULL, else *size is one
+/* Seconds for so many sheets; as far as the operations alone when `size` is NULL, else *size is one
  * file's. */
-static double time_ours(struct bench *bench, size_t *size)
+static double time_ours(struct bench *bench, int sheets, size_t *size)
 {
     struct arena arena;
     arena_init(&arena);
     double start = timing_now_s();
     bool good = true;
-    for (int i = 0; i < SHEETS_A_ROUND && good; i++) {
+    for (int i = 0; i < sheets && good; i++) {
         struct paged paged = {0};
         struct bytes file = {0};
         arena_reset(&arena);
@@ -60,10 +62,10 @@ static double time_ours(struct bench *bench, size_t *size)
     return good ? spent : NAN;
 }
 
-static double time_bare(const struct bare *bare, unsigned char *room, size_t *size)
+static double time_bare(const struct bare *bare, int sheets, unsigned char *room, size_t *size)
 {
     double start = timing_now_s();
-    for (int i = 0; i < SHEETS_A_ROUND; i++)
+    for (int i = 0; i < sheets; i++)
         *size = bare_write(bare, room, BARE_ROOM);
     return timing_now_s() - start;
 }
@@ -73,9 +75,9 @@ static void compare(struct bench *bench, const struct bare *bare, unsigned char 
     double ours[ROUNDS], layouts[ROUNDS], bares[ROUNDS], ratios[ROUNDS];
     size_t our_size = 0, bare_size = 0;
     for (int i = 0; i < ROUNDS; i++) {
-        ours[i] = time_ours(bench, &our_size);
-        bares[i] = time_bare(bare, room, &bare_size);
-        layouts[i] = time_ours(bench, NULL);
+        ours[i] = time_ours(bench, SHEETS_A_ROUND, &our_size);
+        bares[i] = time_bare(bare, SHEETS_A_ROUND, room, &bare_size);
+        layouts[i] = time_ours(bench, SHEETS_A_ROUND, NULL);
         ratios[i] = ours[i] / bares[i];
     }
     printf("%zu pages; from record to PDF %.0f sheets a second and core (%zu bytes), of it to the "
@@ -85,10 +87,28 @@ static void compare(struct bench *bench, const struct bare *bare, unsigned char 
            SHEETS_A_ROUND / timing_median(bares, ROUNDS), bare_size, timing_median(ratios, ROUNDS));
 }
 
+static bool keep(const struct bare *bare, const char *path)
+{
+    FILE *out = fopen(path, "wb");
+    return out && bare_keep(bare, out) && fclose(out) == 0;
+}
+
+static bool make(struct bench *bench, const struct bare *bare, char **words, unsigned char *room)
+{
+    const int sheets = atoi(words[1]);
+    size_t size = 0;
+    if (strcmp(words[0], "bare") == 0)
+        time_bare(bare, sheets, room, &size);
+    else
+        time_ours(bench, sheets, &size);
+    return size > 0;
+}
+
 int main(int argc, char **argv)
 {
     if (argc < 3) {
-        fputs("usage: bench_sheet DATA-FOLDER VISIT [OPERATIONS]\n", stderr);
+        fputs("usage: bench_sheet DATA-FOLDER VISIT [OPERATIONS | ours SHEETS | bare SHEETS]\n",
+              stderr);
         return 2;
     }
     struct arena arena;
@@ -103,9 +123,10 @@ int main(int argc, char **argv)
                 lay_out(&bench, &arena, &paged);
     if (good) {
         struct bare bare = bare_prepare(&paged, bench.resources.fonts, &arena);
-        FILE *out = argc > 3 ? fopen(argv[3], "wb") : NULL;
-        if (argc > 3)
-            good = out && bare_keep(&bare, out) && fclose(out) == 0;
+        if (argc > 4)
+            good = make(&bench, &bare, argv + 3, room);
+        else if (argc > 3)
+            good = keep(&bare, argv[3]);
         else
             compare(&bench, &bare, room);
     }

@@ -63,7 +63,7 @@ FAULTS = [
     ("fireflies named to no lizard", "templates/foods.yaml", "fireflies: {groups: [lizard, frog, tortoise],", "fireflies: {groups: [snake],",
      "test_what_kills_is_named_wherever_food_is_offered"),
     ("what must never be given left out where there is little room", "src/sheet/wall_more.c", "text = append_sentence(c, text, section_food_rules(c));",
-     "text = append_sentence(c, text, c->in_brief ? NULL : section_food_rules(c));", "test_what_kills_is_named_wherever_food_is_offered"),
+     "text = append_sentence(c, text, section_in_brief(c) ? NULL : section_food_rules(c));", "test_what_kills_is_named_wherever_food_is_offered"),
     ("avocado allowed", "templates/foods.yaml", "  avocado: {eats: [plant],", "  avocado: {diets: [whole-prey], eats: [plant],",
      "test_what_harms_is_taken_out_of_the_dish"),
     ("thawed goldfish allowed", "templates/rules.yaml", "{when: {food-given: [thiaminase]", "{when: {food-given: [fine]",

@@ -128,16 +128,17 @@ START_TEST(heights_are_remembered_for_their_step)
     static const struct fit_step far[] = {{4, 20, 0}}, close[] = {{3, 20, 0}};
     add_texts(&top, 't', 45);
     for (struct block *block = page->as.page.blocks; block; block = block->next)
-        block->height = ARENA_NEW(&laid.arena, struct block_height);
+        block->memory = ARENA_NEW(&laid.arena, struct block_memory);
     page->as.page.step_count = 1;
     page->as.page.steps = far;
     ck_assert(!page_takes_it());
-    ck_assert_double_eq_tol(page->as.page.blocks->height->height_pt, 13.8, 0.001);
+    const struct block_memory *memory = page->as.page.blocks->memory;
+    ck_assert_double_eq_tol(memory->heights[0].height_pt, 13.8, 0.001);
     ck_assert(!page_takes_it());
     page->as.page.steps = close;
     ck_assert(page_takes_it());
     /* what is remembered is what counts: a first line as high as five is too much */
-    page->as.page.blocks->height->height_pt = 13.8 * 5;
+    page->as.page.blocks->memory->heights[0].height_pt = 13.8 * 5;
     ck_assert(!page_takes_it());
 }
 END_TEST

@@ -1,0 +1,78 @@
+/* What of a sheet a trial may save that a section's words follow from. Sections ask by functions
+ * that note what was asked, so that what was written for one trial stands in another wherever the
+ * answers are the same. */
+#ifndef BASKLEAF_SHEET_SECTION_STATE_H
+#define BASKLEAF_SHEET_SECTION_STATE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+/* How close a sheet is set, each with all that stands before it. */
+enum closeness {
+    CLOSE_AS_USUAL,
+    CLOSE_LINES,    /* all that saves room is not enough: what can stand in a line stands in one */
+    CLOSE_EDGES,    /* pages that are filled may use all the paper that a printer reaches */
+    CLOSE_HEADINGS, /* headings stand on the line of what they head */
+    CLOSE_LISTS,    /* lists are paragraphs */
+    CLOSE_BOXES,    /* so is what has boxes before it; one to tick begins a line */
+    CLOSE_RUN_ON,   /* or begins where the one before ends */
+    CLOSENESS_COUNT
+};
+
+/* What the message names besides what is worst, what comes first and what the sheet is for. */
+enum message_says {
+    MESSAGE_BRIEF, /* nothing more */
+    MESSAGE_ILLS,  /* all that is wrong, and what comes first in its row alone */
+    MESSAGE_TWO,   /* a second finding */
+    MESSAGE_NAMES, /* and what is wrong at home */
+    MESSAGE_FULL,  /* and the day in a sentence of its own */
+    MESSAGE_COUNT
+};
+
+enum { SECTION_ROWS_MOST = 8 }; /* of page one */
+
+/* A bit each. */
+enum section_question {
+    ASK_CLOSE,                                 /* one for each closeness: at least that */
+    ASK_MESSAGE = ASK_CLOSE + CLOSENESS_COUNT, /* one for each message */
+    ASK_WHYS = ASK_MESSAGE + MESSAGE_COUNT,    /* one for each row of page one */
+    ASK_ROWS = ASK_WHYS + SECTION_ROWS_MOST,   /* likewise: page one may have it */
+    ASK_IN_BRIEF = ASK_ROWS + SECTION_ROWS_MOST,
+    ASK_HOMES_LEFT_OUT, /* beside findings in brief */
+    ASK_SAYS_KEY,
+    ASK_WITHOUT_NORMAL,
+    ASK_HAS_MOVED, /* page one took something of the later pages */
+    ASK_COUNT
+};
+
+struct section_state {
+    uint64_t answers;
+    uint64_t *asked; /* borrowed; bits are added to it */
+};
+
+static inline uint64_t section_state_bit(size_t question)
+{
+    return UINT64_C(1) << question;
+}
+
+static inline bool section_state_ask(const struct section_state *state, size_t question)
+{
+    *state->asked |= section_state_bit(question);
+    return state->answers & section_state_bit(question);
+}
+
+static inline void section_state_set(struct section_state *state, size_t question, bool answer)
+{
+    state->answers &= ~section_state_bit(question);
+    state->answers |= answer ? section_state_bit(question) : 0;
+}
+
+/* Would all that was asked be answered as it was? */
+static inline bool section_state_is_same(uint64_t answers, uint64_t asked,
+                                         const struct section_state *state)
+{
+    return ((answers ^ state->answers) & asked) == 0;
+}
+
+#endif
