@@ -32,7 +32,7 @@ const struct whom_row whom_rows[] = {
      "action.cool-warm-side.how-lamp-frog"},
     {"action.change-dish", 0, "axolotl", "findings: [{code: limp, severity: severe}]\n",
      "action.change-dish"},
-    {"action.change-floor.how", 1, "ball-python", "", "action.change-floor.how-damp"},
+    {"action.change-floor.how", 2, "ball-python", "", "action.change-floor.how-damp"},
     {"action.clear-tank-floor", 0, "ball-python", "", "action.clear-tank-floor"},
     {"action.feed-less-often", 1, "ball-python",
      "findings: [{code: overweight, severity: severe}]\n", "action.feed-less-rich"},

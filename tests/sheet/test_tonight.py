@@ -1,0 +1,143 @@
+#!/usr/bin/env python3
+"""What stands tonight, and what does not: nothing that is right already, and all that must not wait a night. The days are common
+practice, no source; each visit and what must hold of it by hand."""
+import json
+import subprocess
+import sys
+import unittest
+from pathlib import Path
+
+PROGRAM = Path(sys.argv[1]).resolve()
+ROOT = Path(__file__).resolve().parents[2]
+TODAY = "2026-03-16"
+
+
+def visit(species, findings=(), **more):
+    """A visit of this animal; findings as "code severity"."""
+    record = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": species},
+              "findings": [dict(zip(("code", "severity"), one.split())) for one in findings]}
+    for key, value in more.items():
+        record[key] = {**record[key], **value} if isinstance(record.get(key), dict) else value
+    return record
+
+
+def plan(*args, **more):
+    record = args[0] if isinstance(args[0], dict) else visit(*args, **more)
+    done = subprocess.run([PROGRAM, "explain", "--json", "--today", TODAY, "-"], input=json.dumps(record), capture_output=True, text=True, cwd=ROOT)
+    assert done.returncode == 0, done.stderr
+    return json.loads(done.stdout)
+
+
+def actions(*args, **more):
+    return {one["code"]: one for one in plan(*args, **more)["actions"]}
+
+
+def tonight(*args, **more):
+    return [one["code"] for one in plan(*args, **more)["actions"] if one["tonight"]]
+
+
+def text(record, language="en", kind=None):
+    record = {**record, "keeper": {"name": "Ana", "language": language, **record.get("keeper", {})}}
+    sheet = subprocess.run([PROGRAM, "sheet", "-", "-o", "-", "--today", TODAY, *(["--kind", kind] if kind else [])],
+                           input=json.dumps(record).encode(), capture_output=True, cwd=ROOT)
+    assert sheet.returncode == 0, sheet.stderr
+    page = subprocess.run(["pdftotext", "-raw", "-", "-"], input=sheet.stdout, capture_output=True, check=True).stdout.decode()
+    return " ".join(page.replace("\u00a0", " ").split())
+
+
+class RightAlready(unittest.TestCase):
+    def test_a_warm_side_that_is_right_is_no_step_of_tonight(self):
+        """Read at the visit and right: the log asks for it, no step does. At its edge, or never read, it is one as before."""
+        for reading, wanted in (("30 C", False), ("27.6 C", True), (None, True)):
+            readings = {"warm-side": reading} if reading else {}
+            self.assertEqual("keep-warm-side-warm" in tonight("corn-snake", ["airway-infection moderate"], enclosure={"readings": readings}), wanted, reading)
+
+    def test_the_cold_night_takes_its_place(self):
+        """Of an ill iguana whose warm side is right it is the night that is turned up."""
+        codes = tonight("green-iguana", ["abscess moderate"], enclosure={"readings": {"warm-side": "31 C", "night": "22 C"}})
+        self.assertIn("warm-night", codes)
+        self.assertNotIn("keep-warm-side-warm", codes)
+
+
+class Mites(unittest.TestCase):
+    PALE = ("blue-tongued-skink", ["mites moderate", "pale-mouth mild", "dehydrated mild"])
+
+    def test_mites_are_cleared_tonight(self):
+        """The animal was treated today and would lie a night among their eggs; whatever else there is."""
+        for findings in (self.PALE[1], ["mites mild"], ["mites severe", "burn severe", "airway-infection severe", "limp severe"]):
+            self.assertIn("clear-mites", tonight("blue-tongued-skink", findings, enclosure={"substrate": "cedar-or-pine", "readings": {"warm-side": "30 C"}}), findings)
+
+    def test_cedar_that_lies_there_is_named(self):
+        """Where an illness takes the floor out, that this one never comes back; paper that lies there is not spoken of."""
+        for floor, named in (("cedar-or-pine", True), ("paper", False)):
+            for language, word in (("en", "cedar"), ("es", "cedro"), ("fr", "cèdre")):
+                self.assertEqual(word in text(visit(*self.PALE, enclosure={"substrate": floor}), language), named, (floor, language))
+
+    def test_a_floor_that_harms_goes_tonight(self):
+        """Cedar under a healthy animal too."""
+        for floor, wanted in (("cedar-or-pine", True), ("aspen", False)):
+            self.assertEqual("change-floor" in tonight("corn-snake", enclosure={"substrate": floor}), wanted, floor)
+
+
+class SoreEyes(unittest.TestCase):
+    FOUND = ["retained-shed moderate", "swollen-eyes moderate", "stuck-toe-shed moderate", "underweight moderate"]
+
+    def test_sand_goes_and_a_damp_hide_comes_tonight(self):
+        """Both lids stuck, on sand: neither waits behind a lamp that has to be bought."""
+        box = {"substrate": "sand", "lamp": {"kind": "none"}, "readings": {"warm-side": "26 C", "night": "17 C"}}
+        codes = tonight("leopard-gecko", self.FOUND, enclosure=box)
+        for code in ("take-out-loose-floor", "add-moist-hide"):
+            self.assertIn(code, codes)
+        self.assertNotIn("add-uvb-lamp", codes)
+        codes = [one["code"] for one in plan("leopard-gecko", self.FOUND, enclosure=box)["actions"]]
+        for code in ("take-out-loose-floor", "add-moist-hide"):
+            self.assertLess(codes.index(code), codes.index("add-uvb-lamp"))
+
+    def test_where_no_eye_is_sore_sand_may_wait(self):
+        """A hatchling on sand that is well is asked for paper, and not tonight before all."""
+        three = dict(enclosure={"substrate": "sand", "readings": {"warm-side": "24 C", "cool-side": "20 C", "night": "15 C"}, "heat-guard": False})
+        self.assertNotIn("take-out-loose-floor", tonight("leopard-gecko", patient={"mass": "4 g", "hatched": "2026-02"}, **three))
+
+
+class Mates(unittest.TestCase):
+    def test_a_thin_animal_with_a_test_awaited_lives_alone(self):
+        """A germ of the gut is thought of until the test says no: its own box tonight, its own tools, last in the round, fed apart."""
+        box = {"animals": 2, "mates": ["leopard-gecko"]}
+        for code in ("underweight moderate", "thin-tail moderate", "not-eating moderate"):
+            whole = plan("leopard-gecko", [code], enclosure=box, **{"done-today": ["stool-sample"]})
+            phase = whole["stances"]["company"][0]
+            self.assertEqual((phase["stance"], phase["because"]), ("alone-own-tools", "call:thin-and-tested"), code)
+            codes = [one["code"] for one in whole["actions"] if one["tonight"]]
+            self.assertIn("own-box", codes, code)
+            self.assertIn("show-mates", [one["code"] for one in whole["actions"]], code)
+            for other, done in (({"animals": 1}, ["stool-sample"]), ({}, ["stool-sample"]), (box, [])):
+                rest = plan("leopard-gecko", [code], enclosure=other, **{"done-today": done})
+                self.assertNotEqual(rest["stances"]["company"][0]["stance"], "alone-own-tools", (code, other, done))
+        said = text(visit("leopard-gecko", ["underweight moderate"], enclosure=box, **{"done-today": ["stool-sample"]}))
+        for words in ("box of its own", "own tools", "see to Fern last", "wash your hands after"):
+            self.assertIn(words, said)
+
+    def test_a_thin_animal_is_fed_apart(self):
+        """Without a test its mates still eat what it should."""
+        stances = plan("leopard-gecko", ["underweight moderate"], enclosure={"animals": 2, "mates": ["leopard-gecko"]})["stances"]
+        self.assertEqual(stances["company"][0]["stance"], "separate-to-feed")
+        self.assertEqual(plan("leopard-gecko", ["underweight moderate"])["stances"]["company"][0]["stance"], "as-is")
+
+
+class NormalNow(unittest.TestCase):
+    # by species: what its sheet calls normal, and the findings beside which that would calm its keeper wrongly
+    SAID = (("veiled-chameleon", "Bones harden slowly", ["bent-bones moderate"], ["weak-grip moderate", "gout moderate"]),
+            ("veiled-chameleon", "Bones harden slowly", ["soft-jaw moderate"], ["soft-jaw moderate", "gout moderate"]),
+            ("green-iguana", "Bones harden slowly", ["soft-jaw mild", "weak-grip mild"], ["weak-grip mild"]),
+            ("green-iguana", "White salt on the nose", ["long-claws mild"], ["nose-discharge mild"]),
+            ("veiled-chameleon", "Bones harden slowly", ["bent-bones mild"], ["bent-bones mild", "fracture moderate"]))
+
+    def test_nothing_is_called_normal_that_its_illness_may_be(self):
+        """A gouty animal that goes stiff is seen (the clinical table: gout that does not move goes at once)."""
+        for species, words, well, ill in self.SAID:
+            self.assertIn(words, text(visit(species, well), kind="reading"), (species, well))
+            self.assertNotIn(words, text(visit(species, ill), kind="reading"), (species, ill))
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1] + sys.argv[2:])
