@@ -124,6 +124,17 @@ class Mates(unittest.TestCase):
         self.assertEqual(plan("leopard-gecko", ["underweight moderate"])["stances"]["company"][0]["stance"], "as-is")
 
 
+class LampOff(unittest.TestCase):
+    def test_another_light_gives_the_hours_of_a_lamp_that_is_off(self):
+        """Measured and too strong, with nobody to say where it may hang: off, not measured again, and the timer is another lamp's."""
+        tube = {"kind": "tube", "tube-length": "46 cm", "installed": "2026-01-10", "height": "20 cm", "hours": 18}
+        for measured, off in (({"uvi": 4.5, "at": "20 cm", "through-mesh": False}, True), (None, False)):
+            record = visit("whites-tree-frog", enclosure={"lid": "mesh", "size": "45 x 45 x 60 cm", "lamp": {**tube, **({"measured": measured} if measured else {})}})
+            self.assertEqual("measure-lamp" in actions(record), not off)
+            for language, words in (("en", "plain light"), ("es", "luz sin uvb"), ("fr", "lumière simple")):
+                self.assertEqual(words in text(record, language).lower(), off, (language, measured))
+
+
 class NormalNow(unittest.TestCase):
     # by species: what its sheet calls normal, and the findings beside which that would calm its keeper wrongly
     SAID = (("veiled-chameleon", "Bones harden slowly", ["bent-bones moderate"], ["weak-grip moderate", "gout moderate"]),
