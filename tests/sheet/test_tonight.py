@@ -124,6 +124,37 @@ class Mates(unittest.TestCase):
         self.assertEqual(plan("leopard-gecko", ["underweight moderate"])["stances"]["company"][0]["stance"], "as-is")
 
 
+class Water(unittest.TestCase):
+    def axolotl(self):
+        """So full that lists flow into paragraphs, with a mate that stays in the tank."""
+        return {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"},
+                "patient": {"name": "Fern", "species": "axolotl", "hatched": "2024-11", "mass": "118 g", "length": "9 in"}, "keeper": {"name": "Ana", "units": "us"},
+                "enclosure": {"size": "30 x 12 x 12 in", "walls": "glass", "lid": "mesh", "substrate": "gravel", "hides": 0, "animals": 2, "mates": ["axolotl"]},
+                "water": {"temperature": "75 F", "ammonia": "0.5 ppm", "ammonia-as": "total", "nitrite": "0.25 ppm", "nitrate": "60 ppm", "chlorine": "0.3 ppm", "ph": 8.2,
+                          "depth": "8 in", "volume": "10 gal", "filter": True, "change": {"share": "20 %", "every": "14 days"}},
+                "diet": {"food": "pellets-axolotl", "every": "1 days", "last": "2026-03-14"},
+                "findings": [{"code": "fungus-tufts", "severity": "moderate", "where": "both gills"}, {"code": "gill-damage", "severity": "moderate"},
+                             {"code": "floating", "severity": "mild"}, {"code": "bite-wound", "severity": "mild", "where": "left hind foot"}],
+                "done-today": ["amphibian-bath-treatment"],
+                "medicines": [{"name": "Methylene blue bath", "route": "in-a-bath", "every": "24 h", "for": "5 days", "first": TODAY, "at": "evening",
+                               "directions": "15 minutes, in the bottle we mixed, at tank warmth."}], "follow-up": {"recheck": "7 days"}}
+
+    def test_no_wrong_value_is_left_out_where_it_is_tight(self):
+        """Each value that is wrong is named with its aim, though the log has a row of it; and the log says which water it is of."""
+        for language, names, tub in (("en", ("Ammonia 0.5 mg/l (aim", "Nitrite 0.25 mg/l (aim", "Nitrate 60 mg/l (aim", "Chlorine 0.3 mg/l (aim"), "the water Fern is in"),
+                                     ("es", ("Amoníaco 0,5 mg/l (", "Nitrito 0,25 mg/l (", "Nitrato 60 mg/l (", "Cloro 0,3 mg/l ("), "el agua donde está Fern"),
+                                     ("fr", ("Ammoniac 0,5 mg/l (", "Nitrites 0,25 mg/l (", "Nitrates 60 mg/l (", "Chlore 0,3 mg/l ("), "l'eau où est Fern")):
+            record = self.axolotl()
+            record["keeper"]["language"] = language
+            said = text(record, language).replace("’", "'")
+            for name in (*names, tub):
+                self.assertIn(name, said, language)
+
+    def test_chlorine_in_a_turtles_water_is_taken_out(self):
+        self.assertIn("treat-water", actions("painted-turtle", water={"chlorine": "0.3 mg/l"}))
+        self.assertNotIn("treat-water", actions("painted-turtle", water={"chlorine": "0 mg/l"}))
+
+
 class LampOff(unittest.TestCase):
     def test_another_light_gives_the_hours_of_a_lamp_that_is_off(self):
         """Measured and too strong, with nobody to say where it may hang: off, not measured again, and the timer is another lamp's."""

@@ -109,6 +109,8 @@ const struct whom_row whom_rows[] = {
      "action.shallow-bowl"},
     {"action.shallow-water", 2, "crested-gecko", "findings: [{code: limp, severity: severe}]\n",
      "action.shallow-bowl"},
+    {"wall.three-days-log", 1, "red-eared-slider",
+     "findings: [{code: airway-infection, severity: moderate}]\n", "wall.three-days-log-tub"},
     {"action.take-out-loose-floor.how", 1, "bearded-dragon",
      "findings: [{code: impaction-of-sand, severity: moderate}]\n",
      "action.take-out-loose-floor.how-frog"},
