@@ -155,6 +155,28 @@ class Water(unittest.TestCase):
         self.assertNotIn("treat-water", actions("painted-turtle", water={"chlorine": "0 mg/l"}))
 
 
+class FatFrog(unittest.TestCase):
+    FED = {"food": "cricket", "size": "large", "count": 10, "every": "1 days", "last": "2026-03-10"}
+
+    def test_the_days_of_one_that_was_overfed_are_not_kept(self):
+        """Ten a day, where three to six every two to four days are usual: ill and thin it gets half a meal on the species' own days."""
+        for count, wanted in ((10, [2, 4]), (20, [2, 4]), (1, [1, 1])):
+            feeding = plan("whites-tree-frog", ["red-legs moderate", "underweight mild", "not-eating mild"], diet={**self.FED, "count": count},
+                           patient={"mass": "52 g", "hatched": "2022"}, water={"ammonia": "1 mg/l"})["feeding"]
+            self.assertEqual(feeding["change"], "no-large-meal")
+            self.assertEqual(feeding["every_days"], wanted, count)
+
+    def test_a_fat_frog_is_not_told_to_keep_its_weight(self):
+        """The number is the veterinarian's; calcium goes on every meal that the other powders leave, as it eats two or three times a week."""
+        record = visit("whites-tree-frog", ["overweight severe"], patient={"hatched": "2019", "mass": "118 g", "earlier": [{"on": "2025-09-10", "mass": "104 g"}]})
+        for language, never, said in (("en", "should hold its weight", "should not gain"), ("es", "mantener su peso", "No debería subir más"), ("fr", "garder son poids", "ne devrait plus grossir")):
+            page = text(record, language)
+            self.assertIn(said, page)
+            self.assertNotIn(never, page)
+        powders = {one["what"]: one for one in plan(record)["feeding"]["supplements"]}
+        self.assertEqual((powders["calcium"]["every_meals"], powders["calcium"]["per_week"]), (1, None))
+
+
 class LampOff(unittest.TestCase):
     def test_another_light_gives_the_hours_of_a_lamp_that_is_off(self):
         """Measured and too strong, with nobody to say where it may hang: off, not measured again, and the timer is another lamp's."""
