@@ -177,6 +177,17 @@ class FatFrog(unittest.TestCase):
         self.assertEqual((powders["calcium"]["every_meals"], powders["calcium"]["per_week"]), (1, None))
 
 
+class Stone(unittest.TestCase):
+    def test_spinach_is_named_where_a_stone_is(self):
+        """The clinical table: never spinach with a stone of the bladder. Without a stone it is a leaf for now and then."""
+        for findings, named in ((["bladder-stone severe", "not-eating mild"], True), (["overgrown-beak mild"], False)):
+            record = visit("greek-tortoise", findings, diet=[{"food": "spinach", "every": "1 days", "last": "2026-03-14"}])
+            self.assertEqual("stop-food" in actions(record), named, findings)
+            for language, word in (("en", "Give spinach no more"), ("es", "espinacas"), ("fr", "épinards")):
+                if named:
+                    self.assertIn(word, text(record, language, "reading"))
+
+
 class LampOff(unittest.TestCase):
     def test_another_light_gives_the_hours_of_a_lamp_that_is_off(self):
         """Measured and too strong, with nobody to say where it may hang: off, not measured again, and the timer is another lamp's."""
