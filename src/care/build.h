@@ -175,6 +175,7 @@ bool recheck_plan(struct care_build *b); /* the recheck's day: feeding must know
 bool feeding_rest_over_check(struct care_build *b);
 bool feeding_plan(struct care_build *b);
 bool company_plan(struct care_build *b);
+bool company_floor_plan(struct care_build *b);
 bool outdoors_plan(struct care_build *b);
 bool enclosure_plan(struct care_build *b);
 bool actions_plan(struct care_build *b); /* the rule engine */

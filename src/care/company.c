@@ -98,6 +98,11 @@ bool company_plan(struct care_build *b)
             .source = named_text_find(&b->in->reference->sources, kind->source.text),
             .trust = (enum trust)kind->trust.value,
         };
-    plan_floor(b, company, kind);
+    return true;
+}
+
+bool company_floor_plan(struct care_build *b)
+{
+    plan_floor(b, &b->plan->enclosure.company, reference_for(b));
     return true;
 }

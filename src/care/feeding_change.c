@@ -75,19 +75,31 @@ static void restart(struct care_build *b, const struct species_feeding_stage *st
     share_of_meal(b, stage, "vomit-meal-percent");
 }
 
-/* Smaller, and of a thin animal no less often than now, but no more in all than is usual. */
+/* More a day than the stage's largest meal on its most frequent day. */
+static bool is_overfed(const struct care_build *b, const struct species_feeding_stage *stage)
+{
+    const struct feeding_plan *f = &b->plan->feeding;
+    const struct band *share = &stage->meal_percent.range, *insects = &stage->insects.range;
+    const double days = fmax(1, f->usual_low_days), most_g = b->plan->patient.mass_g * share->high;
+    return (share->known && f->now.has_g && f->now.g_day > most_g / 100 / days + 1e-9) ||
+           (insects->known && f->now.has_count && f->now.count_day > insects->high / days + 1e-9);
+}
+
+/* Smaller, and of a thin animal no less often than now, but no more in all than is usual: the days
+ * of one that was overfed are no habit to keep. */
 static void no_large_meal(struct care_build *b, const struct species_feeding_stage *stage)
 {
     struct feeding_plan *f = &b->plan->feeding;
+    const bool was_overfed = is_overfed(b, stage);
     share_of_meal(b, stage, "small-meal-percent");
     const double share = build_limit(b, "small-meal-percent") / 100;
     const double least_days = fmax(1, floor(f->usual_low_days * share));
     const double often_days = fmax(f->interval_now_days, least_days);
-    if (f->every_low_days < least_days) {
+    if (f->every_low_days < (was_overfed ? f->usual_low_days : least_days)) {
         f->every_low_days = f->usual_low_days;
         f->every_high_days = f->usual_high_days;
     }
-    if (b->plan->weight.purpose != WEIGHT_GAIN || !f->has_interval_now)
+    if (b->plan->weight.purpose != WEIGHT_GAIN || !f->has_interval_now || was_overfed)
         return;
     f->every_low_days = fmin(f->every_low_days, often_days);
     f->every_high_days = fmin(f->every_high_days, often_days);

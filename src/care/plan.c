@@ -17,6 +17,7 @@ static part_fn *const parts[] = {
     recheck_plan,
     winter_rest_plan,
     season_plan,
+    company_plan, /* who shares the box decides who lives and eats alone */
     stances_plan,
     winter_rest_calls_plan,
     stances_settle_plan,
@@ -33,7 +34,7 @@ static part_fn *const parts[] = {
     uvb_plan,
     weight_plan,
     medicines_plan,
-    company_plan,
+    company_floor_plan,
     enclosure_plan,
     plausible_home_plan,
     stances_after_readings_plan, /* readings too say how much may be fed */

@@ -151,6 +151,8 @@ static double fed_days_a_week(const struct care_build *b)
     const struct feeding_plan *f = &b->plan->feeding;
     double days = f->beside.is_known ? (f->beside.every_low_days + f->beside.every_high_days) / 2
                                      : (f->every_low_days + f->every_high_days) / 2;
+    if (days <= 0) /* the veterinarian still writes how often: no oftener than is usual */
+        days = (f->usual_low_days + f->usual_high_days) / 2;
     bool daily = f->diet == DIET_PLANTS || f->diet == DIET_MIXED;
     return daily || days <= 1 ? 7 : 7 / days;
 }

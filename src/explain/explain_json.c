@@ -568,6 +568,7 @@ static void write_actions(struct json *j, const struct care_plan *p)
         write_weights(j, a);
         json_key_number(j, "harm", a->harm);
         json_key_flag(j, "first", a->is_first);
+        json_key_flag(j, "tonight", a->is_tonight);
         if (a->is_second)
             json_key_flag(j, "second_time", true);
         explain_key_date(j, "start", a->has_start, a->start);

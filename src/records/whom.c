@@ -169,6 +169,7 @@ static bool visit_fits(const struct whom *whom, const struct visit *visit)
     return (!whom->done.count || names_one(&visit->done_today, &whom->done)) &&
            !names_one(&visit->done_today, &whom->never_done) &&
            (!whom->found.count || finds_one(&visit->findings, &whom->found)) &&
+           !finds_one(&visit->findings, &whom->never_found) &&
            (!whom->heat.count || heats_only_with(&visit->enclosure, &whom->heat)) &&
            (!whom->heat_with.count || heats_with(&visit->enclosure, &whom->heat_with)) &&
            (!whom->heat_safe.count || heats_safely_with(&visit->enclosure, &whom->heat_safe)) &&

@@ -16,6 +16,7 @@ struct whom {
     struct list done, never_done; /* of struct text_value: one of these, none of these today */
     struct list never_written;    /* of struct text_value: no free text of the record is of these */
     struct list found;            /* of struct text_value: one of these findings, as not normal */
+    struct list never_found;      /* likewise: none of these */
     struct list heat;             /* of struct choice_value: all heat on the record is of these */
     struct list heat_with;        /* of struct choice_value: one of the heat sources is */
     struct list heat_safe;        /* of struct choice_value: one that has all it needs is */
@@ -57,6 +58,8 @@ extern const struct choice heat_kind_choices[];
                     "one of these, by the rows of `written` of topics.yaml"),                      \
         ROW(TEXTS, struct_, in_ whom.found, "found", .most = 20,                                   \
             .help = "only where one of these was found"),                                          \
+        ROW(TEXTS, struct_, in_ whom.never_found, "never-found", .most = 20,                       \
+            .help = "only where none of these was found"),                                         \
         ROW(CHOICES, struct_, in_ whom.heat, "heat", .choices = heat_kind_choices,                 \
             .help = "only where all heat on the record is of these kinds"),                        \
         ROW(CHOICES, struct_, in_ whom.heat_with, "heat-with", .choices = heat_kind_choices,       \

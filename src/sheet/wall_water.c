@@ -46,20 +46,12 @@ static void add_line(struct composition *c, struct panel *panel, const char *hea
     entry->text = text;
 }
 
-/* Does the test stand in the table of the three days, and here no more where it is tight? */
+/* Where it is tight the table of the three days has the test, and here it stands no more. What is
+ * wrong is never left to it: beside the others that are wrong it would seem to be right. */
 static bool is_left_to_table(struct composition *c, enum measure_id measure)
 {
-    return section_is_close(c, CLOSE_LISTS) && wall_is_in_half_days(c, measure);
-}
-
-/* Beside what is wrong in the table, what is right would read as all. */
-static bool is_wrong_elsewhere(struct composition *c)
-{
-    for (int m = 0; m < MEASURE_COUNT; m++)
-        if (measures[m].part == PART_WATER && section_measure_shows(c, (enum measure_id)m) &&
-            is_left_to_table(c, (enum measure_id)m) && group_of(c, (enum measure_id)m) == WATER_OFF)
-            return true;
-    return false;
+    return section_is_close(c, CLOSE_LISTS) && wall_is_in_half_days(c, measure) &&
+           group_of(c, measure) != WATER_OFF;
 }
 
 static void add_tests(struct composition *c, struct panel *panel)
@@ -74,7 +66,7 @@ static void add_tests(struct composition *c, struct panel *panel)
                 !is_left_to_table(c, (enum measure_id)m) &&
                 group_of(c, (enum measure_id)m) == (enum water_group)group)
                 texts[count++] = test_text(c, (enum measure_id)m, (enum water_group)group);
-        if (count && !(group == WATER_RIGHT && is_wrong_elsewhere(c)))
+        if (count)
             add_line(c, panel, heads[group],
                      arena_format(c->arena, "%s.", phrase_all_of(&c->ctx, texts, count)));
     }

@@ -665,6 +665,7 @@ static const struct slot_row rows[] = {
     ROW("lamp.due", lamp_due),
     ROW("lamp.hangs", lamp_hangs),
     ROW("light.hours", light_hours),
+    ROW("light.plain-hours", light_plain_hours),
     ROW("meal.count", meal_count),
     ROW("meal.food", meal_food),
     ROW("meal.interval", meal_interval),

@@ -114,6 +114,15 @@ GETTER(light_hours)
     return give_number(out, format_hours(FORMAT, u->hours_now), u->hours_now);
 }
 
+/* While its UVB lamp is off, another light gives the hours. */
+GETTER(light_plain_hours)
+{
+    const struct uvb_plan *u = &PLAN->uvb;
+    const bool has_no_place =
+        PLAN->measured[MEASURE_UVB].verdict == VERDICT_TOO_HIGH && u->lamp == LAMP_STATE_UNMEASURED;
+    return (has_no_place || plan_holds(PLAN, "uvb-lamp", "off-until")) && light_hours(ctx, out);
+}
+
 /* How deep the ground is in which she digs. */
 GETTER(nest_depth)
 {

@@ -69,5 +69,6 @@ slot_getter uvb_farthest;
 slot_getter uvb_change;
 slot_getter lamp_due;
 slot_getter light_hours;
+slot_getter light_plain_hours;
 
 #endif

@@ -108,6 +108,7 @@ static const struct own_slots own_rows[] = {
     {"wall.then.value", false, "what value"},
     {"wall.three-days", false, "date"},
     {"wall.three-days-log", false, "date"},
+    {"wall.three-days-log-tub", false, "date"},
     {"wall.three-days.", false, "day what"},
     {"wall.weeks.", false, "what date"},
     {"wall.food.", false, "what dates date"},

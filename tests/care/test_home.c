@@ -53,7 +53,7 @@ static void share(double animals, const char *mate)
 
 static const struct company_plan *planned(void)
 {
-    ck_assert(company_plan(&f.b));
+    ck_assert(company_plan(&f.b) && company_floor_plan(&f.b));
     return &f.plan.enclosure.company;
 }
 

@@ -276,7 +276,7 @@ class FirstPage(unittest.TestCase):
         """A species' curiosity answers no keeper of an ill animal; where it goes at once nothing is normal."""
         for species, ill, said, never in (("common-musk-turtle", "shell-rot", "A shell heals slowly, so the spot may look the same for weeks.", "walks on the bottom"),
                                           ("axolotl", "gill-damage", "Gills grow back slowly, so they may look the same for weeks.", ""),
-                                          ("green-iguana", "weak-grip", "Bones harden slowly, so Nimbus may move and climb less for weeks.", ""),
+                                          ("green-iguana", "bent-bones", "Bones harden slowly, so Nimbus may move and climb less for weeks.", ""),
                                           ("hermanns-tortoise", "airway-infection", "For some days Nimbus may rest more and eat less.", ""),
                                           ("whites-tree-frog", "chytrid", "Skin heals slowly, so it may look the same for days.", "")):
             text = pages(species, [finding(ill, "moderate")], layout="-raw")

@@ -1,0 +1,218 @@
+#!/usr/bin/env python3
+"""What stands tonight, and what does not: nothing that is right already, and all that must not wait a night. The days are common
+practice, no source; each visit and what must hold of it by hand."""
+import json
+import subprocess
+import sys
+import unittest
+from pathlib import Path
+
+PROGRAM = Path(sys.argv[1]).resolve()
+ROOT = Path(__file__).resolve().parents[2]
+TODAY = "2026-03-16"
+
+
+def visit(species, findings=(), **more):
+    """A visit of this animal; findings as "code severity"."""
+    record = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": species},
+              "findings": [dict(zip(("code", "severity"), one.split())) for one in findings]}
+    for key, value in more.items():
+        record[key] = {**record[key], **value} if isinstance(record.get(key), dict) else value
+    return record
+
+
+def plan(*args, **more):
+    record = args[0] if isinstance(args[0], dict) else visit(*args, **more)
+    done = subprocess.run([PROGRAM, "explain", "--json", "--today", TODAY, "-"], input=json.dumps(record), capture_output=True, text=True, cwd=ROOT)
+    assert done.returncode == 0, done.stderr
+    return json.loads(done.stdout)
+
+
+def actions(*args, **more):
+    return {one["code"]: one for one in plan(*args, **more)["actions"]}
+
+
+def tonight(*args, **more):
+    return [one["code"] for one in plan(*args, **more)["actions"] if one["tonight"]]
+
+
+def text(record, language="en", kind=None):
+    record = {**record, "keeper": {"name": "Ana", "language": language, **record.get("keeper", {})}}
+    sheet = subprocess.run([PROGRAM, "sheet", "-", "-o", "-", "--today", TODAY, *(["--kind", kind] if kind else [])],
+                           input=json.dumps(record).encode(), capture_output=True, cwd=ROOT)
+    assert sheet.returncode == 0, sheet.stderr
+    page = subprocess.run(["pdftotext", "-raw", "-", "-"], input=sheet.stdout, capture_output=True, check=True).stdout.decode()
+    return " ".join(page.replace("\u00a0", " ").split())
+
+
+class RightAlready(unittest.TestCase):
+    def test_a_warm_side_that_is_right_is_no_step_of_tonight(self):
+        """Read at the visit and right: the log asks for it, no step does. At its edge, or never read, it is one as before."""
+        for reading, wanted in (("30 C", False), ("27.6 C", True), (None, True)):
+            readings = {"warm-side": reading} if reading else {}
+            self.assertEqual("keep-warm-side-warm" in tonight("corn-snake", ["airway-infection moderate"], enclosure={"readings": readings}), wanted, reading)
+
+    def test_the_cold_night_takes_its_place(self):
+        """Of an ill iguana whose warm side is right it is the night that is turned up."""
+        codes = tonight("green-iguana", ["abscess moderate"], enclosure={"readings": {"warm-side": "31 C", "night": "22 C"}})
+        self.assertIn("warm-night", codes)
+        self.assertNotIn("keep-warm-side-warm", codes)
+
+
+class Mites(unittest.TestCase):
+    PALE = ("blue-tongued-skink", ["mites moderate", "pale-mouth mild", "dehydrated mild"])
+
+    def test_mites_are_cleared_tonight(self):
+        """The animal was treated today and would lie a night among their eggs; whatever else there is."""
+        for findings in (self.PALE[1], ["mites mild"], ["mites severe", "burn severe", "airway-infection severe", "limp severe"]):
+            self.assertIn("clear-mites", tonight("blue-tongued-skink", findings, enclosure={"substrate": "cedar-or-pine", "readings": {"warm-side": "30 C"}}), findings)
+
+    def test_cedar_that_lies_there_is_named(self):
+        """Where an illness takes the floor out, that this one never comes back; paper that lies there is not spoken of."""
+        for floor, named in (("cedar-or-pine", True), ("paper", False)):
+            for language, word in (("en", "cedar"), ("es", "cedro"), ("fr", "cèdre")):
+                self.assertEqual(word in text(visit(*self.PALE, enclosure={"substrate": floor}), language), named, (floor, language))
+
+    def test_a_floor_that_harms_goes_tonight(self):
+        """Cedar under a healthy animal too."""
+        for floor, wanted in (("cedar-or-pine", True), ("aspen", False)):
+            self.assertEqual("change-floor" in tonight("corn-snake", enclosure={"substrate": floor}), wanted, floor)
+
+
+class SoreEyes(unittest.TestCase):
+    FOUND = ["retained-shed moderate", "swollen-eyes moderate", "stuck-toe-shed moderate", "underweight moderate"]
+
+    def test_sand_goes_and_a_damp_hide_comes_tonight(self):
+        """Both lids stuck, on sand: neither waits behind a lamp that has to be bought."""
+        box = {"substrate": "sand", "lamp": {"kind": "none"}, "readings": {"warm-side": "26 C", "night": "17 C"}}
+        codes = tonight("leopard-gecko", self.FOUND, enclosure=box)
+        for code in ("take-out-loose-floor", "add-moist-hide"):
+            self.assertIn(code, codes)
+        self.assertNotIn("add-uvb-lamp", codes)
+        codes = [one["code"] for one in plan("leopard-gecko", self.FOUND, enclosure=box)["actions"]]
+        for code in ("take-out-loose-floor", "add-moist-hide"):
+            self.assertLess(codes.index(code), codes.index("add-uvb-lamp"))
+
+    def test_where_no_eye_is_sore_sand_may_wait(self):
+        """A hatchling on sand that is well is asked for paper, and not tonight before all."""
+        three = dict(enclosure={"substrate": "sand", "readings": {"warm-side": "24 C", "cool-side": "20 C", "night": "15 C"}, "heat-guard": False})
+        self.assertNotIn("take-out-loose-floor", tonight("leopard-gecko", patient={"mass": "4 g", "hatched": "2026-02"}, **three))
+
+
+class Mates(unittest.TestCase):
+    def test_a_thin_animal_with_a_test_awaited_lives_alone(self):
+        """A germ of the gut is thought of until the test says no: its own box tonight, its own tools, last in the round, fed apart."""
+        box = {"animals": 2, "mates": ["leopard-gecko"]}
+        for code in ("underweight moderate", "thin-tail moderate", "not-eating moderate"):
+            whole = plan("leopard-gecko", [code], enclosure=box, **{"done-today": ["stool-sample"]})
+            phase = whole["stances"]["company"][0]
+            self.assertEqual((phase["stance"], phase["because"]), ("alone-own-tools", "call:thin-and-tested"), code)
+            codes = [one["code"] for one in whole["actions"] if one["tonight"]]
+            self.assertIn("own-box", codes, code)
+            self.assertIn("show-mates", [one["code"] for one in whole["actions"]], code)
+            for other, done in (({"animals": 1}, ["stool-sample"]), ({}, ["stool-sample"]), (box, [])):
+                rest = plan("leopard-gecko", [code], enclosure=other, **{"done-today": done})
+                self.assertNotEqual(rest["stances"]["company"][0]["stance"], "alone-own-tools", (code, other, done))
+        said = text(visit("leopard-gecko", ["underweight moderate"], enclosure=box, **{"done-today": ["stool-sample"]}))
+        for words in ("box of its own", "own tools", "see to Fern last", "wash your hands after"):
+            self.assertIn(words, said)
+
+    def test_a_thin_animal_is_fed_apart(self):
+        """Without a test its mates still eat what it should."""
+        stances = plan("leopard-gecko", ["underweight moderate"], enclosure={"animals": 2, "mates": ["leopard-gecko"]})["stances"]
+        self.assertEqual(stances["company"][0]["stance"], "separate-to-feed")
+        self.assertEqual(plan("leopard-gecko", ["underweight moderate"])["stances"]["company"][0]["stance"], "as-is")
+
+
+class Water(unittest.TestCase):
+    def axolotl(self):
+        """So full that lists flow into paragraphs, with a mate that stays in the tank."""
+        return {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"},
+                "patient": {"name": "Fern", "species": "axolotl", "hatched": "2024-11", "mass": "118 g", "length": "9 in"}, "keeper": {"name": "Ana", "units": "us"},
+                "enclosure": {"size": "30 x 12 x 12 in", "walls": "glass", "lid": "mesh", "substrate": "gravel", "hides": 0, "animals": 2, "mates": ["axolotl"]},
+                "water": {"temperature": "75 F", "ammonia": "0.5 ppm", "ammonia-as": "total", "nitrite": "0.25 ppm", "nitrate": "60 ppm", "chlorine": "0.3 ppm", "ph": 8.2,
+                          "depth": "8 in", "volume": "10 gal", "filter": True, "change": {"share": "20 %", "every": "14 days"}},
+                "diet": {"food": "pellets-axolotl", "every": "1 days", "last": "2026-03-14"},
+                "findings": [{"code": "fungus-tufts", "severity": "moderate", "where": "both gills"}, {"code": "gill-damage", "severity": "moderate"},
+                             {"code": "floating", "severity": "mild"}, {"code": "bite-wound", "severity": "mild", "where": "left hind foot"}],
+                "done-today": ["amphibian-bath-treatment"],
+                "medicines": [{"name": "Methylene blue bath", "route": "in-a-bath", "every": "24 h", "for": "5 days", "first": TODAY, "at": "evening",
+                               "directions": "15 minutes, in the bottle we mixed, at tank warmth."}], "follow-up": {"recheck": "7 days"}}
+
+    def test_no_wrong_value_is_left_out_where_it_is_tight(self):
+        """Each value that is wrong is named with its aim, though the log has a row of it; and the log says which water it is of."""
+        for language, names, tub in (("en", ("Ammonia 0.5 mg/l (aim", "Nitrite 0.25 mg/l (aim", "Nitrate 60 mg/l (aim", "Chlorine 0.3 mg/l (aim"), "the water Fern is in"),
+                                     ("es", ("Amoníaco 0,5 mg/l (", "Nitrito 0,25 mg/l (", "Nitrato 60 mg/l (", "Cloro 0,3 mg/l ("), "el agua donde está Fern"),
+                                     ("fr", ("Ammoniac 0,5 mg/l (", "Nitrites 0,25 mg/l (", "Nitrates 60 mg/l (", "Chlore 0,3 mg/l ("), "l'eau où est Fern")):
+            record = self.axolotl()
+            record["keeper"]["language"] = language
+            said = text(record, language).replace("’", "'")
+            for name in (*names, tub):
+                self.assertIn(name, said, language)
+
+    def test_chlorine_in_a_turtles_water_is_taken_out(self):
+        self.assertIn("treat-water", actions("painted-turtle", water={"chlorine": "0.3 mg/l"}))
+        self.assertNotIn("treat-water", actions("painted-turtle", water={"chlorine": "0 mg/l"}))
+
+
+class FatFrog(unittest.TestCase):
+    FED = {"food": "cricket", "size": "large", "count": 10, "every": "1 days", "last": "2026-03-10"}
+
+    def test_the_days_of_one_that_was_overfed_are_not_kept(self):
+        """Ten a day, where three to six every two to four days are usual: ill and thin it gets half a meal on the species' own days."""
+        for count, wanted in ((10, [2, 4]), (20, [2, 4]), (1, [1, 1])):
+            feeding = plan("whites-tree-frog", ["red-legs moderate", "underweight mild", "not-eating mild"], diet={**self.FED, "count": count},
+                           patient={"mass": "52 g", "hatched": "2022"}, water={"ammonia": "1 mg/l"})["feeding"]
+            self.assertEqual(feeding["change"], "no-large-meal")
+            self.assertEqual(feeding["every_days"], wanted, count)
+
+    def test_a_fat_frog_is_not_told_to_keep_its_weight(self):
+        """The number is the veterinarian's; calcium goes on every meal that the other powders leave, as it eats two or three times a week."""
+        record = visit("whites-tree-frog", ["overweight severe"], patient={"hatched": "2019", "mass": "118 g", "earlier": [{"on": "2025-09-10", "mass": "104 g"}]})
+        for language, never, said in (("en", "should hold its weight", "should not gain"), ("es", "mantener su peso", "No debería subir más"), ("fr", "garder son poids", "ne devrait plus grossir")):
+            page = text(record, language)
+            self.assertIn(said, page)
+            self.assertNotIn(never, page)
+        powders = {one["what"]: one for one in plan(record)["feeding"]["supplements"]}
+        self.assertEqual((powders["calcium"]["every_meals"], powders["calcium"]["per_week"]), (1, None))
+
+
+class Stone(unittest.TestCase):
+    def test_spinach_is_named_where_a_stone_is(self):
+        """The clinical table: never spinach with a stone of the bladder. Without a stone it is a leaf for now and then."""
+        for findings, named in ((["bladder-stone severe", "not-eating mild"], True), (["overgrown-beak mild"], False)):
+            record = visit("greek-tortoise", findings, diet=[{"food": "spinach", "every": "1 days", "last": "2026-03-14"}])
+            self.assertEqual("stop-food" in actions(record), named, findings)
+            for language, word in (("en", "Give spinach no more"), ("es", "espinacas"), ("fr", "épinards")):
+                if named:
+                    self.assertIn(word, text(record, language, "reading"))
+
+
+class LampOff(unittest.TestCase):
+    def test_another_light_gives_the_hours_of_a_lamp_that_is_off(self):
+        """Measured and too strong, with nobody to say where it may hang: off, not measured again, and the timer is another lamp's."""
+        tube = {"kind": "tube", "tube-length": "46 cm", "installed": "2026-01-10", "height": "20 cm", "hours": 18}
+        for measured, off in (({"uvi": 4.5, "at": "20 cm", "through-mesh": False}, True), (None, False)):
+            record = visit("whites-tree-frog", enclosure={"lid": "mesh", "size": "45 x 45 x 60 cm", "lamp": {**tube, **({"measured": measured} if measured else {})}})
+            self.assertEqual("measure-lamp" in actions(record), not off)
+            for language, words in (("en", "plain light"), ("es", "luz sin uvb"), ("fr", "lumière simple")):
+                self.assertEqual(words in text(record, language).lower(), off, (language, measured))
+
+
+class NormalNow(unittest.TestCase):
+    # by species: what its sheet calls normal, and the findings beside which that would calm its keeper wrongly
+    SAID = (("veiled-chameleon", "Bones harden slowly", ["bent-bones moderate"], ["weak-grip moderate", "gout moderate"]),
+            ("veiled-chameleon", "Bones harden slowly", ["soft-jaw moderate"], ["soft-jaw moderate", "gout moderate"]),
+            ("green-iguana", "Bones harden slowly", ["soft-jaw mild", "weak-grip mild"], ["weak-grip mild"]),
+            ("green-iguana", "White salt on the nose", ["long-claws mild"], ["nose-discharge mild"]),
+            ("veiled-chameleon", "Bones harden slowly", ["bent-bones mild"], ["bent-bones mild", "fracture moderate"]))
+
+    def test_nothing_is_called_normal_that_its_illness_may_be(self):
+        """A gouty animal that goes stiff is seen (the clinical table: gout that does not move goes at once)."""
+        for species, words, well, ill in self.SAID:
+            self.assertIn(words, text(visit(species, well), kind="reading"), (species, well))
+            self.assertNotIn(words, text(visit(species, ill), kind="reading"), (species, ill))
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1] + sys.argv[2:])
