@@ -269,6 +269,21 @@ static size_t count_given_so(const struct care_plan *plan, size_t way)
     return count;
 }
 
+static bool is_to_be_shown(const struct medicine_plan *m)
+{
+    bool by_hand = m->has_route && (m->route == ROUTE_BY_MOUTH || m->route == ROUTE_IN_THE_EYE);
+    bool by_tube = m->has_route && m->route == ROUTE_FEEDING_TUBE;
+    return !m->is_given_here && (is_injected(m) || by_tube || (by_hand && !m->directions));
+}
+
+static size_t count_to_be_shown(const struct care_plan *plan)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < plan->medicine_count; i++)
+        count += is_to_be_shown(&plan->medicines[i]);
+    return count;
+}
+
 /* Behind a list it would be read of the last one: it stands behind its own medicine. */
 static const char *with_way(const struct phrase_context *ctx, const struct medicine_plan *m,
                             const char *text)
@@ -279,7 +294,9 @@ static const char *with_way(const struct phrase_context *ctx, const struct medic
         if (*way)
             text = beside(ctx, text, way);
     }
-    return text;
+    return is_to_be_shown(m) && count_to_be_shown(ctx->plan) == 1
+               ? beside(ctx, text, phrase(ctx, "sheet.medicines.not-shown"))
+               : text;
 }
 
 const char *medicine_text(const struct composition *c, const struct medicine_plan *m)
@@ -306,13 +323,6 @@ const char *medicine_title(const struct composition *c, const char *key,
     return say_one(&c->ctx, key, "name", medicine_name(c, m));
 }
 
-static bool is_to_be_shown(const struct medicine_plan *m)
-{
-    bool by_hand = m->has_route && (m->route == ROUTE_BY_MOUTH || m->route == ROUTE_IN_THE_EYE);
-    bool by_tube = m->has_route && m->route == ROUTE_FEEDING_TUBE;
-    return !m->is_given_here && (is_injected(m) || by_tube || (by_hand && !m->directions));
-}
-
 /* Said of several it is said once, and names them. */
 static const char *shared_way(const struct composition *c, size_t way)
 {
@@ -327,8 +337,9 @@ static const char *shared_way(const struct composition *c, size_t way)
                : text;
 }
 
-/* "the first dose was given here" is no way to give the next: who was not shown how asks. It names
- * which where not all have to be shown. */
+/* "the first dose was given here" is no way to give the next: who was not shown how asks. Of one
+ * it stands behind that one (with_way); of several it names which, where not all have to be shown.
+ */
 static const char *not_shown(const struct composition *c)
 {
     const char **names = ARENA_ARRAY(c->arena, const char *, c->plan->medicine_count + 1);
@@ -336,7 +347,7 @@ static const char *not_shown(const struct composition *c)
     for (size_t i = 0; i < c->plan->medicine_count; i++)
         if (is_to_be_shown(&c->plan->medicines[i]))
             names[count++] = medicine_name(c, &c->plan->medicines[i]);
-    if (count == 0)
+    if (count <= 1)
         return "";
     const char *text = phrase(&c->ctx, "sheet.medicines.not-shown");
     return count == c->plan->medicine_count

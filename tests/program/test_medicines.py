@@ -339,6 +339,29 @@ class Medicines(unittest.TestCase):
                 self.assertIn(route, other)
             self.assertNotIn({"en": " Give Fri", "es": " Dar vie", "fr": " Donner ven"}[language], self.words({**told, "first": TODAY}, language=language, findings=ill))
 
+    def test_a_first_dose_tonight_stands_on_page_one_whatever_is_written_of_it(self):
+        """With directions, with them and no rhythm, or one of many: nobody turns the page at night for a dose that page one is silent
+        about. What begins tomorrow is not due, and what we give is none of the keeper's."""
+        ill = [{"code": "abscess", "severity": "moderate"}]
+        tonight = {**SYRUP, "name": "Drops", "route": "in-the-eye", "first": TODAY, "at": "evening", "directions": "Lids held open."}
+        once = {"name": "Rinse", "directions": "Once, after the bath.", "first": TODAY}
+        plain = {**SYRUP, "name": "Cream", "route": "on-the-skin", "first": TODAY}
+        later = {**tonight, "first": "2026-11-28"}
+        for language, due, give, many in (("en", "Due today, see Medicines: ", "Today give Cream.", "Doses are due today: see Medicines."),
+                                          ("es", "Toca hoy, mira Medicinas: ", "Hoy da Cream.", "Hoy tocan dosis: mira Medicinas."),
+                                          ("fr", "Prévu aujourd'hui, voir Médicaments : ", "Aujourd'hui, donnez Cream.", "Des doses sont prévues aujourd'hui : voir Médicaments.")):
+            def first(*medicines, done=()):
+                return self.words(*medicines, language=language, findings=ill, done=done).partition("555-0199")[2].partition("page 1")[0]
+            self.assertIn(due + "Drops", first(tonight))
+            self.assertIn(due + "Rinse", first(once))
+            self.assertIn(give, first(plain))
+            both = first(tonight, plain)
+            self.assertEqual((due + "Drops" in both, give in both), (True, True))
+            self.assertIn(many, first(tonight, once, {**tonight, "name": "Gel"}))
+            for none in (later, {**tonight, "given": "here"}):
+                self.assertNotIn(due, first(none), none)
+            self.assertNotIn(many, first(later, {**later, "name": "Gel"}, {**later, "name": "Salve"}))
+
     def test_who_injects_at_home_was_shown_how(self):
         """Common practice, no source. Once for several, beside directions too ("the first dose was given here" tells nobody how); what the clinic
         injects is no task of the keeper."""
@@ -408,6 +431,20 @@ class Medicines(unittest.TestCase):
                     self.assertNotIn(last["name"], text[said:text.index(drip)], (language, kind))
                 two = self.words(SYRUP, cream, {**SYRUP, "name": "Other"}, language=language, kind=kind)
                 self.assertEqual((two.count(drip), two.count(names + drip)), (1, 1), (language, kind))
+
+    def test_who_was_not_shown_one_of_two_is_asked_behind_that_one(self):
+        """Behind the last it was read of the antibiotic that we give. Of one among several nobody says its name a second time."""
+        shot = {"name": "Shot", "amount": "0.1 ml", "route": "injection", "given": "here", "every": "3 days", "doses": 2, "first": "2026-11-30"}
+        salve = {**SYRUP, "name": "Salve", "route": "on-the-skin", "directions": "A thin film."}
+        for language, ask in (("en", "Not shown how? Call before the first dose."), ("es", "¿Dudas? Llama antes de la primera dosis."), ("fr", "Pas montré ? Appelez avant la première dose.")):
+            for kind in ("checkout", "email"):
+                for other in (shot, salve):
+                    text = self.words(SYRUP, other, language=language, kind=kind)
+                    own = text[:text.index(ask)]
+                    self.assertEqual((text.count(ask), other["name"] in own[own.rindex("Syrup"):]), (1, False), (language, kind, text))
+                    self.assertNotRegex(text, r"Syrup\s?: " + re.escape(ask[:8]))
+                two = self.words(SYRUP, shot, {**SYRUP, "name": "Other"}, language=language, kind=kind)
+                self.assertRegex(two, r"Syrup (and|y|et) Other\s?: " + re.escape(ask[:8]))
 
     def test_every_eight_hours_stands_by_the_clock_with_a_box_each(self):
         """Ten days of three doses are thirty boxes, the first in the evening of 28 November at ten, the last on 8 December at two in the
