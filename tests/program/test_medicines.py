@@ -255,7 +255,7 @@ class Medicines(unittest.TestCase):
                                ("fr", "Notez les doses données.")):
             visit = {"language": language}
             text = " ".join(self.printed(salve, **visit).split())
-            ask = {"en": "First dose: ________ (ask us).", "es": "Primera dosis: ________ (pregunta).", "fr": "Première dose : ________ (demandez-nous)."}[language]
+            ask = {"en": "First dose: ________ (ask us before you leave).", "es": "Primera dosis: ________ (pregunta antes de irte).", "fr": "Première dose : ________ (demandez-nous avant de partir)."}[language]
             self.assertIn(f"Thinly, twice a day for ten days. {ask} {said}", text)
             dated = " ".join(self.printed({**salve, "first": "2026-11-28"}, **visit).split())
             self.assertEqual((ask in dated, said in dated), (False, True))
