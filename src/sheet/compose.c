@@ -135,6 +135,9 @@ static struct kept_sections *keep_for(const struct compose_inputs *inputs)
         forget_heights(kept);
     if (kept && (kept->whys != inputs->whys || kept->says_key != inputs->says_key))
         memset(kept->sections[SECTION_STEPS], 0, sizeof kept->sections[SECTION_STEPS]);
+    if (kept && kept->medicines != inputs->medicines)
+        memset(kept->sections[SECTION_MEDICINE_BOXES], 0,
+               sizeof kept->sections[SECTION_MEDICINE_BOXES]);
     if (kept && kept->message != inputs->message)
         memset(kept->sections[SECTION_MAIN_MESSAGE], 0,
                sizeof kept->sections[SECTION_MAIN_MESSAGE]);
@@ -151,6 +154,7 @@ static struct kept_sections *keep_for(const struct compose_inputs *inputs)
         kept->has_moved = has_moved;
         kept->whys = inputs->whys;
         kept->message = inputs->message;
+        kept->medicines = inputs->medicines;
         kept->says_key = inputs->says_key;
     }
     return kept;
@@ -475,6 +479,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .wide = inputs->wide,
         .whys = inputs->whys,
         .message = inputs->message,
+        .medicines = fills_pages(inputs->sheet) ? inputs->medicines : MEDICINES_ALL,
         .says_key = inputs->says_key,
         .opened = inputs->opened,
         .moves_up = inputs->moves_up,

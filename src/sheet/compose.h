@@ -29,6 +29,14 @@ enum message_says {
     MESSAGE_FULL   /* and the day in a sentence of its own */
 };
 
+/* What stands beside a medicine's name, dose and days. */
+enum medicines_say {
+    MEDICINES_BARE,
+    MEDICINES_PURPOSE, /* what it helps with */
+    MEDICINES_COURSE,  /* and that each dose is given */
+    MEDICINES_ALL      /* and whom to call who missed a dose or sees it worse */
+};
+
 /* Sections as they were written for a trial, for those that follow it. Begins as zeros. */
 struct kept_sections {
     struct arena *arena; /* outlives the trials */
@@ -36,6 +44,7 @@ struct kept_sections {
     unsigned whys;
     bool wide, to_edges, says_key, without_normal;
     enum message_says message;
+    enum medicines_say medicines;
     bool has_moved; /* page one took something of the later pages */
     struct kept_section {
         bool is_written;
@@ -60,6 +69,7 @@ struct compose_inputs {
     bool wide;         /* no drawing beside the rows, however tall the box is */
     unsigned whys;     /* the rows of page one that say why, a bit a row */
     enum message_says message;
+    enum medicines_say medicines; /* of a sheet whose pages are filled; all others say it all */
     bool says_key; /* how the drawing is read, where to call with none at home or when closed */
     bool to_edges; /* all the paper that a printer reaches, however close the rest is set */
     enum closeness closeness;

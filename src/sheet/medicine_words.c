@@ -299,9 +299,25 @@ static const char *with_way(const struct phrase_context *ctx, const struct medic
                : text;
 }
 
+/* What it helps with, and that a course is not left half done. Who has directions of their own is
+ * told no course of ours; who comes for it comes for each. */
+static const char *with_use(const struct composition *c, const struct medicine_plan *m,
+                            const char *text)
+{
+    if (!m->use || c->medicines < MEDICINES_PURPOSE)
+        return text;
+    const char *whose = m->is_given_here ? "here" : "home";
+    bool has_course = m->is_given_here ? m->listed > 0 : !m->directions;
+    const char *of_course = arena_format(c->arena, "%s-%s", m->use, whose);
+    const char *use = has_course && c->medicines > MEDICINES_PURPOSE
+                          ? phrase_if_worded(&c->ctx, of_course)
+                          : NULL;
+    return beside(&c->ctx, text, use ? use : phrase(&c->ctx, m->use));
+}
+
 const char *medicine_text(const struct composition *c, const struct medicine_plan *m)
 {
-    return with_way(&c->ctx, m, medicine_text_of(&c->ctx, m));
+    return with_way(&c->ctx, m, with_use(c, m, medicine_text_of(&c->ctx, m)));
 }
 
 const char *medicine_time(const struct composition *c, const struct medicine_plan *m,
@@ -355,11 +371,21 @@ static const char *not_shown(const struct composition *c)
                : join(&c->ctx, "sheet.medicines.dated", phrase_all_of(&c->ctx, names, count), text);
 }
 
+/* "Missed a dose?" of what the keeper gives. */
+static const char *worse(const struct composition *c)
+{
+    bool gives = false;
+    for (size_t i = 0; i < c->plan->medicine_count; i++)
+        gives |= !c->plan->medicines[i].is_given_here;
+    return gives && c->medicines == MEDICINES_ALL ? phrase(&c->ctx, "sheet.medicines.worse") : "";
+}
+
 const char *medicine_how(const struct composition *c)
 {
     const char *text = NULL;
-    for (size_t i = 0; i <= WAYS; i++) {
-        const char *more = i == WAYS                        ? not_shown(c)
+    for (size_t i = 0; i <= WAYS + 1; i++) {
+        const char *more = i > WAYS                         ? worse(c)
+                           : i == WAYS                      ? not_shown(c)
                            : count_given_so(c->plan, i) > 1 ? shared_way(c, i)
                                                             : "";
         if (*more)

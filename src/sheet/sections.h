@@ -36,6 +36,7 @@ struct composition {
     unsigned whys;                /* see compose_inputs */
     bool wide, says_key;          /* likewise */
     enum message_says message;    /* likewise */
+    enum medicines_say medicines; /* likewise */
     const char *draft_mark;       /* NULL: it is signed */
     struct kept_sections *kept;   /* see compose_inputs */
     struct panel *words; /* filled when all is written; NULL: the sheet has no such section */

@@ -446,6 +446,46 @@ class Medicines(unittest.TestCase):
                 two = self.words(SYRUP, shot, {**SYRUP, "name": "Other"}, language=language, kind=kind)
                 self.assertRegex(two, r"Syrup (and|y|et) Other\s?: " + re.escape(ask[:8]))
 
+    def test_a_medicine_of_a_known_class_says_what_it_helps_with(self):
+        """CDC index, benefits and risks: by the word of its class in the name, in any language of a record, or by a way in that only such a medicine has.
+        A name without a class, or a brand, gets no benefit made up. Common practice, no source."""
+        clinic = {"given": "here", "first": "2026-11-30", "every": "3 days"}
+        for name, more, said in (("Antibiotic", {}, ("It fights germs, so give every dose", "Da todas las dosis", "donnez toutes les doses")),
+                                 ("Antibiótico", clinic, ("come for every dose", "Ven a todas las dosis", "venez pour chaque dose")),
+                                 ("Antidouleur", {}, ("It eases pain", "Alivia el dolor", "Il calme la douleur")),
+                                 ("Dewormer", {}, ("It kills the worms", "Mata los gusanos", "Il tue les vers")),
+                                 ("Antifúngico", {"route": "on-the-skin"}, ("It kills the fungus", "Mata los hongos", "Il tue le champignon")),
+                                 ("Calcium syrup", {}, ("It gives bones their calcium", "Da calcio a los huesos", "Il donne du calcium aux os")),
+                                 ("Tobra", {"route": "in-the-eye", "amount": "1 drops"}, ("It helps the sore eye heal", "Ayuda a sanar el ojo", "Il aide l'œil à guérir")),
+                                 ("Burn cream", {"route": "on-the-skin"}, ("It helps the sore spot heal", "Ayuda a sanar la zona", "Il aide la plaie à guérir"))):
+            for language, words in zip(("en", "es", "fr"), said):
+                for kind in ("checkout", "email"):
+                    self.assertIn(words, self.words({**SYRUP, "name": name, **more}, language=language, kind=kind), (name, kind))
+        text = self.words({**SYRUP, "name": "Antibiotic", "directions": "Only after we have called."})
+        self.assertIn("It fights germs.", text)
+        self.assertNotIn("give every dose", text)
+        for unknown in (SYRUP, {**SYRUP, "name": "Baytril", "route": "on-the-skin"}):
+            self.assertNotRegex(self.words(unknown), r"It (fights|eases|kills|helps|gives|keeps)")
+
+    def test_who_missed_a_dose_or_sees_it_worse_knows_whom_to_call(self):
+        """Of what the keeper gives, once for all; what we give is missed by nobody at home. Common practice, no source."""
+        shot = {"name": "Shot", "amount": "0.1 ml", "route": "injection", "given": "here", "every": "3 days", "doses": 2, "first": "2026-11-30"}
+        for language, said in (("en", "Missed a dose? Never give two at once, but call us. Call us today if Bruno seems worse after one."),
+                               ("es", "¿Falta una dosis? Nunca des dos juntas: llama. Llama hoy si Bruno empeora tras una."),
+                               ("fr", "Une dose oubliée ? Jamais deux à la fois : appelez. Appelez aujourd'hui si Bruno va moins bien après une dose.")):
+            for kind in ("email", "large-print"):
+                self.assertEqual(self.words(SYRUP, {**SYRUP, "name": "Other"}, language=language, kind=kind).count(said), 1, (language, kind))
+                self.assertNotIn(said, self.words(shot, language=language, kind=kind))
+            # where a list would close for it, a page that is filled goes without
+            self.assertIn(said, self.words({**SYRUP, "name": "Other"}, language=language, species="whites-tree-frog"))
+
+    def test_what_a_medicine_is_for_costs_no_page(self):
+        """It is the first to go where the pages are full: an animal with nine ills keeps its rows and its pages."""
+        ills = [{"code": code, "severity": "moderate"} for code in ("airway-infection", "dehydrated", "burn", "nose-discharge", "soft-jaw", "underweight", "mites", "worms")]
+        for name, language in ((name, language) for name in ("Syrup", "Antibiotic") for language in ("en", "es", "fr")):
+            pages = self.printed({**SYRUP, "name": name}, findings=ills, language=language).count("\f")
+            self.assertEqual(pages, self.printed({**SYRUP, "name": "Syrup"}, findings=ills, language=language).count("\f"), (name, language))
+
     def test_every_eight_hours_stands_by_the_clock_with_a_box_each(self):
         """Ten days of three doses are thirty boxes, the first in the evening of 28 November at ten, the last on 8 December at two in the
         afternoon, worked by hand. The hours are common practice, no source."""
