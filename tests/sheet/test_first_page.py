@@ -918,7 +918,7 @@ class FirstPage(unittest.TestCase):
         distance is the veterinarian's to write, never the old one's; of an unknown one the keeper's."""
         old = {"lamp": {"kind": "tube", "tube-length": "55 cm", "height": "30 cm", "installed": "2024-01-01"}}
         for language, new, unknown in (("en", "The new one: kind ________, ________ above the back, which we fill in before you leave.", "kind ________, now ________ from the back, bought ________, and ask"),
-                                       ("es", "La nueva: tipo ________, a ________ del lomo. Lo escribimos antes de que te vayas.", "tipo ________, ahora a ________ del lomo, comprada ________."),
+                                       ("es", "La nueva (la anotamos aquí): tipo ________, a ________ del lomo.", "tipo ________, ahora a ________ del lomo, comprada ________."),
                                        ("fr", "La nouvelle : type ________, à ________ du dos. Nous l'écrivons avant votre départ.", "type ________, à ________ du dos, achetée ________.")):
             keeper = {"language": language}
             self.assertIn(new, pages("bearded-dragon", [finding("soft-jaw", "moderate")], layout="-raw", enclosure=old, keeper=keeper))
