@@ -170,6 +170,7 @@ static struct medicine_plan medicine_of(struct care_build *b, const struct visit
     struct medicine_plan m = {
         .name = v->name.text,
         .directions = v->directions.text,
+        .use = written_use(&b->in->topics->written, v),
         .has_amount = v->amount.known,
         .amount = v->amount.written,
         .amount_unit = v->amount.unit,

@@ -131,6 +131,11 @@ static void need_written(const struct data_check *p)
                 diag_report(p->diag, DIAG_ERROR, "not-worded", row->at,
                             "'written' has no row of '%s' in '%s'", row->of.text,
                             p->words[k]->lang);
+        bool is_use = strncmp(row->of.text, WRITTEN_USE, strlen(WRITTEN_USE)) == 0;
+        for (size_t k = 0; is_use && k < p->language_count; k++)
+            if (!catalogue_find(p->words[k], row->of.text))
+                diag_report(p->diag, DIAG_ERROR, "not-worded", row->at,
+                            "no words in '%s'; write %s", p->words[k]->lang, row->of.text);
     }
 }
 

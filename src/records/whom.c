@@ -153,6 +153,21 @@ const char *written_medicine(const struct list *written, const struct visit *vis
     return NULL;
 }
 
+const char *written_use(const struct list *written, const struct visit_medicine *one)
+{
+    const char *by_route = NULL;
+    for (size_t i = 0; i < written->count; i++) {
+        const struct written_words *row = LIST_AT(*written, struct written_words, i);
+        if (strncmp(row->of.text, WRITTEN_USE, strlen(WRITTEN_USE)) != 0)
+            continue;
+        if (speaks(&one->name, &row->parts))
+            return row->of.text;
+        if (!by_route && one->route.known && list_has_choice(&row->routes, one->route.value))
+            by_route = row->of.text;
+    }
+    return by_route;
+}
+
 static bool writes_of_one(const struct whom_animal *animal, const struct list *wanted)
 {
     for (size_t i = 0; wanted->count && i < animal->written->count; i++) {

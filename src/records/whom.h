@@ -6,6 +6,7 @@
 #include "records/species.h"
 
 struct visit;
+struct visit_medicine;
 
 struct whom {
     struct list groups, habits, diets, stages;  /* of struct choice_value */
@@ -90,6 +91,13 @@ struct whom_animal {
 
 /* The first medicine whose name is of that, by the rows of `written`; NULL: none is. */
 const char *written_medicine(const struct list *written, const struct visit *visit, const char *of);
+
+/* What `of` begins with where it is a medicine's class. */
+#define WRITTEN_USE "medicine-use."
+
+/* The sentence on what it is for, "medicine-use.CLASS": of its name's class, else of its way in by
+ * the rows of `written`; NULL where neither says one. */
+const char *written_use(const struct list *written, const struct visit_medicine *one);
 
 bool whom_fits(const struct whom *whom, const struct whom_animal *animal);
 

@@ -64,6 +64,7 @@ struct savings {
     bool wide, to_edges; /* likewise */
     size_t whys;         /* likewise */
     enum message_says message;
+    enum medicines_say medicines; /* likewise */
     bool says_key;
     enum closeness closeness;
     enum closeness opened[SECTION_COUNT]; /* likewise */
@@ -114,6 +115,7 @@ static bool compose(const struct sheet_inputs *in, const struct savings *savings
         .to_edges = savings->to_edges,
         .whys = savings->whys,
         .message = savings->message,
+        .medicines = savings->medicines,
         .says_key = savings->says_key,
         .closeness = savings->closeness,
         .moves_up = savings->moves_up,
@@ -496,6 +498,8 @@ static const struct loosening {
      4,
      {SECTION_THREE_DAYS, SECTION_SINCE_HERE, SECTION_CAUTION_SIGNS, SECTION_SIGNATURE_LINE}},
 };
+/* What is to be done and when to call stand before what a medicine is for. */
+enum { LOOSENINGS = sizeof loosenings / sizeof *loosenings, LOOSENED_FIRST = 3 };
 
 /* One of them, the least close that so many further pages take. What is closer than lines has no
  * room for more than those. */
@@ -519,27 +523,96 @@ static bool open_one(const struct laying *l, const struct loosening *loosening,
     return true;
 }
 
-static bool open_again(const struct laying *l, struct savings *savings, size_t further)
+/* The first of them up to `until`. */
+static bool open_again(const struct laying *l, struct savings *savings, size_t further, size_t from,
+                       size_t until)
 {
-    for (size_t i = 0; i < sizeof loosenings / sizeof *loosenings; i++)
+    for (size_t i = from; i < until; i++)
         if (!open_one(l, &loosenings[i], savings, further))
             return false;
     return true;
+}
+
+/* So many of what may be said in brief say the same in less room: those before the findings. */
+static size_t harmless_turns(const struct sheet_template *sheet)
+{
+    size_t count = 0;
+    while (count < sheet->in_brief.count &&
+           LIST_AT(sheet->in_brief, struct choice_value, count)->value != SECTION_FINDINGS)
+        count++;
+    return count;
+}
+
+/* With so much beside each medicine, in brief what says the same so; where that is not enough in
+ * any case all of it, then as close as lines. What is set close opens again where it can. */
+static bool try_medicines(const struct laying *l, struct savings *tried, size_t further, bool *fits)
+{
+    const size_t harmless = harmless_turns(l->sheet), count = l->sheet->in_brief.count;
+    for (;;) {
+        if (!try_further(l, tried, further, fits) || *fits)
+            return *fits;
+        if (tried->brief != harmless && tried->brief < count)
+            tried->brief++;
+        else if (tried->closeness == CLOSE_AS_USUAL && tried->brief == count)
+            tried->closeness = CLOSE_LINES;
+        else
+            return true;
+    }
+}
+
+/* What each medicine is for stands where its pages have room once all else is chosen: it costs a
+ * line or two. */
+static bool say_uses(const struct laying *l, struct savings *savings, size_t further)
+{
+    bool fits = l->in->plan->medicine_count == 0;
+    for (int says = MEDICINES_COURSE; says > MEDICINES_BARE && !fits; says--) {
+        struct savings tried = *savings;
+        tried.medicines = (enum medicines_say)says;
+        if (!try_medicines(l, &tried, further, &fits))
+            return false;
+        *savings = fits ? tried : *savings;
+    }
+    return true;
+}
+
+/* Whom to call who missed a dose: only where that closes no list, as a list says more of whom to
+ * call. */
+static bool say_all_of_medicines(const struct laying *l, struct savings *savings, size_t further)
+{
+    struct savings tried = *savings;
+    bool fits = false;
+    tried.medicines = MEDICINES_ALL;
+    if (savings->medicines == MEDICINES_BARE)
+        return true;
+    if (!try_further(l, &tried, further, &fits))
+        return false;
+    *savings = fits ? tried : *savings;
+    return true;
+}
+
+/* All that is said where there is room, once it is chosen how close the sheet is set. */
+static bool use_room(const struct laying *l, struct savings *savings, size_t further)
+{
+    return open_again(l, savings, further, 0, LOOSENED_FIRST) && say_uses(l, savings, further) &&
+           open_again(l, savings, further, LOOSENED_FIRST, LOOSENINGS) &&
+           say_all_of_medicines(l, savings, further);
 }
 
 /* The first turn with which pages that are filled take it all; as they were where none does. */
 static bool choose_turn(const struct laying *l, struct savings *savings, bool *fits)
 {
     const struct savings before = *savings;
-    if (!try_out(l, savings, fits) || *fits)
-        return *fits;
+    if (!try_out(l, savings, fits))
+        return false;
+    if (*fits)
+        return use_room(l, savings, 0);
     if (!save_all(l, savings, fits))
         return false;
     if (!*fits)
         *savings = before;
     else if (savings->closeness <= CLOSE_LINES && !say_in_full(l, savings, 0))
         return false;
-    return !*fits || open_again(l, savings, 0);
+    return !*fits || use_room(l, savings, 0);
 }
 
 /* The fewest further pages that take it as close as it can be set. */
@@ -564,8 +637,10 @@ static bool use_further(const struct laying *l, struct savings *savings)
     struct savings tried = *savings;
     size_t further = 1;
     bool fits = false;
-    if (!try_further(l, savings, further, &fits) || fits)
-        return fits;
+    if (!try_further(l, savings, further, &fits))
+        return false;
+    if (fits)
+        return use_room(l, savings, further);
     if (!find_further(l, savings, &further, &fits))
         return false;
     if (!fits)
@@ -580,7 +655,7 @@ static bool use_further(const struct laying *l, struct savings *savings)
     *savings = tried;
     if (savings->closeness == CLOSE_LINES && !say_in_full(l, savings, further))
         return false;
-    if (!open_again(l, savings, further))
+    if (!use_room(l, savings, further))
         return false;
     tried = *savings;
     tried.to_edges = is_white;

@@ -47,6 +47,7 @@ struct compose_inputs {
     bool wide;         /* no drawing beside the rows, however tall the box is */
     unsigned whys;     /* the rows of page one that say why, a bit a row */
     enum message_says message;
+    enum medicines_say medicines; /* of a sheet whose pages are filled; all others say it all */
     bool says_key; /* how the drawing is read, where to call with none at home or when closed */
     bool to_edges; /* all the paper that a printer reaches, however close the rest is set */
     enum closeness closeness;

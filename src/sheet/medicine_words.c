@@ -269,6 +269,21 @@ static size_t count_given_so(const struct care_plan *plan, size_t way)
     return count;
 }
 
+static bool is_to_be_shown(const struct medicine_plan *m)
+{
+    bool by_hand = m->has_route && (m->route == ROUTE_BY_MOUTH || m->route == ROUTE_IN_THE_EYE);
+    bool by_tube = m->has_route && m->route == ROUTE_FEEDING_TUBE;
+    return !m->is_given_here && (is_injected(m) || by_tube || (by_hand && !m->directions));
+}
+
+static size_t count_to_be_shown(const struct care_plan *plan)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < plan->medicine_count; i++)
+        count += is_to_be_shown(&plan->medicines[i]);
+    return count;
+}
+
 /* Behind a list it would be read of the last one: it stands behind its own medicine. */
 static const char *with_way(const struct phrase_context *ctx, const struct medicine_plan *m,
                             const char *text)
@@ -279,12 +294,30 @@ static const char *with_way(const struct phrase_context *ctx, const struct medic
         if (*way)
             text = beside(ctx, text, way);
     }
-    return text;
+    return is_to_be_shown(m) && count_to_be_shown(ctx->plan) == 1
+               ? beside(ctx, text, phrase(ctx, "sheet.medicines.not-shown"))
+               : text;
+}
+
+/* What it helps with, and that a course is not left half done. Who has directions of their own is
+ * told no course of ours; who comes for it comes for each. */
+static const char *with_use(const struct composition *c, const struct medicine_plan *m,
+                            const char *text)
+{
+    if (!m->use || !section_says_of_medicines(c, MEDICINES_PURPOSE))
+        return text;
+    const char *whose = m->is_given_here ? "here" : "home";
+    bool has_course = m->is_given_here ? m->listed > 0 : !m->directions;
+    const char *of_course = arena_format(c->arena, "%s-%s", m->use, whose);
+    const char *use = has_course && section_says_of_medicines(c, MEDICINES_COURSE)
+                          ? phrase_if_worded(&c->ctx, of_course)
+                          : NULL;
+    return beside(&c->ctx, text, use ? use : phrase(&c->ctx, m->use));
 }
 
 const char *medicine_text(const struct composition *c, const struct medicine_plan *m)
 {
-    return with_way(&c->ctx, m, medicine_text_of(&c->ctx, m));
+    return with_way(&c->ctx, m, with_use(c, m, medicine_text_of(&c->ctx, m)));
 }
 
 const char *medicine_time(const struct composition *c, const struct medicine_plan *m,
@@ -306,13 +339,6 @@ const char *medicine_title(const struct composition *c, const char *key,
     return say_one(&c->ctx, key, "name", medicine_name(c, m));
 }
 
-static bool is_to_be_shown(const struct medicine_plan *m)
-{
-    bool by_hand = m->has_route && (m->route == ROUTE_BY_MOUTH || m->route == ROUTE_IN_THE_EYE);
-    bool by_tube = m->has_route && m->route == ROUTE_FEEDING_TUBE;
-    return !m->is_given_here && (is_injected(m) || by_tube || (by_hand && !m->directions));
-}
-
 /* Said of several it is said once, and names them. */
 static const char *shared_way(const struct composition *c, size_t way)
 {
@@ -327,8 +353,9 @@ static const char *shared_way(const struct composition *c, size_t way)
                : text;
 }
 
-/* "the first dose was given here" is no way to give the next: who was not shown how asks. It names
- * which where not all have to be shown. */
+/* "the first dose was given here" is no way to give the next: who was not shown how asks. Of one
+ * it stands behind that one (with_way); of several it names which, where not all have to be shown.
+ */
 static const char *not_shown(const struct composition *c)
 {
     const char **names = ARENA_ARRAY(c->arena, const char *, c->plan->medicine_count + 1);
@@ -336,7 +363,7 @@ static const char *not_shown(const struct composition *c)
     for (size_t i = 0; i < c->plan->medicine_count; i++)
         if (is_to_be_shown(&c->plan->medicines[i]))
             names[count++] = medicine_name(c, &c->plan->medicines[i]);
-    if (count == 0)
+    if (count <= 1)
         return "";
     const char *text = phrase(&c->ctx, "sheet.medicines.not-shown");
     return count == c->plan->medicine_count
@@ -344,11 +371,23 @@ static const char *not_shown(const struct composition *c)
                : join(&c->ctx, "sheet.medicines.dated", phrase_all_of(&c->ctx, names, count), text);
 }
 
+/* "Missed a dose?" of what the keeper gives. */
+static const char *worse(const struct composition *c)
+{
+    bool gives = false;
+    for (size_t i = 0; i < c->plan->medicine_count; i++)
+        gives |= !c->plan->medicines[i].is_given_here;
+    return gives && section_says_of_medicines(c, MEDICINES_ALL)
+               ? phrase(&c->ctx, "sheet.medicines.worse")
+               : "";
+}
+
 const char *medicine_how(const struct composition *c)
 {
     const char *text = NULL;
-    for (size_t i = 0; i <= WAYS; i++) {
-        const char *more = i == WAYS                        ? not_shown(c)
+    for (size_t i = 0; i <= WAYS + 1; i++) {
+        const char *more = i > WAYS                         ? worse(c)
+                           : i == WAYS                      ? not_shown(c)
                            : count_given_so(c->plan, i) > 1 ? shared_way(c, i)
                                                             : "";
         if (*more)

@@ -30,15 +30,25 @@ enum message_says {
     MESSAGE_COUNT
 };
 
+/* What stands beside a medicine's name, dose and days. */
+enum medicines_say {
+    MEDICINES_BARE,
+    MEDICINES_PURPOSE, /* what it helps with */
+    MEDICINES_COURSE,  /* and that each dose is given */
+    MEDICINES_ALL,     /* and whom to call who missed a dose or sees it worse */
+    MEDICINES_SAY_COUNT
+};
+
 enum { SECTION_ROWS_MOST = 8 }; /* of page one */
 
 /* A bit each. */
 enum section_question {
-    ASK_CLOSE,                                 /* one for each closeness: at least that */
-    ASK_MESSAGE = ASK_CLOSE + CLOSENESS_COUNT, /* one for each message */
-    ASK_WHYS = ASK_MESSAGE + MESSAGE_COUNT,    /* one for each row of page one */
-    ASK_ROWS = ASK_WHYS + SECTION_ROWS_MOST,   /* likewise: page one may have it */
-    ASK_IN_BRIEF = ASK_ROWS + SECTION_ROWS_MOST,
+    ASK_CLOSE,                                    /* one for each closeness: at least that */
+    ASK_MESSAGE = ASK_CLOSE + CLOSENESS_COUNT,    /* one for each message */
+    ASK_WHYS = ASK_MESSAGE + MESSAGE_COUNT,       /* one for each row of page one */
+    ASK_ROWS = ASK_WHYS + SECTION_ROWS_MOST,      /* likewise: page one may have it */
+    ASK_MEDICINES = ASK_ROWS + SECTION_ROWS_MOST, /* one for each of these: at least that */
+    ASK_IN_BRIEF = ASK_MEDICINES + MEDICINES_SAY_COUNT,
     ASK_HOMES_LEFT_OUT, /* beside findings in brief */
     ASK_SAYS_KEY,
     ASK_WITHOUT_NORMAL,

@@ -55,6 +55,11 @@ static inline bool section_says(const struct composition *c, enum message_says s
 {
     return section_state_ask(&c->state, ASK_MESSAGE + (size_t)says);
 }
+/* Is at least so much said beside a medicine? */
+static inline bool section_says_of_medicines(const struct composition *c, enum medicines_say least)
+{
+    return section_state_ask(&c->state, ASK_MEDICINES + (size_t)least);
+}
 /* May page one have this row? Does it say why, then? */
 static inline bool section_may_show(const struct composition *c, size_t row)
 {

@@ -151,12 +151,13 @@ static const char *cause_text(struct composition *c)
 
 /* ---- its medicine ---- */
 
+/* What has no rhythm has no doses in the list: its first day is all that is known. */
 static bool is_due_today(const struct composition *c, const struct medicine_plan *m)
 {
     for (size_t i = 0; i < plan_home_doses(m); i++)
         if (date_compare(m->doses[i].on, c->plan->on) == 0)
             return true;
-    return false;
+    return m->listed == 0 && m->has_first && date_compare(m->first, c->plan->on) == 0;
 }
 
 /* Directions may say another thing than the day and the word "give": they are pointed to. */
@@ -174,35 +175,55 @@ static const char *name_text(struct composition *c, const struct medicine_plan *
     return *awake ? awake : name;
 }
 
-/* What the keeper gives today, or with `due` false what else is given at home: later, or as its
- * directions say. Its name, with the day where that is known; NULL for none. */
-static const char *medicine_names(struct composition *c, bool due)
+/* What is given at home: today, today as its directions say, or later. */
+enum giving { GIVEN_TODAY, GIVEN_TODAY_AS_WRITTEN, GIVEN_ELSE };
+
+static enum giving giving_of(const struct composition *c, const struct medicine_plan *m)
+{
+    if (!is_due_today(c, m))
+        return GIVEN_ELSE;
+    return m->directions ? GIVEN_TODAY_AS_WRITTEN : GIVEN_TODAY;
+}
+
+/* Its names, with the day where that is known; NULL for none, "" for so many that they have no
+ * room. */
+static const char *medicine_names(struct composition *c, enum giving giving)
 {
     enum { NAMED_MOST = 2 };
     const char *names[NAMED_MOST];
     size_t count = 0;
     for (size_t i = 0; i < c->plan->medicine_count; i++) {
         const struct medicine_plan *m = &c->plan->medicines[i];
-        if (m->is_given_here || (is_due_today(c, m) && !m->directions) != due)
+        if (m->is_given_here || giving_of(c, m) != giving)
             continue;
-        if (count == NAMED_MOST) /* so many have no room */
+        if (count == NAMED_MOST)
             return "";
         names[count++] = name_text(c, m);
     }
     return count ? phrase_all_of(&c->ctx, names, count) : NULL;
 }
 
-/* What is given, without what was said of today already. */
+/* What is given, without what was said of today already. Nobody turns the page late at night for a
+ * dose that this page is silent about. */
 static const char *medicine_sentences(struct composition *c, bool says_today)
 {
-    const char *today = says_today ? NULL : medicine_names(c, true);
-    const char *other = medicine_names(c, false), *text = NULL;
-    if (today && *today)
-        text = wall_phrase(c, "wall.main.dose", "what", today, NULL, NULL);
-    if ((today && !*today) || (other && !*other))
-        return join_sentence(c, text, phrase(&c->ctx, "wall.main.medicines"));
+    static const char *const keys[] = {"wall.main.dose", "wall.main.dose-written",
+                                       "wall.main.medicine"};
+    const char *text = NULL;
+    bool points = false, points_today = false;
+    for (int giving = says_today ? GIVEN_TODAY_AS_WRITTEN : GIVEN_TODAY; giving <= GIVEN_ELSE;
+         giving++) {
+        const char *names = medicine_names(c, (enum giving)giving);
+        points |= names && !*names;
+        points_today |= names && !*names && giving != GIVEN_ELSE;
+        if (names && *names)
+            text = join_sentence(c, text, wall_phrase(c, keys[giving], "what", names, NULL, NULL));
+    }
+    if (!points)
+        return text;
     return join_sentence(
-        c, text, other ? wall_phrase(c, "wall.main.medicine", "what", other, NULL, NULL) : NULL);
+        c, text,
+        phrase(&c->ctx, points_today ? "wall.main.medicines-today" : "wall.main.medicines"));
 }
 
 /* A step of the veterinarian's own words is a sentence with a capital and a stop, and may be two:
@@ -352,7 +373,7 @@ static void set_ill(struct composition *c, struct panel *panel)
 {
     const bool has_steps = wall_step_count(c) > 0;
     const struct referral_plan *referral = &c->plan->referral;
-    const char *today = has_steps ? NULL : medicine_names(c, true);
+    const char *today = has_steps ? NULL : medicine_names(c, GIVEN_TODAY);
     const bool gives = today && *today;
     const char *first = has_steps ? first_text(c)
                         : gives   ? wall_phrase(c, "wall.main.dose", "what", today, NULL, NULL)

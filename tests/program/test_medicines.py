@@ -255,7 +255,7 @@ class Medicines(unittest.TestCase):
                                ("fr", "Notez les doses données.")):
             visit = {"language": language}
             text = " ".join(self.printed(salve, **visit).split())
-            ask = {"en": "First dose: ________ (ask us).", "es": "Primera dosis: ________ (pregunta).", "fr": "Première dose : ________ (demandez-nous)."}[language]
+            ask = {"en": "First dose: ________ (ask us before you leave).", "es": "Primera dosis: ________ (pregunta antes de irte).", "fr": "Première dose : ________ (demandez-nous avant de partir)."}[language]
             self.assertIn(f"Thinly, twice a day for ten days. {ask} {said}", text)
             dated = " ".join(self.printed({**salve, "first": "2026-11-28"}, **visit).split())
             self.assertEqual((ask in dated, said in dated), (False, True))
@@ -339,6 +339,29 @@ class Medicines(unittest.TestCase):
                 self.assertIn(route, other)
             self.assertNotIn({"en": " Give Fri", "es": " Dar vie", "fr": " Donner ven"}[language], self.words({**told, "first": TODAY}, language=language, findings=ill))
 
+    def test_a_first_dose_tonight_stands_on_page_one_whatever_is_written_of_it(self):
+        """With directions, with them and no rhythm, or one of many: nobody turns the page at night for a dose that page one is silent
+        about. What begins tomorrow is not due, and what we give is none of the keeper's."""
+        ill = [{"code": "abscess", "severity": "moderate"}]
+        tonight = {**SYRUP, "name": "Drops", "route": "in-the-eye", "first": TODAY, "at": "evening", "directions": "Lids held open."}
+        once = {"name": "Rinse", "directions": "Once, after the bath.", "first": TODAY}
+        plain = {**SYRUP, "name": "Cream", "route": "on-the-skin", "first": TODAY}
+        later = {**tonight, "first": "2026-11-28"}
+        for language, due, give, many in (("en", "Due today, see Medicines: ", "Today give Cream.", "Doses are due today: see Medicines."),
+                                          ("es", "Toca hoy, mira Medicinas: ", "Hoy da Cream.", "Hoy tocan dosis: mira Medicinas."),
+                                          ("fr", "Prévu aujourd'hui, voir Médicaments : ", "Aujourd'hui, donnez Cream.", "Des doses sont prévues aujourd'hui : voir Médicaments.")):
+            def first(*medicines, done=()):
+                return self.words(*medicines, language=language, findings=ill, done=done).partition("555-0199")[2].partition("page 1")[0]
+            self.assertIn(due + "Drops", first(tonight))
+            self.assertIn(due + "Rinse", first(once))
+            self.assertIn(give, first(plain))
+            both = first(tonight, plain)
+            self.assertEqual((due + "Drops" in both, give in both), (True, True))
+            self.assertIn(many, first(tonight, once, {**tonight, "name": "Gel"}))
+            for none in (later, {**tonight, "given": "here"}):
+                self.assertNotIn(due, first(none), none)
+            self.assertNotIn(many, first(later, {**later, "name": "Gel"}, {**later, "name": "Salve"}))
+
     def test_who_injects_at_home_was_shown_how(self):
         """Common practice, no source. Once for several, beside directions too ("the first dose was given here" tells nobody how); what the clinic
         injects is no task of the keeper."""
@@ -408,6 +431,60 @@ class Medicines(unittest.TestCase):
                     self.assertNotIn(last["name"], text[said:text.index(drip)], (language, kind))
                 two = self.words(SYRUP, cream, {**SYRUP, "name": "Other"}, language=language, kind=kind)
                 self.assertEqual((two.count(drip), two.count(names + drip)), (1, 1), (language, kind))
+
+    def test_who_was_not_shown_one_of_two_is_asked_behind_that_one(self):
+        """Behind the last it was read of the antibiotic that we give. Of one among several nobody says its name a second time."""
+        shot = {"name": "Shot", "amount": "0.1 ml", "route": "injection", "given": "here", "every": "3 days", "doses": 2, "first": "2026-11-30"}
+        salve = {**SYRUP, "name": "Salve", "route": "on-the-skin", "directions": "A thin film."}
+        for language, ask in (("en", "Not shown how? Call before the first dose."), ("es", "¿Dudas? Llama antes de la primera dosis."), ("fr", "Pas montré ? Appelez avant la première dose.")):
+            for kind in ("checkout", "email"):
+                for other in (shot, salve):
+                    text = self.words(SYRUP, other, language=language, kind=kind)
+                    own = text[:text.index(ask)]
+                    self.assertEqual((text.count(ask), other["name"] in own[own.rindex("Syrup"):]), (1, False), (language, kind, text))
+                    self.assertNotRegex(text, r"Syrup\s?: " + re.escape(ask[:8]))
+                two = self.words(SYRUP, shot, {**SYRUP, "name": "Other"}, language=language, kind=kind)
+                self.assertRegex(two, r"Syrup (and|y|et) Other\s?: " + re.escape(ask[:8]))
+
+    def test_a_medicine_of_a_known_class_says_what_it_helps_with(self):
+        """CDC index, benefits and risks: by the word of its class in the name, in any language of a record, or by a way in that only such a medicine has.
+        A name without a class, or a brand, gets no benefit made up. Common practice, no source."""
+        clinic = {"given": "here", "first": "2026-11-30", "every": "3 days"}
+        for name, more, said in (("Antibiotic", {}, ("It fights germs, so give every dose", "Da todas las dosis", "donnez toutes les doses")),
+                                 ("Antibiótico", clinic, ("come for every dose", "Ven a todas las dosis", "venez pour chaque dose")),
+                                 ("Antidouleur", {}, ("It eases pain", "Alivia el dolor", "Il calme la douleur")),
+                                 ("Dewormer", {}, ("It kills the worms", "Mata los gusanos", "Il tue les vers")),
+                                 ("Antifúngico", {"route": "on-the-skin"}, ("It kills the fungus", "Mata los hongos", "Il tue le champignon")),
+                                 ("Calcium syrup", {}, ("It gives bones their calcium", "Da calcio a los huesos", "Il donne du calcium aux os")),
+                                 ("Tobra", {"route": "in-the-eye", "amount": "1 drops"}, ("It helps the sore eye heal", "Ayuda a sanar el ojo", "Il aide l'œil à guérir")),
+                                 ("Burn cream", {"route": "on-the-skin"}, ("It helps the sore spot heal", "Ayuda a sanar la zona", "Il aide la plaie à guérir"))):
+            for language, words in zip(("en", "es", "fr"), said):
+                for kind in ("checkout", "email"):
+                    self.assertIn(words, self.words({**SYRUP, "name": name, **more}, language=language, kind=kind), (name, kind))
+        text = self.words({**SYRUP, "name": "Antibiotic", "directions": "Only after we have called."})
+        self.assertIn("It fights germs.", text)
+        self.assertNotIn("give every dose", text)
+        for unknown in (SYRUP, {**SYRUP, "name": "Baytril", "route": "on-the-skin"}):
+            self.assertNotRegex(self.words(unknown), r"It (fights|eases|kills|helps|gives|keeps)")
+
+    def test_who_missed_a_dose_or_sees_it_worse_knows_whom_to_call(self):
+        """Of what the keeper gives, once for all; what we give is missed by nobody at home. Common practice, no source."""
+        shot = {"name": "Shot", "amount": "0.1 ml", "route": "injection", "given": "here", "every": "3 days", "doses": 2, "first": "2026-11-30"}
+        for language, said in (("en", "Missed a dose? Never give two at once, but call us. Call us today if Bruno seems worse after one."),
+                               ("es", "¿Falta una dosis? Nunca des dos juntas: llama. Llama hoy si Bruno empeora tras una."),
+                               ("fr", "Une dose oubliée ? Jamais deux à la fois : appelez. Appelez aujourd'hui si Bruno va moins bien après une dose.")):
+            for kind in ("email", "large-print"):
+                self.assertEqual(self.words(SYRUP, {**SYRUP, "name": "Other"}, language=language, kind=kind).count(said), 1, (language, kind))
+                self.assertNotIn(said, self.words(shot, language=language, kind=kind))
+            # where a list would close for it, a page that is filled goes without
+            self.assertIn(said, self.words({**SYRUP, "name": "Other"}, language=language, species="whites-tree-frog"))
+
+    def test_what_a_medicine_is_for_costs_no_page(self):
+        """It is the first to go where the pages are full: an animal with nine ills keeps its rows and its pages."""
+        ills = [{"code": code, "severity": "moderate"} for code in ("airway-infection", "dehydrated", "burn", "nose-discharge", "soft-jaw", "underweight", "mites", "worms")]
+        for name, language in ((name, language) for name in ("Syrup", "Antibiotic") for language in ("en", "es", "fr")):
+            pages = self.printed({**SYRUP, "name": name}, findings=ills, language=language).count("\f")
+            self.assertEqual(pages, self.printed({**SYRUP, "name": "Syrup"}, findings=ills, language=language).count("\f"), (name, language))
 
     def test_every_eight_hours_stands_by_the_clock_with_a_box_each(self):
         """Ten days of three doses are thirty boxes, the first in the evening of 28 November at ten, the last on 8 December at two in the

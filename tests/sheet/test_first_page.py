@@ -913,6 +913,19 @@ class FirstPage(unittest.TestCase):
         self.assertLess(text.index("Warm the water"), text.index("Lower the ramp"))
         self.assertRegex(text, r"write it down .{0,80}Basking spot 30")
 
+    def test_what_a_lamp_needs_to_be_known_of_has_a_place_to_write_it(self):
+        """PEMAT 22: "ask which kind and how high" left an owner with no height, and "tell us of it" with nothing to fill in. Of a new one the
+        distance is the veterinarian's to write, never the old one's; of an unknown one the keeper's."""
+        old = {"lamp": {"kind": "tube", "tube-length": "55 cm", "height": "30 cm", "installed": "2024-01-01"}}
+        for language, new, unknown in (("en", "The new one: kind ________, ________ above the back, which we fill in before you leave.", "kind ________, now ________ from the back, bought ________, and ask"),
+                                       ("es", "La nueva (la anotamos aquí): tipo ________, a ________ del lomo.", "tipo ________, ahora a ________ del lomo, comprada ________."),
+                                       ("fr", "La nouvelle : type ________, à ________ du dos. Nous l'écrivons avant votre départ.", "type ________, à ________ du dos, achetée ________.")):
+            keeper = {"language": language}
+            self.assertIn(new, pages("bearded-dragon", [finding("soft-jaw", "moderate")], layout="-raw", enclosure=old, keeper=keeper))
+            text = pages("hermanns-tortoise", [finding("dehydrated", "mild")], layout="-raw", keeper=keeper)
+            self.assertIn(unknown, text)
+            self.assertNotIn(new, text)
+
     def test_a_thing_that_has_to_be_bought_has_a_way_out(self):
         """PEMAT 20 and 22: what to do is explicit, also for who has not got it. What is taken away needs nothing."""
         text = pages("leopard-gecko", [finding("burn", "moderate")], enclosure={"heat": [{"kind": "mat", "power": "30 W", "thermostat": False, "guard": False}]})
@@ -920,7 +933,7 @@ class FirstPage(unittest.TestCase):
         self.assertNotIn("None at home?", pages("corn-snake", [finding("airway-infection", "mild")]).split("Go now")[0])
         lamp = {"lamp": {"kind": "tube", "tube-length": "55 cm", "height": "30 cm", "installed": "2024-01-01"}}
         text = pages("bearded-dragon", [finding("soft-jaw", "moderate")], layout="-raw", enclosure=lamp)
-        self.assertIn("Ask 555-0142 which kind to buy and how high to hang it, and leave it off until you know.", text)
+        self.assertIn("If it is blank, ask 555-0142, leave it off until you know, and write the date on it.", text)
         self.assertNotIn("None at home?", text) # its own row names the telephone
         # a nest needs moss or soil; a warm hide for one that bears live young is made of what is there
         for species, words, needed in (("leopard-gecko", "damp moss", True), ("corn-snake", "damp moss", True), ("veiled-chameleon", "moist soil", True),

@@ -88,8 +88,7 @@ class OneMouth(unittest.TestCase):
         here = {"name": "Shot", "amount": "0.05 ml", "route": "injection", "every": "3 days", "doses": 4, "first": "2026-03-22", "given": "here"}
         for language, said in zip(LANGUAGES, ("Not shown how?", "¿Dudas?", "Pas montré")):
             text = pages("bearded-dragon", ["soft-jaw"], language, medicines=[home, here])
-            self.assertRegex(text, r"Syrup\s?: " + re.escape(said))
-            self.assertNotRegex(pages("bearded-dragon", ["soft-jaw"], language, medicines=[home]), r"Syrup\s?: " + re.escape(said))
+            self.assertNotIn("Shot", text[text.rindex("Syrup", 0, text.index(said)):text.index(said)])
 
     def test_what_stays_in_the_water_is_weighed_there(self):
         for language, said in zip(LANGUAGES, ("move and weigh it in a tub with water", "pésalo en un recipiente con agua", "pesez-le dans un récipient d'eau")):
