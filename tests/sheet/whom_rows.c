@@ -452,6 +452,7 @@ const struct whom_said whom_said[] = {
     {"action.no-bath", "snake, lizard, tortoise"},
     {"action.keep-dry-floor", "snake, lizard, tortoise"},
     {"action.keep-dry-hours", "turtle"},
+    {"action.keep-dry-hours-few", "turtle"},
     {"action.clear-mites", "snake, lizard, tortoise, turtle"},
     {"action.keep-warm-side-warm", "snake, lizard, tortoise, turtle"},
     {"action.give-nest-box", "snake, lizard, tortoise, turtle"},
