@@ -93,13 +93,21 @@ struct plan_fact *build_fact_text(struct care_build *b, const char *name, enum f
     return made;
 }
 
+/* So few that it lives in its own water between them; false where nobody wrote how many. */
+static bool has_few_dry_hours(const struct care_build *b)
+{
+    const double hours = b->plan->aftercare.dry_hours * b->plan->aftercare.dry_times;
+    return hours > 0 && hours < build_limit(b, "dry-hours-many");
+}
+
 struct whom_animal build_animal(const struct care_build *b)
 {
     return (struct whom_animal){.species = b->in->species,
                                 .visit = b->in->visit,
                                 .written = &b->in->topics->written,
                                 .stage = b->plan->feeding.stage,
-                                .sex = (enum sex)b->in->visit->patient.sex.value};
+                                .sex = (enum sex)b->in->visit->patient.sex.value,
+                                .few_dry = has_few_dry_hours(b)};
 }
 
 struct plan_confirmed build_confirmed(const struct confirmation *confirmed)

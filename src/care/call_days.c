@@ -27,15 +27,22 @@ static struct date open_until(const struct care_build *b, struct date day)
     return open_from(b, made);
 }
 
+static bool starts_after_check(const struct care_plan *plan)
+{
+    return plan->has_recheck && plan->feeding.next_count > 0 &&
+           date_compare(plan->feeding.next[0], plan->recheck) >= 0;
+}
+
 /* Before the first meal nobody can say that it ate nothing: the day after it, or the check says
- * it. */
+ * it, where that is later. */
 static void wait_for_first_meal(struct care_build *b, struct feeding_plan *f)
 {
     if (!f->has_call_by || (f->paused && !f->has_resume) || f->next_count == 0 ||
         date_compare(f->next[0], f->call_by) < 0)
         return;
     f->call_by = open_from(b, date_add_days(f->next[0], 1));
-    f->has_call_by = !b->plan->has_recheck || date_compare(f->call_by, b->plan->recheck) < 0;
+    f->has_call_by = !b->plan->has_recheck || f->starts_after_check ||
+                     date_compare(f->call_by, b->plan->recheck) < 0;
 }
 
 /* Before the fast is longer than its kind bears, and before the check, where it is seen anyway. */
@@ -86,6 +93,7 @@ static void call_for_water(struct care_build *b)
 
 bool call_days_plan(struct care_build *b)
 {
+    b->plan->feeding.starts_after_check = starts_after_check(b->plan);
     b->plan->sign_lasting_days = build_limit(b, "sign-lasting-days");
     call_for_food(b);
     call_for_water(b);

@@ -304,6 +304,21 @@ static void plan_furnishing(struct care_build *b)
                                                    : HIDES_TOO_FEW;
 }
 
+/* Standing on the soil she is lifted to the lamp by more than by her platform: who signs says where
+ * it goes. A platform that the record does not name counts as none. */
+static void review_nest(struct care_build *b)
+{
+    const double hangs_cm = b->plan->uvb.hangs_cm;
+    const double on_soil_cm = hangs_cm + b->in->visit->enclosure.platform_height_cm.value -
+                              b->plan->enclosure.nest_high_cm;
+    if (hangs_cm <= 0 || on_soil_cm >= hangs_cm)
+        return;
+    const double left_cm = fmax(on_soil_cm, 0);
+    struct plan_fact *facts = build_fact(b, "hangs", FACT_LENGTH, hangs_cm, hangs_cm, NULL);
+    build_review(b, REVIEW_REMARK, "nest-near-lamp", b->in->visit->enclosure.lamp.height_cm.at,
+                 build_fact(b, "left", FACT_LENGTH, left_cm, left_cm, facts));
+}
+
 static void plan_nest(struct care_build *b)
 {
     const struct sourced_value *depth = &b->in->species->nest_depth_cm;
@@ -315,6 +330,7 @@ static void plan_nest(struct care_build *b)
     e->nest_low_cm = depth->range.low;
     e->nest_high_cm = depth->range.high;
     e->nest_from = build_from_sourced(depth, &b->in->species->sources, ORIGIN_SPECIES_SHEET);
+    review_nest(b);
 }
 
 bool enclosure_plan(struct care_build *b)

@@ -174,10 +174,27 @@ static bool review_dose(struct care_build *b, const struct visit_medicine *v,
     return review_amount(b, v, m, mg);
 }
 
+static bool has_tube(const struct care_build *b)
+{
+    for (size_t i = 0; i < b->plan->procedure_count; i++)
+        if (strcmp(b->plan->procedures[i].code, "feeding-tube-placed") == 0)
+            return true;
+    return false;
+}
+
+/* It may be an old tube: nobody is stopped, but who signs has seen it. */
+static void review_tube(struct care_build *b, const struct visit_medicine *v,
+                        const struct medicine_plan *m)
+{
+    if (v->route.known && v->route.value == ROUTE_FEEDING_TUBE && !has_tube(b))
+        remark(b, REVIEW_IMPLAUSIBLE, "medicine-without-tube", &v->route.at, m);
+}
+
 bool medicine_review(struct care_build *b, const struct visit_medicine *written,
                      struct medicine_plan *plan)
 {
     review_days(b, written, plan);
+    review_tube(b, written, plan);
     return review_dose(b, written, plan);
 }
 

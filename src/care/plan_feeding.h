@@ -190,8 +190,9 @@ struct feeding_plan {
     const char *written_medicine; /* the food among the medicines, where it is left to her; NULL */
     bool has_call_by;             /* only offered food: nothing eaten by then, call */
     struct date call_by;
-    bool fast_limit_passed; /* by today */
-    double fast_limit_days; /* 0 unknown: refuse food longer -> call */
+    bool starts_after_check; /* all meals planned come no sooner than the recheck */
+    bool fast_limit_passed;  /* by today */
+    double fast_limit_days;  /* 0 unknown: refuse food longer -> call */
     double stool_limit_days;
     struct derivations how;
 };

@@ -352,6 +352,7 @@ static const char *const limit_names[] = {
     "water-below-rim-cm",            /* the deepest water stands so far below the box's rim */
     "food-energy-error-percent",     /* from one batch of a food to the next */
     "harm-danger",                   /* from here on a thing is a danger by itself */
+    "dry-hours-many",                /* a turtle out of the water so long lives in no tank */
     "harm-second-time",              /* added to an action that was asked for before, not done */
     "harm-just-outside-percent",     /* of a rule's harm, where a value lies only just outside */
     "ammonia-reading-error-percent", /* of a test kit's colours */

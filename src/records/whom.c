@@ -215,5 +215,7 @@ bool whom_fits(const struct whom *whom, const struct whom_animal *animal)
         return false;
     if (whom->species.count && !list_has_text(&whom->species, species->code.text))
         return false;
+    if (whom->few_dry.known && whom->few_dry.value != animal->few_dry)
+        return false;
     return !writes_of_one(animal, &whom->never_written) && visit_fits(whom, animal->visit);
 }

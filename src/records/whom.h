@@ -23,6 +23,7 @@ struct whom {
     struct list heat_safe;        /* of struct choice_value: one that has all it needs is */
     struct flag_value lamp;       /* is a UVB lamp on the record? */
     struct flag_value thermostat; /* has all heat on the record its thermostat? */
+    struct flag_value few_dry;    /* is it out of the water for the lesser part of its day? */
 };
 
 extern const struct choice heat_kind_choices[];
@@ -70,7 +71,9 @@ extern const struct choice heat_kind_choices[];
         ROW(FLAG, struct_, in_ whom.lamp, "lamp",                                                  \
             .help = "yes: only where a UVB lamp is on the record; no: where none is"),             \
         ROW(FLAG, struct_, in_ whom.thermostat, "thermostat",                                      \
-            .help = "yes: only where all heat on the record has one; no: where that is not said")
+            .help = "yes: only where all heat on the record has one; no: where that is not said"), \
+        ROW(FLAG, struct_, in_ whom.few_dry, "few-dry-hours",                                      \
+            .help = "yes: only where few hours a day out of the water are written; no: elsewhere")
 
 /* By what a free text is known to be of something, in one language: a row of topics.yaml. */
 struct written_words {
@@ -87,6 +90,7 @@ struct whom_animal {
     const struct list *written; /* of struct written_words, of all languages */
     enum stage stage;
     enum sex sex;
+    bool few_dry; /* few hours a day out of the water are written */
 };
 
 /* The first medicine whose name is of that, by the rows of `written`; NULL: none is. */

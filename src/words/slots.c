@@ -576,6 +576,11 @@ TEXT_GETTER(food_medicine, PLAN->feeding.written_medicine)
 TEXT_GETTER(food_call_by,
             PLAN->feeding.has_call_by ? format_date_day(FORMAT, PLAN->feeding.call_by) : NULL)
 
+/* The first meal, where a portion that holds until the check would be over by then. */
+TEXT_GETTER(food_after_check, PLAN->feeding.starts_after_check
+                                  ? format_date_day(FORMAT, PLAN->feeding.next[0])
+                                  : NULL)
+
 GETTER(steps_way_out)
 {
     return give(out, format_date_day(FORMAT, PLAN->way_out));
@@ -648,6 +653,7 @@ static const struct slot_row rows[] = {
     ROW("feeding.pause", feeding_pause),
     ROW("feeding.resume", feeding_resume),
     ROW("finding.where", finding_where),
+    ROW("food.after-check", food_after_check),
     ROW("food.call-by", food_call_by),
     ROW("food.medicine", food_medicine),
     ROW("food.written-first", food_written_first),

@@ -145,6 +145,7 @@ static const struct {
     {"ammonia-reading-error-percent", 25, 0},
     {"ph-reading-error", 0.2, 0},
     {"hardness-reading-error-dgh", 1, 0},
+    {"dry-hours-many", 12, 0},
     {"harm-second-time", 10, 0},
     {"harm-just-outside-percent", 60, 0},
     {"water-part-share-percent", 20, 30},

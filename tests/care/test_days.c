@@ -696,6 +696,26 @@ static const struct {
      {3, 20},
      {3, 23}},
     {"the check says it", "offer-only", false, false, false, 10, {3, 10}, {3, 21}, {3, 20}, {0, 0}},
+    {"the first meal is on the check's day",
+     "offer-only",
+     false,
+     false,
+     false,
+     10,
+     {3, 10},
+     {3, 20},
+     {3, 20},
+     {3, 21}},
+    {"or after the check",
+     "offer-only",
+     false,
+     false,
+     false,
+     10,
+     {3, 10},
+     {3, 19},
+     {3, 20},
+     {3, 21}},
     {"the check is after it",
      "offer-only",
      false,
@@ -731,6 +751,9 @@ START_TEST(whoever_does_not_eat_is_told_of_in_time)
     if (feeding()->has_call_by)
         ck_assert_msg(is_day(feeding()->call_by, food_rows[_i].call.month, food_rows[_i].call.day),
                       "%s: %d", food_rows[_i].what, feeding()->call_by.day);
+    const struct month_day *check = &food_rows[_i].check, *meal = &food_rows[_i].meal;
+    ck_assert_int_eq(feeding()->starts_after_check,
+                     check->month > 0 && meal->month > 0 && meal->day >= check->day);
     ck_assert_double_eq(f.plan.sign_lasting_days, 3);
     ck_assert(!f.plan.has_thirst_call);
 }

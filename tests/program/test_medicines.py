@@ -271,6 +271,17 @@ class Medicines(unittest.TestCase):
         self.assertEqual(self.remarks(SYRUP, {**SYRUP, "name": "SYRUP"}), ["medicine-twice"])
         self.assertEqual(self.remarks({**SYRUP, "dose": "5 mg/kg"}), ["medicine-without-mass"])
 
+    def test_a_medicine_by_a_tube_that_nobody_placed_is_told(self):
+        """Who signs sees it on the way to the paper, and the sheet goes on: the tube may be an old one."""
+        by_tube = {**SYRUP, "route": "feeding-tube"}
+        tube = {"findings": [{"code": "not-eating", "severity": "severe"}]}
+        self.assertIn("medicine-without-tube", self.remarks(by_tube, **tube))
+        self.assertNotIn("medicine-without-tube", self.remarks(by_tube, done=["feeding-tube-placed"], **tube))
+        self.assertNotIn("medicine-without-tube", self.remarks(SYRUP, **tube))
+        told = run("sheet", "-", "-o", "/dev/null", "--today", TODAY, "--drafts", stdin=json.dumps(record(by_tube, **tube)))
+        self.assertEqual(told.returncode, 0, told.stderr)
+        self.assertIn("medicine-without-tube", told.stderr)
+
     def test_the_amount_is_worked_out_for_the_veterinarian(self):
         """5 mg/kg x 0.9 kg = 4.5 mg; 4.5 mg / 25 mg/ml = 0.18 ml."""
         plan = self.plan({**SYRUP, "dose": "5 mg/kg", "concentration": "25 mg/ml"}, mass="900 g", length="16 cm")

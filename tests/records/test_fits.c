@@ -54,10 +54,15 @@ static void make_animal(void)
     species.traits = words(TRAIT_DRINKS_DROPS, TRAIT_DROPS_TAIL);
 }
 
+static bool is_dry_for_few_hours;
+
 static bool fits(void)
 {
-    const struct whom_animal animal = {
-        .species = &species, .visit = &visit, .stage = STAGE_ADULT, .sex = SEX_FEMALE};
+    const struct whom_animal animal = {.species = &species,
+                                       .visit = &visit,
+                                       .stage = STAGE_ADULT,
+                                       .sex = SEX_FEMALE,
+                                       .few_dry = is_dry_for_few_hours};
     return whom_fits(&whom, &animal);
 }
 
@@ -247,6 +252,21 @@ START_TEST(thermostats_of_all_heat)
 }
 END_TEST
 
+/* What is said of many hours out of the water is not said of few, and what names neither is of all.
+ */
+START_TEST(few_dry_hours)
+{
+    make_animal();
+    is_dry_for_few_hours = _i == 1;
+    ck_assert(fits());
+    whom.few_dry = (struct flag_value){.known = true, .value = true};
+    ck_assert_int_eq(fits(), _i == 1);
+    whom.few_dry.value = false;
+    ck_assert_int_eq(fits(), _i != 1);
+    is_dry_for_few_hours = false;
+}
+END_TEST
+
 /* ---- letters ---- */
 
 /* The value of a record that holds the text in a list, as it is settled; NULL when refused. */
@@ -400,6 +420,7 @@ int main(void)
     tcase_add_loop_test(tests, what_heats_it, 0, 10);
     tcase_add_loop_test(tests, is_there_a_lamp, 0, 6);
     tcase_add_loop_test(tests, thermostats_of_all_heat, 0, 3);
+    tcase_add_loop_test(tests, few_dry_hours, 0, 2);
     tcase_add_loop_test(tests, what_can_be_printed, 0, COUNT(letter_rows));
     tcase_add_test(tests, of_emoji_alone_nothing_is_left);
     tcase_add_loop_test(tests, emoji_are_those_of_the_standard, 0, COUNT(emoji_rows));

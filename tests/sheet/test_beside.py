@@ -93,7 +93,7 @@ class Beside(unittest.TestCase):
     def test_visits(self):
         for name, one in BESIDE["visits"].items():
             with self.subTest(visit=name):
-                plan = explain(one["animal"], one["found"], one.get("readings"), one.get("patient"), **{part: one[part] for part in ("medicines", "enclosure", "water", "done-today") if part in one})
+                plan = explain(one["animal"], one["found"], one.get("readings"), one.get("patient"), **{part: one[part] for part in ("medicines", "enclosure", "water", "done-today", "follow-up") if part in one})
                 self.assertIsInstance(plan, dict, plan)
                 keys = printed(plan)
                 self.assertLessEqual(set(one.get("says", [])), keys, one["why"])

@@ -39,6 +39,20 @@ def sheet(record, lang="en", laid=False):
 
 
 class Company(unittest.TestCase):
+    def test_soil_to_lay_in_is_told_where_it_lifts_her_to_the_lamp(self):
+        """10 inches of soil below a lamp that hangs 33 cm above her back on the floor leave 4 cm; on a platform of 12.7 cm she is lifted by less.
+        Who signs is told, and the keeper sets the soil clear of the lamps (a reader's finding; common practice, no source)."""
+        lamp = {"kind": "tube", "tube-length": "55 cm", "measured": {"uvi": 3, "at": "33 cm"}, "installed": "2026-02-01"}
+        gravid = [{"code": "gravid", "severity": "moderate"}]
+        for species, height, platform, told in (("bearded-dragon", "33 cm", None, True), ("bearded-dragon", "33 cm", "35 cm", False), ("bearded-dragon", None, None, False),
+                                                ("veiled-chameleon", "33 cm", None, True)):
+            box = {"size": "120 x 60 x 60 cm", "lamp": {**lamp, **({"height": height} if height else {})}, **({"platform-height": platform} if platform else {})}
+            record = visit(species, gravid, box, {"sex": "female", "hatched": "2023"})
+            self.assertEqual("nest-near-lamp" in [one["code"] for one in plan_of(record)["review"]], told, (species, height, platform))
+            for lang, words in (("en", "clear of the lamps"), ("es", "lejos de las lámparas"), ("fr", "loin des lampes")):
+                self.assertIn(words, sheet(record, lang), (species, lang))
+        self.assertNotIn("nest-near-lamp", [one["code"] for one in plan_of(visit("bearded-dragon", [], {"size": "120 x 60 x 60 cm", "lamp": {**lamp, "height": "33 cm"}}))["review"]])
+
     def test_the_others_do_not_keep_heat_that_is_too_much(self):
         """The numbers of the sheet hold in the tub too, whether their box was too warm, too cold or right (White's tree frog: 24-26 C on the cool side)."""
         for reading in ("31 C", "27 C", "15 C"):

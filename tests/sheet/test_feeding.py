@@ -809,6 +809,20 @@ class Plan(unittest.TestCase):
         # nor is the eye that sinks in sleep called normal of one that lacks water
         self.assertNotIn("normal.sunken-eyes-asleep", {one["code"] for one in plan["instructions"]})
 
+    def test_half_a_meal_of_one_that_starts_after_the_check(self):
+        """What holds "until the next check" says nothing of meals that all come after it (a reader's finding); nor is a turtle that may not eat
+        before the 24th to have eaten by a check on the 21st."""
+        for until, check, half, eats in (("2026-03-24", "7 days", "From Tue 24 Mar on give about half as much as usual", "Has eaten nothing by Wed 25 Mar"),
+                                         ("2026-03-18", "14 days", "Until the next check give about half as much as usual", "Has eaten nothing by")):
+            text = printed("red-eared-slider", patient={"mass": "820 g", "hatched": "2019"}, findings=[{"code": "swollen-ear", "severity": "moderate"}],
+                           water={"temperature": "25 C", "ammonia": "0.5 mg/l", "ammonia-as": "total", "ph": 7.4}, diet=[{"food": "pellets-turtle", "every": "1 days", "last": "2026-03-13"}],
+                           decisions=[{"topic": "food", "stance": "none-until-vet", "until": until, "confirmed": "yes", "because": "x"}],
+                           visit={"date": "2026-03-14", "kind": "checkout", "veterinarian": "Dr Ines Calder"}, **{"done-today": ["abscess-flush"], "follow-up": {"recheck": check}})
+            self.assertIn(half, text)
+            self.assertIn(eats, text)
+            self.assertEqual("Until the next check give" in text, until == "2026-03-18")
+            self.assertNotIn("Eats nothing by the next check", text)
+
     def test_a_slip_is_not_printed(self):
         """Ten times too heavy, grams for kilograms: no meal is worked out, and the veterinarian is told."""
         for mass in ("18500 g", "1.85 g"):

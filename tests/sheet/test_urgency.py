@@ -41,10 +41,19 @@ def urgencies(sentence, words):
     return found
 
 
-def sheet(animal, found, done):
-    record = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"},
+def explained(animal, found, done):
+    return json.loads(subprocess.run([PROGRAM, "explain", "--json", "-", "--today", TODAY], input=yaml.safe_dump(record_of(animal, found, done)), capture_output=True, text=True,
+                                     cwd=ROOT, timeout=60, check=True).stdout)
+
+
+def record_of(animal, found, done):
+    return {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"},
               "patient": {"name": "Fern", "species": animal, "sex": "female", "hatched": "2021-05"},
               "findings": [dict(zip(("code", "severity"), text.split())) for text in found], "done-today": done, "follow-up": {"recheck": "7 days"}}
+
+
+def sheet(animal, found, done):
+    record = record_of(animal, found, done)
     with tempfile.TemporaryDirectory() as folder:
         visit = Path(folder, "visit.yaml")
         visit.write_text(yaml.safe_dump(record), encoding="utf-8")
@@ -52,6 +61,22 @@ def sheet(animal, found, done):
         text = subprocess.run([PLAIN, ROOT, visit, TODAY, "en", "whole"], capture_output=True, text=True, timeout=60, check=True).stdout
     tiers = {sign["code"]: "now" if sign["tier"] == "now" else "today" for sign in plan["warnings"]}
     return tiers, re.split(r"(?<=[.?!:])\s+", text.replace("\u00a0", " "))
+
+
+def listed(animal, found, done):
+    """The signs of the list, in words, with their urgency."""
+    words = {}
+    for name in ("signs", "findings"):
+        words.update(read_yaml((ROOT / f"templates/wording/en/{name}.yaml").read_text(encoding="utf-8")))
+    plan = explained(animal, found, done)
+    keys = {one["code"]: one["printed"] for one in plan["instructions"]}
+    for sign in plan["warnings"]:
+        own = f"sign.{sign['code']}"
+        key = keys.get(own) or own
+        if sign["already"]:
+            key = keys.get(f"{own}.worse") or f"{key}.worse"
+        text = words[key]
+        yield ("now" if sign["tier"] == "now" else "today", text[0] if isinstance(text, list) else text)
 
 
 def said(sentences, sign):
@@ -89,6 +114,25 @@ class Urgency(unittest.TestCase):
                     urgent = {urgency for urgency, _ in found} | ({tiers[sign]} if sign in tiers and found else set())
                     self.assertLessEqual(len(urgent), 1, (one, sign, tiers.get(sign), found))
         self.assertGreater(heard, VISITS // 4)
+
+    def test_the_list_says_no_sign_twice(self):
+        """Two rows of the list that are one sign: never one to go for and one to call for."""
+        by_hand = [(one["animal"], one["found"], one.get("done-today", [])) for one in TABLE["visits"].values()]
+        by_hand += [("painted-turtle", ["swollen-eyes severe", "vitamin-a-deficiency moderate"], ["dry-hours"])]
+        heard = dict.fromkeys(TABLE["listed"], 0)
+        made = by_hand + list(visits())
+        with ThreadPoolExecutor(2) as pool:
+            for one, signs in zip(made, pool.map(lambda v: list(listed(*v)), made)):
+                for name, words in TABLE["listed"].items():
+                    found = {(urgency, text) for urgency, text in signs if re.search(words, text)}
+                    heard[name] += len(found) > 0
+                    self.assertLessEqual(len({urgency for urgency, _ in found}), 1, (one, found))
+        self.assertTrue(all(heard.values()), heard)
+
+    def test_rows_by_hand(self):
+        for name, one in TABLE["rows"].items():
+            tiers = {sign["code"]: sign["tier"] for sign in explained(one["animal"], one["found"], [])["warnings"]}
+            self.assertEqual(tiers[one["sign"]], one["urgency"], name)
 
     def test_both_are_tried_of_each_sign(self):
         for sign in TABLE["words"]:

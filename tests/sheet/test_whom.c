@@ -35,7 +35,8 @@ static void open_to_all(struct whom *whom)
                           .heat_with = whom->heat_with,
                           .heat_safe = whom->heat_safe,
                           .lamp = whom->lamp,
-                          .thermostat = whom->thermostat};
+                          .thermostat = whom->thermostat,
+                          .few_dry = whom->few_dry};
 }
 
 static const struct instruction *instruction_of(const char *code)
