@@ -115,9 +115,8 @@ static void forget_heights(struct kept_sections *kept)
     for (size_t code = 0; code < SECTION_COUNT; code++)
         for (size_t brief = 0; brief < 2; brief++)
             for (size_t close = 0; close < CLOSENESS_COUNT; close++)
-                for (size_t beside = 0; beside < 2; beside++)
-                    for (const struct block *block =
-                             kept->sections[code][brief][close][beside].blocks;
+                for (size_t way = 0; way < KEPT_WAYS; way++)
+                    for (const struct block *block = kept->sections[code][brief][close][way].blocks;
                          block; block = block->next)
                         block->height->fit = NULL;
 }
@@ -160,8 +159,9 @@ static struct kept_sections *keep_for(const struct compose_inputs *inputs)
  */
 static struct block_builder copy_kept(struct composition *c, enum sheet_section_code code)
 {
-    const bool says_homes = code == SECTION_NOW_HERE && c->homes_left_out;
-    struct kept_section *kept = &c->kept->sections[code][c->in_brief][c->closeness][says_homes];
+    const size_t way =
+        (code == SECTION_NOW_HERE && c->homes_left_out ? 1u : 0u) + (c->is_opened ? 2u : 0u);
+    struct kept_section *kept = &c->kept->sections[code][c->in_brief][c->closeness][way];
     struct arena *trial = c->arena;
     struct block_builder own = builder_start(trial, NULL);
     if (!kept->is_written) {
@@ -207,11 +207,13 @@ static void write_section(struct composition *c, enum sheet_section_code code,
     const enum closeness of_sheet = c->closeness, opened = c->opened[code];
     c->in_brief = is_in_brief(c, code);
     write_as_close(c, of_sheet > opened ? of_sheet - opened : CLOSE_AS_USUAL);
+    c->is_opened = opened > 0;
     bool fills_later = code == SECTION_WORDS; /* by what stands on the pages */
     struct block_builder own = c->kept && !fills_later ? copy_kept(c, code) : write_anew(c, code);
     if (c->closeness != of_sheet)
         give_look(c, own.first);
     write_as_close(c, of_sheet);
+    c->is_opened = false;
     builder_append(out, &own);
 }
 
@@ -240,7 +242,7 @@ static int give_way(const struct composition *c, enum sheet_section_code code)
 {
     bool can_wait = c->plan->go_now && (code == SECTION_BOX || code == SECTION_LIMITS);
     if (code == SECTION_WORDS) /* a word that nobody explains is understood by nobody */
-        return c->closeness >= CLOSE_LISTS ? 2 : 0;
+        return c->ticks_flow ? 2 : 0;
     return code == SECTION_NOTES || can_wait ? 1 : 0;
 }
 

@@ -29,6 +29,8 @@ enum message_says {
     MESSAGE_FULL   /* and the day in a sentence of its own */
 };
 
+enum { KEPT_WAYS = 4 };
+
 /* Sections as they were written for a trial, for those that follow it. Begins as zeros. */
 struct kept_sections {
     struct arena *arena; /* outlives the trials */
@@ -40,8 +42,8 @@ struct kept_sections {
     struct kept_section {
         bool is_written;
         const struct block *blocks; /* to be copied; what they point to stays as it is */
-    } sections[SECTION_COUNT][2][CLOSENESS_COUNT][2]; /* in brief, how close, beside findings in
-                                                         brief */
+    } sections[SECTION_COUNT][2][CLOSENESS_COUNT][KEPT_WAYS]; /* in brief, how close, and whether
+                                                               beside findings in brief, opened */
 };
 
 /* Everything a sheet is composed from; all borrowed and needed as long as the document. */

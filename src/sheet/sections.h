@@ -28,6 +28,7 @@ struct composition {
     bool flows;                   /* at least CLOSE_LISTS */
     bool boxes_flow;              /* at least CLOSE_BOXES */
     bool ticks_flow;              /* CLOSE_RUN_ON */
+    bool is_opened;               /* the section under way, less close than its sheet */
     bool without_normal;          /* likewise */
     unsigned moves_up;            /* likewise */
     bool homes_left_out;          /* what was found stands without what to do at home */

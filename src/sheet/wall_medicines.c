@@ -160,7 +160,7 @@ void section_wall_medicines(struct composition *c, struct block_builder *out)
     }
     /* in brief the directions stand on the line of the name */
     struct panel *panel = wall_panel(c, out, c->in_brief ? PANEL_GRADES : PANEL_CHECKS);
-    panel->is_small = c->tight;
+    panel->is_small = c->tight && !c->is_opened;
     panel->title = phrase(&c->ctx, "sheet.medicines.title");
     struct panel_entry *entry = NULL;
     for (size_t i = 0; i < c->plan->medicine_count; i++) {
