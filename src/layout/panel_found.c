@@ -411,19 +411,36 @@ static size_t count_lines(const struct list_item_lines *items, size_t from, size
     return lines;
 }
 
-/* Where the second column begins so that the longer one is shortest. */
-static size_t best_cut(const struct list_item_lines *items, size_t count)
+enum { COLUMNS_MOST = 3 };
+
+/* Fills columns of so many lines at most; cuts[i] is where column i begins. False where they do not
+ * hold it all. */
+static bool fill_columns(const struct list_item_lines *items, size_t count, size_t columns,
+                         size_t lines, size_t cuts[COLUMNS_MOST + 1])
 {
-    size_t best = count, least = count_lines(items, 0, count);
-    for (size_t cut = 1; cut < count; cut++) {
-        size_t left = count_lines(items, 0, cut), right = count_lines(items, cut, count);
-        size_t longer = left > right ? left : right;
-        if (longer < least) {
-            least = longer;
-            best = cut;
+    size_t column = 0, used = 0;
+    cuts[0] = 0;
+    for (size_t i = 0; i < count; i++) {
+        if (used + items[i].lines.count > lines && used > 0) {
+            if (++column == columns)
+                return false;
+            cuts[column] = i;
+            used = 0;
         }
+        used += items[i].lines.count;
     }
-    return best;
+    while (++column <= columns)
+        cuts[column] = count;
+    return true;
+}
+
+/* Where each column begins so that the longest is shortest. */
+static void best_cuts(const struct list_item_lines *items, size_t count, size_t columns,
+                      size_t cuts[COLUMNS_MOST + 1])
+{
+    size_t lines = count_lines(items, 0, count) / columns;
+    while (!fill_columns(items, count, columns, lines, cuts))
+        lines++;
 }
 
 static const double BULLET_PT = 3.5, TEXT_AT_PT = 9, BAR_PT = 20, COLUMN_GAP_PT = 12;
@@ -500,15 +517,28 @@ static double set_list(const struct calls *c, const struct panel_entry *entries,
     double column = (width_pt - COLUMN_GAP_PT * (double)(columns - 1)) / (double)columns;
     struct list_item_lines *items;
     size_t count = break_items(c->composer, entries, column - TEXT_AT_PT, &items);
-    size_t cut = columns > 1 ? best_cut(items, count) : count;
+    size_t cuts[COLUMNS_MOST + 1];
+    best_cuts(items, count, columns, cuts);
     int list = c->board != NULL ? board_element(c->board, ELEMENT_L, c->place->element) : 0;
-    const double line_pt = panel_line_pt(c->composer);
-    struct item_run first = {items, 0, cut, list, line_pt},
-                    second = {items, cut, count, list, line_pt};
-    double left = set_items(c->board, &first, x, top, column - TEXT_AT_PT);
-    double right =
-        set_items(c->board, &second, x + column + COLUMN_GAP_PT, top, column - TEXT_AT_PT);
-    return fmax(left, right);
+    double height = 0;
+    for (size_t i = 0; i < columns; i++) {
+        struct item_run run = {items, cuts[i], cuts[i + 1], list, panel_line_pt(c->composer)};
+        height = fmax(height, set_items(c->board, &run, x + (column + COLUMN_GAP_PT) * (double)i,
+                                        top, column - TEXT_AT_PT));
+    }
+    return height;
+}
+
+/* Two columns, or three where room is short and they are lower. */
+static size_t columns_for(const struct calls *c, const struct panel_entry *entries, double width_pt)
+{
+    const struct calls measured = {c->composer, c->place, c->panel, NULL};
+    if (c->panel->is_small)
+        return 1;
+    return c->composer->look->tight && set_list(&measured, entries, COLUMNS_MOST, 0, 0, width_pt) <
+                                           set_list(&measured, entries, 2, 0, 0, width_pt)
+               ? COLUMNS_MOST
+               : 2;
 }
 
 /* All numbers beside the title: each beside its word, the usual one without its word, or each below
@@ -594,22 +624,27 @@ static void set_calls_lists(struct composer *composer, struct place *place,
     double whole = place->width_pt, third = (whole - 2 * COLUMN_GAP_PT) / 3,
            wide = whole - third - COLUMN_GAP_PT;
     bool both = panel->entries != NULL && panel->second != NULL;
-    size_t columns = panel->is_small ? 1 : 2;
     if (panel->entries == NULL && panel->second == NULL)
         return;
+    const size_t first_columns = columns_for(&c, panel->entries, whole),
+                 second_columns = columns_for(&c, panel->second, whole),
+                 beside_columns = panel->is_small ? 1 : 2;
     struct calls_bar narrow, bar;
     plan_bar(&c, wide, &narrow);
     plan_bar(&c, whole, &bar);
-    double beside = fmax(set_list(&c, panel->entries, columns, 0, 0, wide) + narrow.height_pt,
-                         set_list(&c, panel->second, 1, 0, 0, third) + BAR_PT) +
-                    BELOW;
-    double first = panel->entries != NULL
-                       ? set_list(&c, panel->entries, columns, 0, 0, whole) + bar.height_pt + BELOW
-                       : 0;
+    double beside =
+        fmax(set_list(&c, panel->entries, beside_columns, 0, 0, wide) + narrow.height_pt,
+             set_list(&c, panel->second, 1, 0, 0, third) + BAR_PT) +
+        BELOW;
+    double first =
+        panel->entries != NULL
+            ? set_list(&c, panel->entries, first_columns, 0, 0, whole) + bar.height_pt + BELOW
+            : 0;
     first += both ? APART : 0;
     double below =
-        first +
-        (panel->second != NULL ? BAR_PT + BELOW + set_list(&c, panel->second, 2, 0, 0, whole) : 0);
+        first + (panel->second != NULL
+                     ? BAR_PT + BELOW + set_list(&c, panel->second, second_columns, 0, 0, whole)
+                     : 0);
     bool is_beside = both && !narrow.is_too_narrow && beside <= below;
     struct board board = board_add(composer, place, (is_beside ? beside : below) + 2);
     c.board = &board;
@@ -617,14 +652,15 @@ static void set_calls_lists(struct composer *composer, struct place *place,
         const struct calls_bar *shown = is_beside ? &narrow : &bar;
         double width = is_beside ? wide : whole;
         draw_bar(&c, &board, shown, width);
-        set_list(&c, panel->entries, columns, board.left_pt, shown->height_pt + BELOW, width);
+        set_list(&c, panel->entries, is_beside ? beside_columns : first_columns, board.left_pt,
+                 shown->height_pt + BELOW, width);
     }
     if (panel->second == NULL)
         return;
     double x = is_beside ? board.left_pt + wide + COLUMN_GAP_PT : board.left_pt,
            y = is_beside ? 0 : first, width = is_beside ? third : whole;
     draw_second_title(&c, &board, x, y, width);
-    set_list(&c, panel->second, is_beside ? 1 : 2, x, y + BAR_PT + BELOW, width);
+    set_list(&c, panel->second, is_beside ? 1 : second_columns, x, y + BAR_PT + BELOW, width);
 }
 
 void panel_calls(struct composer *composer, struct place *place, const struct panel *panel)

@@ -196,24 +196,25 @@ static bool try_further(const struct laying *l, const struct savings *savings, s
 
 /* What page one says beside its rows, from all of it to what gives way last before a row does: how
  * long the message is, which rows say why (a bit a row), what the drawing's signs mean. The first
- * row's reason gives way behind the others'; what is wrong behind the first step, which its row
- * says. */
+ * row's reason gives way behind the others' and behind the signs; what is wrong behind the first
+ * step, which its row says. */
 static const struct aside {
     enum message_says message;
     bool says_key;
     unsigned whys;
-} asides[] = {{MESSAGE_FULL, true, 7},  {MESSAGE_NAMES, true, 7}, {MESSAGE_NAMES, true, 3},
-              {MESSAGE_NAMES, true, 1}, {MESSAGE_ILLS, true, 7},  {MESSAGE_ILLS, true, 3},
-              {MESSAGE_ILLS, true, 5},  {MESSAGE_ILLS, true, 1},  {MESSAGE_TWO, true, 7},
-              {MESSAGE_TWO, true, 3},   {MESSAGE_TWO, true, 1},   {MESSAGE_BRIEF, true, 7},
-              {MESSAGE_BRIEF, true, 3}, {MESSAGE_BRIEF, true, 5}, {MESSAGE_BRIEF, true, 1},
-              {MESSAGE_ILLS, true, 6},  {MESSAGE_BRIEF, true, 6}, {MESSAGE_NAMES, true, 0},
-              {MESSAGE_ILLS, true, 2},  {MESSAGE_ILLS, true, 4},  {MESSAGE_TWO, true, 4},
-              {MESSAGE_ILLS, true, 0},  {MESSAGE_TWO, true, 0},   {MESSAGE_BRIEF, true, 2},
-              {MESSAGE_BRIEF, true, 4}, {MESSAGE_BRIEF, true, 0}};
+} asides[] = {{MESSAGE_FULL, true, 7},  {MESSAGE_NAMES, true, 7},  {MESSAGE_NAMES, true, 3},
+              {MESSAGE_NAMES, true, 1}, {MESSAGE_ILLS, true, 7},   {MESSAGE_ILLS, true, 3},
+              {MESSAGE_ILLS, true, 5},  {MESSAGE_ILLS, true, 1},   {MESSAGE_TWO, true, 7},
+              {MESSAGE_TWO, true, 3},   {MESSAGE_TWO, true, 1},    {MESSAGE_BRIEF, true, 7},
+              {MESSAGE_BRIEF, true, 3}, {MESSAGE_BRIEF, true, 5},  {MESSAGE_BRIEF, true, 1},
+              {MESSAGE_ILLS, false, 1}, {MESSAGE_BRIEF, false, 1}, {MESSAGE_ILLS, true, 6},
+              {MESSAGE_BRIEF, true, 6}, {MESSAGE_NAMES, true, 0},  {MESSAGE_ILLS, true, 2},
+              {MESSAGE_ILLS, true, 4},  {MESSAGE_TWO, true, 4},    {MESSAGE_ILLS, true, 0},
+              {MESSAGE_TWO, true, 0},   {MESSAGE_BRIEF, true, 2},  {MESSAGE_BRIEF, true, 4},
+              {MESSAGE_BRIEF, true, 0}};
 enum { ASIDES = sizeof asides / sizeof *asides };
 
-static const struct aside bare = {MESSAGE_BRIEF, false, 0};
+static const struct aside bare = {MESSAGE_BRIEF, false, 1};
 
 static void say_aside(struct savings *savings, const struct aside *aside)
 {
@@ -481,16 +482,17 @@ static bool say_in_full(const struct laying *l, struct savings *savings, size_t 
 }
 
 /* What a sheet that is set close is opened at again where its pages have room for that: first what
- * is ticked one by one, then what is looked up. What says one thing together opens together. Boxes
+ * is looked up in a fright, then what is done each day, then what is ticked. What says one thing
+ * together opens together. Boxes
  * to tick keep to one column, so that what is left is seen. */
 static const struct loosening {
     enum closeness least;
     size_t count;
     enum sheet_section_code sections[4];
 } loosenings[] = {
-    {CLOSE_LINES, 1, {SECTION_THEN}},
-    {CLOSE_AS_USUAL, 1, {SECTION_NOW_HERE}},
     {CLOSE_AS_USUAL, 1, {SECTION_CALLS}},
+    {CLOSE_AS_USUAL, 1, {SECTION_NOW_HERE}},
+    {CLOSE_LINES, 1, {SECTION_THEN}},
     {CLOSE_AS_USUAL, 1, {SECTION_MEDICINE_BOXES}},
     {CLOSE_AS_USUAL, 2, {SECTION_FINDINGS, SECTION_NORMAL_HERE}},
     {CLOSE_AS_USUAL, 4, {SECTION_FOOD, SECTION_WATER_HERE, SECTION_SIX_WEEKS, SECTION_WINTER_HERE}},

@@ -183,11 +183,13 @@ static void write_section(struct composition *c, enum sheet_section_code code,
     const enum closeness of_sheet = c->closeness, opened = c->opened[code];
     section_state_set(&c->state, ASK_IN_BRIEF, is_in_brief(c, code));
     write_as_close(c, of_sheet > opened ? of_sheet - opened : CLOSE_AS_USUAL);
+    section_state_set(&c->state, ASK_IS_OPENED, opened > 0);
     bool fills_later = code == SECTION_WORDS; /* by what stands on the pages */
     struct block_builder own = c->kept && !fills_later ? copy_kept(c, code) : write_anew(c, code);
     if (c->closeness != of_sheet)
         give_look(c, own.first);
     write_as_close(c, of_sheet);
+    section_state_set(&c->state, ASK_IS_OPENED, false);
     builder_append(out, &own);
 }
 
@@ -216,7 +218,7 @@ static int give_way(const struct composition *c, enum sheet_section_code code)
 {
     bool can_wait = c->plan->go_now && (code == SECTION_BOX || code == SECTION_LIMITS);
     if (code == SECTION_WORDS) /* a word that nobody explains is understood by nobody */
-        return c->closeness >= CLOSE_LISTS ? 2 : 0;
+        return c->closeness >= CLOSE_RUN_ON ? 2 : 0;
     return code == SECTION_NOTES || can_wait ? 1 : 0;
 }
 

@@ -194,7 +194,9 @@ const char *section_food_line(struct composition *c, const struct feeding_line *
                                               : "sheet.feeding.meal-insects");
     /* one kind alone is named with its number */
     if (amount && food && line->food_count == 1)
-        amount = arena_format(c->arena, "%s: %s", text_capital(c->arena, food), amount);
+        amount = arena_format(
+            c->arena, "%s %s",
+            section_with_text(c, "sheet.run-in", "name", text_capital(c->arena, food)), amount);
     const char *what = amount ? amount : food ? text_capital(c->arena, food) : NULL;
     const char *often = line->every_high_days > 0
                             ? phrase(&ctx, every_key(line->every_low_days, line->every_high_days))

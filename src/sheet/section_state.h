@@ -49,6 +49,7 @@ enum section_question {
     ASK_ROWS = ASK_WHYS + SECTION_ROWS_MOST,      /* likewise: page one may have it */
     ASK_MEDICINES = ASK_ROWS + SECTION_ROWS_MOST, /* one for each of these: at least that */
     ASK_IN_BRIEF = ASK_MEDICINES + MEDICINES_SAY_COUNT,
+    ASK_IS_OPENED,      /* the section under way is less close than its sheet */
     ASK_HOMES_LEFT_OUT, /* beside findings in brief */
     ASK_SAYS_KEY,
     ASK_WITHOUT_NORMAL,

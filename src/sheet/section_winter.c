@@ -1,4 +1,6 @@
 /* A winter rest that is asked for: why not, or its days, its warmth and the grams to call at. */
+#include <string.h>
+
 #include "sheet/wall.h"
 
 enum { LINES_MOST = 10, FACTS_MOST = 3 };
@@ -133,14 +135,30 @@ static const char *answer_text(struct composition *c)
     return phrase_if_known(&c->ctx, runs ? "sheet.winter-rest.runs" : "sheet.winter-rest.answer");
 }
 
-/* All that speaks against it. */
+/* Not against the rest itself: our record lacks it. */
+static bool is_lacking(const char *why)
+{
+    static const char *const lacking[] = {"age-unknown", "weight-unknown", "time-unknown",
+                                          "untested"};
+    for (size_t i = 0; i < sizeof lacking / sizeof *lacking; i++)
+        if (strcmp(lacking[i], why) == 0)
+            return true;
+    return false;
+}
+
+/* All that speaks against it; what is lacking only where nothing else does, as it opens no gate
+ * that is shut. */
 static const char *reasons_text(struct composition *c)
 {
     const struct winter_rest_plan *w = &c->plan->winter_rest;
     const char *text = "";
+    bool is_shut = false;
+    for (size_t i = 0; i < w->why_count; i++)
+        is_shut = is_shut || !is_lacking(w->why[i]);
     for (size_t i = 0; i < w->why_count && !w->is_allowed; i++)
-        text = arena_format(c->arena, "%s%s%s", text, *text ? " " : "",
-                            phrase_code(&c->ctx, "sheet.winter-rest.why", w->why[i]));
+        if (!is_shut || !is_lacking(w->why[i]))
+            text = arena_format(c->arena, "%s%s%s", text, *text ? " " : "",
+                                phrase_code(&c->ctx, "sheet.winter-rest.why", w->why[i]));
     return text;
 }
 

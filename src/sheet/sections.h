@@ -50,6 +50,11 @@ static inline bool section_in_brief(const struct composition *c)
 {
     return section_state_ask(&c->state, ASK_IN_BRIEF);
 }
+/* Is the section under way less close than its sheet? */
+static inline bool section_is_opened(const struct composition *c)
+{
+    return section_state_ask(&c->state, ASK_IS_OPENED);
+}
 /* Does the message name so much, neither more nor less? */
 static inline bool section_says(const struct composition *c, enum message_says says)
 {

@@ -26,6 +26,9 @@ const struct pictogram *wall_outline(const struct care_plan *plan); /* NULL: dra
 
 /* ---- panels ---- */
 
+/* Before an item of a list that runs on as a paragraph. */
+#define WALL_ITEM_SIGN "\u2022\u00a0"
+
 struct panel *wall_panel(struct composition *c, struct block_builder *out, enum panel_kind kind);
 /* Behind the last entry of a list; *list is the first. */
 struct panel_entry *wall_entry(struct composition *c, struct panel_entry **list);

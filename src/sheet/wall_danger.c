@@ -98,13 +98,13 @@ static void add_calls(struct composition *c, enum tier tier, struct panel_entry 
     }
 }
 
-/* Where there is no room: a list as sentences. */
+/* Where there is no room: a list as a paragraph, each item behind its sign. */
 static const char *run_on(struct composition *c, const struct panel_entry *entries)
 {
     struct strbuf text;
     strbuf_init(&text, c->arena);
     for (const struct panel_entry *e = entries; e; e = e->next)
-        strbuf_addf(&text, "%s%s.", text.length ? " " : "", e->text);
+        strbuf_addf(&text, "%s" WALL_ITEM_SIGN "%s", text.length ? " " : "", e->text);
     return text.length ? text.text : NULL;
 }
 
@@ -123,7 +123,7 @@ static void write_second(struct composition *c, struct block_builder *out, struc
     entry->text = text;
 }
 
-/* The first list as sentences; the weight, which is measured, in bold. */
+/* The first list as a paragraph; the weight, which is measured, in bold. */
 static void write_first(struct composition *c, struct panel *panel)
 {
     struct panel_entry *all = panel->entries, *weight = NULL;
@@ -141,7 +141,7 @@ static void write_first(struct composition *c, struct panel *panel)
     if (weight) {
         struct panel_entry *entry = wall_entry(c, &panel->entries);
         *entry = *weight;
-        entry->text = arena_format(c->arena, "%s.", weight->text);
+        entry->text = arena_format(c->arena, WALL_ITEM_SIGN "%s.", weight->text);
     }
 }
 

@@ -161,7 +161,7 @@ void section_wall_medicines(struct composition *c, struct block_builder *out)
     }
     /* in brief the directions stand on the line of the name */
     struct panel *panel = wall_panel(c, out, section_in_brief(c) ? PANEL_GRADES : PANEL_CHECKS);
-    panel->is_small = section_is_close(c, CLOSE_LINES);
+    panel->is_small = section_is_close(c, CLOSE_LINES) && !section_is_opened(c);
     panel->title = phrase(&c->ctx, "sheet.medicines.title");
     struct panel_entry *entry = NULL;
     for (size_t i = 0; i < c->plan->medicine_count; i++) {

@@ -681,20 +681,26 @@ static void add_now(struct composition *c, const struct now_line *items, size_t 
     }
 }
 
-/* Where there is no room at all: one paragraph, each end once. */
+/* Where there is no room at all: one paragraph, each end once and each item behind its sign; where
+ * there is a little, each end begins a line. */
 static void write_now_lines(struct composition *c, struct block_builder *out)
 {
-    const struct now_line *lines;
-    size_t count = section_now_lines(c, &lines);
+    const struct now_line *items;
+    size_t count = section_now_items(c, &items);
     if (!count)
         return;
     struct panel *panel = wall_panel(c, out, PANEL_GRADES);
-    panel->is_small = true;
+    struct panel_entry *entry = NULL;
+    panel->is_small = !section_is_opened(c);
     panel->title = phrase(&c->ctx, "sheet.now.title");
     for (size_t i = 0; i < count; i++) {
-        struct panel_entry *entry = wall_entry(c, &panel->entries);
-        entry->title = end_as_lead(c, lines[i].end);
-        entry->text = lines[i].text;
+        if (i == 0 || strcmp(items[i].end, items[i - 1].end) != 0) {
+            entry = wall_entry(c, &panel->entries);
+            entry->title = end_as_lead(c, items[i].end);
+        }
+        entry->text =
+            arena_format(c->arena, "%s%s" WALL_ITEM_SIGN "%s", entry->text ? entry->text : "",
+                         entry->text ? " " : "", items[i].text);
     }
 }
 

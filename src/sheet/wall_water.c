@@ -78,7 +78,7 @@ void section_wall_water(struct composition *c, struct block_builder *out)
     if (!w->applies || (!w->lives_in_it && !section_measures_read(c, PART_WATER)))
         return;
     struct panel *panel = wall_panel(c, out, PANEL_GRADES);
-    panel->is_small = section_is_close(c, CLOSE_LINES);
+    panel->is_small = section_is_close(c, CLOSE_LINES) && !section_is_opened(c);
     panel->title = phrase(&c->ctx, "sheet.water.title");
     add_tests(c, panel);
     struct water_line lines[WATER_LINES_MOST];

@@ -184,9 +184,25 @@ class FirstPage(unittest.TestCase):
         full = pages("bearded-dragon", [finding("soft-jaw", "moderate")], layout="-raw", enclosure={**box, "lamp": {"kind": "tube", "height": "30 cm", "installed": "2024-01-01"}})
         self.assertNotRegex(full, r"Add a thermostat\.? By")
         self.assertLess(full.index("Tonight too"), full.index("Add a thermostat"))
+        # what takes the mat's place is on one tonight, so it has no days to be bought in
+        mat = {"heat": [{"kind": "mat", "power": "30 W", "thermostat": False, "guard": False}, {"kind": "lamp", "power": "75 W", "thermostat": False, "guard": True}], "readings": {"basking-surface": "46 C"}}
+        burnt = pages("blue-tongued-skink", [finding("burn", "moderate")], layout="-raw", enclosure=mat)
+        self.assertIn("each on a thermostat, and call us if you have none", burnt)
+        self.assertIn("Add a thermostat", burnt)
+        self.assertNotRegex(burnt, r"Add a thermostat\.? By")
         bare = pages("panther-chameleon", [finding("gout", "moderate")], enclosure={"heat": [{"kind": "lamp", "power": "100 W", "thermostat": False, "guard": False}], "readings": {"basking-surface": "38 C"}})
         later = bare.find("Then, in this order")
         self.assertGreater(later if later >= 0 else len(bare), bare.index("Put a guard on the heat"))
+
+    def test_what_the_steps_order_the_small_print_does_not_order_again(self):
+        """PEMAT U2: six times a guard and a thermostat on one sheet."""
+        for language, both, rocks in (("en", "Guard and thermostat on all heat.", "No hot rocks."), ("es", "Rejilla y termostato en todo calor.", "Sin piedras térmicas."),
+                                      ("fr", "Grille et thermostat sur tout chauffage.", "Pas de pierre chauffante.")):
+            for safe in (True, False):
+                box = {"heat": [{"kind": "lamp", "power": "100 W", "thermostat": safe, "guard": safe}], "readings": {"basking-surface": "30 C"}}
+                text = pages("bearded-dragon", [finding("soft-jaw", "moderate")], layout="-raw", enclosure=box, keeper={"language": language})
+                self.assertEqual(both in text, safe, (language, text))
+                self.assertIn(rocks, text)
 
     def test_heat_that_the_record_does_not_name_has_a_way_out(self):
         """PEMAT 22: who has no heater cannot turn it up. One that is named, or a thermostat, says that there is heat."""
@@ -233,9 +249,9 @@ class FirstPage(unittest.TestCase):
         """PEMAT 4: dGH, nitrite and a strip that counts in ppm say what they mean on the sheet that names them, and a share of the water is a
         sentence."""
         water = {"ammonia": "0.5 mg/l", "nitrite": "0.2 mg/l", "hardness": "2 dGH", "ph": "7.2", "volume": "80 l", "change": {"share": "25 %", "every": "7 days"}, "filter": True}
-        for language, said in (("en", ("Nitrite is a poison that comes from waste", "dGH counts it.", "the same as mg/l.", "Change a quarter of the tank's water")),
-                               ("es", ("El nitrito es un veneno que sale de los restos", "los dGH la cuentan.", "es lo mismo que mg/l.", "Cambia una cuarta parte del agua del acuario")),
-                               ("fr", ("Les nitrites sont un poison qui vient des déchets", "compté en dGH.", "la même chose que des mg/l.", "Changez un quart de l'eau de l'aquarium"))):
+        for language, said in (("en", ("Nitrite is a poison from waste", "dGH counts the lime in hard water.", "the same as mg/l.", "Change a quarter of the tank's water")),
+                               ("es", ("El nitrito es un veneno de los desechos", "Los dGH miden la cal del agua.", "es lo mismo que mg/l.", "Cambia una cuarta parte del agua del acuario")),
+                               ("fr", ("Les nitrites sont un poison venu des déchets", "Le dGH mesure le calcaire de l'eau.", "la même chose que des mg/l.", "Changez un quart de l'eau de l'aquarium"))):
             text = pages("axolotl", [finding("gill-damage", "moderate")], water=water, layout="-raw", keeper={"language": language})
             for one in said:
                 self.assertIn(one, text)
@@ -421,7 +437,7 @@ class FirstPage(unittest.TestCase):
     def test_a_full_page_one_keeps_its_rows_by_its_form(self):
         """Where room is short: the line to write on stands below the sign, the limits side by side with their numbers on one line."""
         case = ROOT / "tests/sheet/cases"
-        done = next(word for word in self.words_of(case / "burn-shed-leopard-gecko.yaml", "fr", "a4", units="us") if word[0] == "Fait")
+        done = next(word for word in self.words_of(case / "chytrid-tree-frog.yaml", "fr", "a4") if word[0] == "Fait")
         self.assertLess(done[1], 200)
         words = self.words_of(case / "vomiting-thin-ball-python.yaml", "es", "letter", units="us")
         hours = next(word for word in words if word[0] == "horas")

@@ -66,14 +66,16 @@ class OneMouth(unittest.TestCase):
                 self.assertNotIn(other, text)
 
     def test_what_takes_the_mats_place_has_its_thermostat_from_the_start(self):
-        """A new heater over a burn without one until some day would be the next burn; the lamp that hangs there has its own day."""
+        """A new heater over a burn without one until some day would be the next burn. Beside that the thermostat of the lamp has no later day: the keeper who
+        reads of both does not know which lamp is meant."""
         home = {"thermostat": False, "heat": [{"kind": "mat", "thermostat": False, "guard": False}, {"kind": "lamp", "thermostat": False, "guard": True}], "readings": {"basking-surface": "46 C"}}
-        said = (("each on a thermostat, and call us if you have none", "Add a thermostat. By "), ("los dos con rejilla y termostato. ¿No tienes? Llama.", "termostato. Antes de acabar el "),
-                ("les deux avec grille et thermostat. Sinon, appelez.", "thermostat. Au plus tard le "))
-        for language, (tonight, then) in zip(LANGUAGES, said):
+        said = (("each on a thermostat, and call us if you have none", "Add a thermostat. By ", "Add a thermostat."), ("los dos con rejilla y termostato. ¿No tienes? Llama.", "termostato. Antes de acabar el ", "Pon un termostato."),
+                ("les deux avec grille et thermostat. Sinon, appelez.", "thermostat. Au plus tard le ", "Ajoutez un thermostat."))
+        for language, (tonight, then, step) in zip(LANGUAGES, said):
             text = pages("blue-tongued-skink", [{"code": "burn", "severity": "moderate", "where": "belly"}], language, enclosure=home)
             self.assertIn(tonight, text)
-            self.assertIn(then, text)
+            self.assertNotIn(then, text)
+            self.assertIn(step, text)
 
     def test_a_lamp_that_is_too_near_has_one_number(self):
         """From 10 in, 13 in once it lies low, never nearer than 16: the middle one says nothing and reads as leave."""

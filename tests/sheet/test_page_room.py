@@ -54,6 +54,55 @@ class PageRoom(unittest.TestCase):
             medicines = [{"name": f"Medicine {chr(65 + i)}", "directions": given} for i in range(count)]
             self.assertLessEqual(len(pages("checkout", ills, severity="severe", medicines=medicines)), pages_of("checkout") + 1, count)
 
+    def printed(self, name, language, paper, how="-layout"):
+        done = subprocess.run([PROGRAM, "sheet", ROOT / f"tests/sheet/cases/{name}.yaml", "-o", "-", "--today", "2026-03-20", "--language", language, "--paper", paper],
+                              capture_output=True, cwd=ROOT)
+        self.assertEqual(done.returncode, 0, done.stderr)
+        text = subprocess.run(["pdftotext", how, "-", "-"], input=done.stdout, capture_output=True, check=True).stdout.decode()
+        return text.replace("\u00a0", " ").replace("\u202f", " ")
+
+    def test_what_runs_on_has_a_sign_before_each_item(self):
+        """CDC C8, PEMAT U8: fifteen signs or nine orders in one paragraph. A list draws its sign; a paragraph writes it."""
+        items = {"en": ("Blood in the stool", "Keep it indoors"), "es": ("Sangre en las heces", "Ten[a-z]* dentro de casa"), "fr": ("Sang dans les selles", "Gardez l'animal à l'intérieur")}
+        runs = 0
+        for name, paper in (("shell-rot-musk-turtle", "letter"), ("airway-dry-tortoise", "a4"), ("prolapse-replaced-iguana", "letter")):
+            for language, signs in items.items():
+                text = self.printed(name, language, paper)
+                for sign in signs:
+                    found = re.search(rf"(.{{0,3}})\b{sign}", text)
+                    if found:
+                        with self.subTest(name=name, language=language, sign=sign):
+                            self.assertRegex(found[1], r"(^|  |\u2022 )$")
+                            runs += found[1].endswith("\u2022 ")
+        self.assertGreater(runs, 0)
+
+    def test_signs_to_call_for_stand_in_three_columns_where_room_is_short(self):
+        """A third of the width holds a sign in a line or two, so that the list is hardly longer than a paragraph of it."""
+        text = self.printed("burn-shed-leopard-gecko", "en", "a4", "-layout")
+        signs = re.split(r"Call today.*\n", text)[-1].split("\n")
+        self.assertRegex(signs[0] + signs[1], r"\w {3,}[A-Z][\w ].{5,40} {3,}[A-Z][\w ]")
+        # where there is room two columns are read more easily
+        text = self.printed("obese-tree-frog", "en", "a4", "-layout")
+        for line in re.split(r"Call today.*\n", text)[-1].split("\n")[:4]:
+            self.assertNotRegex(line, r"\w {3,}[A-Z][\w ].{5,40} {3,}[A-Z][\w ]")
+
+    def test_the_meaning_of_words_goes_last(self):
+        """PEMAT U4: three full sheets named a thermostat and a min-max thermometer and told nobody what they are."""
+        means = {"en": "A thermostat turns the heat off in time.", "es": "El termostato corta el calor a tiempo.", "fr": "Un thermostat coupe la chaleur à temps."}
+        for name in ("shell-rot-musk-turtle", "airway-dry-tortoise", "tube-fed-corn-snake"):
+            for language, said in means.items():
+                if (name, language) in (("shell-rot-musk-turtle", "fr"), ("tube-fed-corn-snake", "fr")):
+                    continue  # on letter paper these would take a third page
+                for paper in ("a4", "letter"):
+                    self.assertIn(said, " ".join(self.printed(name, language, paper, "-raw").split()), (name, language, paper))
+
+    def test_the_first_row_says_why(self):
+        """CDC C18: the third reason, the second and what the drawing's signs mean give way before that of row 1."""
+        for name, language, paper in (("soft-bones-old-lamp-iguana", "en", "letter"), ("airway-dry-tortoise", "fr", "letter"), ("prolapse-replaced-iguana", "en", "letter")):
+            first = " ".join(self.printed(name, language, paper, "-raw").split("\f")[0].split())
+            row = re.split(r"drawn to scale|à l'échelle", first)[0]
+            self.assertIn(WHY[language], row, (name, language, paper))
+
 
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1])

@@ -92,6 +92,22 @@ class Winter(unittest.TestCase):
             self.assertFalse(any(rest["dates"].values()), why)
             self.assertFalse(any(d["what"].startswith("rest-") for d in self.plan(**parts)["dates"]), why)
 
+    def test_what_the_record_lacks_is_asked_for_only_where_that_opens_the_gate(self):
+        """"We do not know how long you have had it. There is no stool test." stood below an illness that shuts it anyway, and nobody could act on it."""
+        lacking = {"history": {"owned-since": None, "stool-clean": None}}
+        said = {"en": ("Tell us how long you have had it.", "Ask us for a new stool test", "What we found must be well first."),
+                "es": ("Dinos desde cuándo vive contigo.", "Pide un análisis de heces nuevo", "Antes debe curarse lo que encontramos."),
+                "fr": ("Dites-nous depuis quand l'animal est chez vous.", "Demandez une nouvelle analyse des selles", "Ce que nous avons vu doit d'abord guérir.")}
+        for language, (owned, test, ill) in said.items():
+            for findings in ([], [{"code": "nose-discharge", "severity": "mild"}]):
+                done = subprocess.run([PROGRAM, "sheet", "-", "-o", "-", "--today", TODAY, "--language", language], input=record(**lacking, findings=findings).encode(), capture_output=True, cwd=ROOT)
+                self.assertEqual(done.returncode, 0, done.stderr)
+                text = subprocess.run(["pdftotext", "-raw", "-", "-"], input=done.stdout, capture_output=True, check=True).stdout.decode()
+                text = " ".join(text.replace("\u00a0", " ").split())
+                for one in (owned, test):
+                    self.assertEqual(one in text, not findings, (language, one, text))
+                self.assertEqual(ill in text, bool(findings), (language, text))
+
     def test_who_stays_awake_has_light_as_in_summer(self):
         """No rest, full warmth and 12-14 hours of light (reference 5, the rule): each kind that rests, ill in winter though nobody asked for a rest, and
         one whose rest is refused for the time it has been owned (the clinical table, settlement 55)."""
