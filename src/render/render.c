@@ -191,20 +191,23 @@ static bool try_further(const struct laying *l, const struct savings *savings, s
 /* What page one says beside its rows, from all of it to what gives way last before a row does: how
  * long the message is, which rows say why (a bit a row), what the drawing's signs mean. The first
  * row's reason gives way behind the others'; what is wrong behind the first step, which its row
- * says. */
+ * says, and behind the day, which the dates say. */
 static const struct aside {
     enum message_says message;
     bool says_key;
     unsigned whys;
-} asides[] = {{MESSAGE_FULL, true, 7},  {MESSAGE_NAMES, true, 7}, {MESSAGE_NAMES, true, 3},
-              {MESSAGE_NAMES, true, 1}, {MESSAGE_ILLS, true, 7},  {MESSAGE_ILLS, true, 3},
-              {MESSAGE_ILLS, true, 5},  {MESSAGE_ILLS, true, 1},  {MESSAGE_TWO, true, 7},
-              {MESSAGE_TWO, true, 3},   {MESSAGE_TWO, true, 1},   {MESSAGE_BRIEF, true, 7},
-              {MESSAGE_BRIEF, true, 3}, {MESSAGE_BRIEF, true, 5}, {MESSAGE_BRIEF, true, 1},
-              {MESSAGE_ILLS, true, 6},  {MESSAGE_BRIEF, true, 6}, {MESSAGE_NAMES, true, 0},
-              {MESSAGE_ILLS, true, 2},  {MESSAGE_ILLS, true, 4},  {MESSAGE_TWO, true, 4},
-              {MESSAGE_ILLS, true, 0},  {MESSAGE_TWO, true, 0},   {MESSAGE_BRIEF, true, 2},
-              {MESSAGE_BRIEF, true, 4}, {MESSAGE_BRIEF, true, 0}};
+} asides[] = {
+    {MESSAGE_FULL, true, 7},       {MESSAGE_NAMES, true, 7},      {MESSAGE_NAMES, true, 3},
+    {MESSAGE_NAMES, true, 1},      {MESSAGE_ILLS_LAMP, true, 7},  {MESSAGE_ILLS_LAMP, true, 1},
+    {MESSAGE_ILLS, true, 7},       {MESSAGE_ILLS, true, 3},       {MESSAGE_ILLS, true, 5},
+    {MESSAGE_ILLS, true, 1},       {MESSAGE_ILLS_ALONE, true, 7}, {MESSAGE_ILLS_ALONE, true, 3},
+    {MESSAGE_ILLS_ALONE, true, 5}, {MESSAGE_ILLS_ALONE, true, 1}, {MESSAGE_TWO, true, 7},
+    {MESSAGE_TWO, true, 3},        {MESSAGE_TWO, true, 1},        {MESSAGE_BRIEF, true, 7},
+    {MESSAGE_BRIEF, true, 3},      {MESSAGE_BRIEF, true, 5},      {MESSAGE_BRIEF, true, 1},
+    {MESSAGE_ILLS, true, 6},       {MESSAGE_BRIEF, true, 6},      {MESSAGE_NAMES, true, 0},
+    {MESSAGE_ILLS, true, 2},       {MESSAGE_ILLS, true, 4},       {MESSAGE_TWO, true, 4},
+    {MESSAGE_ILLS, true, 0},       {MESSAGE_TWO, true, 0},        {MESSAGE_BRIEF, true, 2},
+    {MESSAGE_BRIEF, true, 4},      {MESSAGE_BRIEF, true, 0}};
 enum { ASIDES = sizeof asides / sizeof *asides };
 
 static const struct aside bare = {MESSAGE_BRIEF, false, 0};

@@ -44,6 +44,25 @@ class FirstPage(unittest.TestCase):
         for language, said in (("en", "The water is too warm."), ("es", "El agua está demasiado caliente."), ("fr", "L'eau est trop chaude.")):
             self.assertIn(said, pages("axolotl", [finding("gill-damage", "moderate")], enclosure={"readings": {"water": "23 C"}}, keeper={"language": language}))
 
+    def test_the_message_names_the_lamp_that_its_rows_change(self):
+        """PEMAT 11: soft bones and an old lamp in row 2, and the head said neither of the lamp. One that is in order is not named."""
+        for lamp, said in (({"installed": "2024-09-20"}, "The UVB lamp is too old."), ({"installed": "2026-03-01"}, None)):
+            home = {"lamp": {"kind": "tube", "measured": {"uvi": 3.5, "at": "30 cm"}, "height": "30 cm", "hours": 12, **lamp}}
+            head = pages("green-iguana", [finding("soft-jaw", "moderate")], layout="-raw", enclosure=home).split("Tonight")[0]
+            self.assertEqual("The UVB lamp is too old." in head, said is not None, head)
+        strong = {"size": "120 x 60 x 60 cm", "lamp": {"kind": "tube", "measured": {"uvi": 12, "at": "30 cm", "through-mesh": False}, "height": "30 cm", "hours": 12, "installed": "2026-03-01"}}
+        for language, said in (("en", "The UVB light is too strong."), ("es", "La luz UVB es demasiado fuerte."), ("fr", "La lumière UVB est trop forte.")):
+            self.assertIn(said, pages("bearded-dragon", [finding("lamp-sore-eyes", "moderate")], layout="-raw", enclosure=strong, keeper={"language": language}))
+
+    def test_the_day_leaves_the_message_before_an_ill_does(self):
+        """The day stands among the dates of page two; what is wrong at home stands nowhere else on page one. Seen on paper: where neither has
+        room for both, this sheet named one ill of two and no cause."""
+        case = ROOT / "tests/sheet/cases/vomiting-thin-ball-python.yaml"
+        pdf = subprocess.run([PROGRAM, "sheet", case, "-o", "-", "--today", TODAY, "--drafts"], capture_output=True, cwd=ROOT)
+        said = subprocess.run(["pdftotext", "-raw", "-", "-"], input=pdf.stdout, capture_output=True, check=True).stdout.decode()
+        head = " ".join(said.replace("\u00a0", " ").split()).split("Tonight")[0]
+        self.assertIn("Juno: Brought up food and below ideal weight. The box is too cold.", head)
+
     def test_who_goes_elsewhere_first_is_not_at_home_until_then(self):
         """Monday at the other hospital, Thursday here: not at home until Thursday."""
         for days, said, not_said in ((3, "Then come back to us on Thu 26 Mar.", "What to do at home"), (8, "What to do at home until", "Then come back")):
