@@ -54,6 +54,16 @@ class FirstPage(unittest.TestCase):
         for language, said in (("en", "The UVB light is too strong."), ("es", "La luz UVB es demasiado fuerte."), ("fr", "La lumière UVB est trop forte.")):
             self.assertIn(said, pages("bearded-dragon", [finding("lamp-sore-eyes", "moderate")], layout="-raw", enclosure=strong, keeper={"language": language}))
 
+    def test_what_swims_lives_in_a_tank(self):
+        """A turtle's or an axolotl's home is no box and no terrarium, well or ill."""
+        for species, of_tank in (("axolotl", True), ("red-eared-slider", True), ("ball-python", False)):
+            for language, tank, box in (("en", "how warm the tank of", "how warm the box of"), ("es", "en el acuario de", "en el terrario de")):
+                text = pages(species, [], layout="-raw", keeper={"language": language})
+                self.assertEqual((tank in text, box in text), (of_tank, not of_tank), text[:400])
+        water = {"temperature": "17 C", "ammonia": "0 mg/l", "nitrite": "0 mg/l", "nitrate": "10 mg/l", "ph": 7.4, "depth": "30 cm", "volume": "80 l"}
+        home = {"size": "100 x 50 x 50 cm", "hides": 2}
+        self.assertIn("Nimbus's tank is right, so change nothing", pages("axolotl", [], layout="-raw", enclosure=home, water=water))
+
     def test_the_day_leaves_the_message_before_an_ill_does(self):
         """The day stands among the dates of page two; what is wrong at home stands nowhere else on page one. Seen on paper: where neither has
         room for both, this sheet named one ill of two and no cause."""
