@@ -133,7 +133,8 @@ static struct kept_sections *keep_for(const struct compose_inputs *inputs)
                                        .to_edges = inputs->to_edges};
     if (kept && kept->to_edges != inputs->to_edges)
         forget_heights(kept);
-    if (kept && (kept->whys != inputs->whys || kept->says_key != inputs->says_key))
+    if (kept && (kept->whys != inputs->whys || kept->says_key != inputs->says_key ||
+                 kept->says_later != inputs->says_later))
         memset(kept->sections[SECTION_STEPS], 0, sizeof kept->sections[SECTION_STEPS]);
     if (kept && kept->message != inputs->message)
         memset(kept->sections[SECTION_MAIN_MESSAGE], 0,
@@ -152,6 +153,7 @@ static struct kept_sections *keep_for(const struct compose_inputs *inputs)
         kept->whys = inputs->whys;
         kept->message = inputs->message;
         kept->says_key = inputs->says_key;
+        kept->says_later = inputs->says_later;
     }
     return kept;
 }
@@ -476,6 +478,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .whys = inputs->whys,
         .message = inputs->message,
         .says_key = inputs->says_key,
+        .says_later = inputs->says_later,
         .opened = inputs->opened,
         .moves_up = inputs->moves_up,
         .without_normal = inputs->without_normal,

@@ -36,7 +36,7 @@ struct kept_sections {
     struct arena *arena; /* outlives the trials */
     size_t steps_most;   /* of these and this they were written, see struct compose_inputs */
     unsigned whys;
-    bool wide, to_edges, says_key, without_normal;
+    bool wide, to_edges, says_key, says_later, without_normal;
     enum message_says message;
     bool has_moved; /* page one took something of the later pages */
     struct kept_section {
@@ -62,8 +62,9 @@ struct compose_inputs {
     bool wide;         /* no drawing beside the rows, however tall the box is */
     unsigned whys;     /* the rows of page one that say why, a bit a row */
     enum message_says message;
-    bool says_key; /* how the drawing is read, where to call with none at home or when closed */
-    bool to_edges; /* all the paper that a printer reaches, however close the rest is set */
+    bool says_key;   /* how the drawing is read, where to call with none at home or when closed */
+    bool says_later; /* below page one's rows what else is due tonight, by its titles */
+    bool to_edges;   /* all the paper that a printer reaches, however close the rest is set */
     enum closeness closeness;
     enum closeness opened[SECTION_COUNT]; /* so many degrees less close, for there is room */
     bool without_normal; /* the last of all: it takes two pages without what is normal for it */

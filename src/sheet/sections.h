@@ -20,24 +20,24 @@ struct composition {
     struct date signed_on;
     size_t brief_count; /* the sheet would take more pages than it may: of its kind's `in-brief` */
     bool in_brief;      /* the section under way */
-    enum closeness closeness;     /* see compose_inputs; of the section under way */
-    const enum closeness *opened; /* likewise; one a section */
-    const struct look *look;      /* of the sheet */
-    bool tight;                   /* at least CLOSE_LINES */
-    bool leads_in;                /* at least CLOSE_HEADINGS */
-    bool flows;                   /* at least CLOSE_LISTS */
-    bool boxes_flow;              /* at least CLOSE_BOXES */
-    bool ticks_flow;              /* CLOSE_RUN_ON */
-    bool without_normal;          /* likewise */
-    unsigned moves_up;            /* likewise */
-    bool homes_left_out;          /* what was found stands without what to do at home */
-    bool live_links;              /* it is read on a screen */
-    size_t steps_most;            /* rows of page one, at most */
-    unsigned whys;                /* see compose_inputs */
-    bool wide, says_key;          /* likewise */
-    enum message_says message;    /* likewise */
-    const char *draft_mark;       /* NULL: it is signed */
-    struct kept_sections *kept;   /* see compose_inputs */
+    enum closeness closeness;        /* see compose_inputs; of the section under way */
+    const enum closeness *opened;    /* likewise; one a section */
+    const struct look *look;         /* of the sheet */
+    bool tight;                      /* at least CLOSE_LINES */
+    bool leads_in;                   /* at least CLOSE_HEADINGS */
+    bool flows;                      /* at least CLOSE_LISTS */
+    bool boxes_flow;                 /* at least CLOSE_BOXES */
+    bool ticks_flow;                 /* CLOSE_RUN_ON */
+    bool without_normal;             /* likewise */
+    unsigned moves_up;               /* likewise */
+    bool homes_left_out;             /* what was found stands without what to do at home */
+    bool live_links;                 /* it is read on a screen */
+    size_t steps_most;               /* rows of page one, at most */
+    unsigned whys;                   /* see compose_inputs */
+    bool wide, says_key, says_later; /* likewise */
+    enum message_says message;       /* likewise */
+    const char *draft_mark;          /* NULL: it is signed */
+    struct kept_sections *kept;      /* see compose_inputs */
     struct panel *words; /* filled when all is written; NULL: the sheet has no such section */
 };
 

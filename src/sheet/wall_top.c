@@ -409,7 +409,8 @@ static void set_ill(struct composition *c, struct panel *panel)
             wall_phrase(c, referral->to ? "wall.main.referral" : "wall.main.referral.day", "what",
                         referral->to, "date", format_date_day(&c->ctx.format, referral->on)));
     /* the day stands among the dates too; what is wrong stands nowhere else on page one */
-    if (c->message != MESSAGE_ILLS_ALONE || !c->plan->has_next_visit)
+    const bool has_more = cause || plan_second_finding(c->plan);
+    if (c->message != MESSAGE_ILLS_ALONE || !has_more || !c->plan->has_next_visit)
         panel->small = join_sentence(c, panel->small, back_text(c));
 }
 

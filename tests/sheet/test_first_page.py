@@ -401,7 +401,7 @@ class FirstPage(unittest.TestCase):
                 if where[cautions[0]][0] == 0: # when to go now stands before what is good to know
                     self.assertLess(sheet[0].index("they say where to go"), sheet[0].index(cautions[0]), (case.name, paper))
                 later = " ".join(sheet[1:]) # what is due tonight is told on page one, and by its word
-                self.assertEqual("Tonight too" in later, "(more on page 2)" in sheet[0], (case.name, paper))
+                self.assertEqual("Tonight too" in later, "(more on page 2)" in sheet[0] or "Also tonight, page 2:" in sheet[0], (case.name, paper))
                 if re.search(r"\btonight\b", later):
                     self.assertIn("Tonight too", later, (case.name, paper))
                 self.assertEqual(len({where[words][0] for words in visit}), 1, (case.name, paper))
@@ -443,7 +443,7 @@ class FirstPage(unittest.TestCase):
         """What is due tonight stands on page one of both papers or of neither; where page one of one is too full on letter, its third row alone moves: it is left to be mended."""
         moved = set()
         for case in sorted((ROOT / "tests/sheet/cases").glob("*.yaml")):
-            more = [any(a[0] == "page" and b[0] == "2)" for a, b in zip(words, words[1:])) for words in (self.words_of(case, "en", paper) for paper in ("a4", "letter"))]
+            more = [any(a[0] == "page" and b[0] in ("2)", "2:") for a, b in zip(words, words[1:])) for words in (self.words_of(case, "en", paper) for paper in ("a4", "letter"))]
             moved |= {case.stem} if more[0] != more[1] else set()
         self.assertLessEqual(moved, {"airway-dry-ball-python"})
 
@@ -679,13 +679,35 @@ class FirstPage(unittest.TestCase):
         text = pages("painted-turtle", [finding("airway-infection", "moderate"), finding("floating", "moderate"), finding("soft-shell", "mild")],
                      enclosure={"size": "92 x 46 x 46 cm", "readings": {"water": "20 C", "basking-surface": "27 C", "room": "19 C"}},
                      water={"depth": "20 cm", "ammonia": "0.25 mg/l", "ph": 7.2})
-        self.assertIn("Tonight (more on page 2)", text.split("Go now", 1)[0])
+        self.assertIn("Tonight (more on page 2)", text.split("Nimbus's box", 1)[0])  # no room for their titles
         self.assertIn("Take water out until it reaches the air", text)  # what is taken out changes nothing in the rest
         fish_like = pages("axolotl", [finding("floating", "moderate")], enclosure={"readings": {"water": "17 C"}}, water={"depth": "20 cm", "ammonia": "1 mg/l"})
         self.assertIn("Let it down by the part that you change each day", fish_like)
         first, second = text.split("Nimbus's box", 1)
         self.assertIn("Warm the water", first)  # it breathes air: a cold lung before a trace of ammonia
         self.assertRegex(second[second.index("Tonight too"):second.index("Then, in this order")], r"Change [^.]*of the tank's water")
+
+    def test_what_food_waits_for_has_a_day(self):
+        """'Offer food once the basking spot is warm. Not so by Sat 21 Mar? Call us' beside a basking spot that nobody had to warm by any day."""
+        home = {"size": "90 x 60 x 120 cm", "platform-height": "40 cm", "readings": {"basking-surface": "33 C", "warm-side": "29 C", "night": "23 C"}, "thermostat": True, "heat-guard": True,
+                "lamp": {"kind": "tube", "measured": {"uvi": 1.2, "at": "30 cm", "through-mesh": True}, "installed": "2024-09-01", "height": "45 cm"}}
+        text = pages("green-iguana", [finding("soft-jaw", "moderate"), finding("weak-grip", "moderate")], layout="-raw", enclosure=home)
+        self.assertIn("Not so by Sat 21 Mar? Call us.", text)
+        then = text[text.index("Then, in this order"):]
+        self.assertRegex(then, r"Warm the basking spot: 35–38 °C, now 33\. Stop at 38 °C\. By Sat 21 Mar\.")
+
+    def test_page_one_names_what_else_is_due_tonight(self):
+        """PEMAT 10: who reads one side alone does not know what '(more on page 2)' is. Each title stands on page two behind a box to tick."""
+        for name, day, language, titles in (("templates/visits/ember-bearded-dragon", "2026-03-16", "en", "Also tonight, page 2: add a thermostat."),
+                                            ("templates/visits/ember-bearded-dragon", "2026-03-16", "es", "También hoy, en la página 2: pon un termostato."),
+                                            ("templates/visits/ember-bearded-dragon", "2026-03-16", "fr", "Ce soir aussi, page 2 : chauffez le point chaud et ajoutez un thermostat.")):
+            pdf = subprocess.run([PROGRAM, "sheet", ROOT / f"{name}.yaml", "-o", "-", "--today", day, "--language", language], capture_output=True, cwd=ROOT).stdout
+            said = subprocess.run(["pdftotext", "-raw", "-", "-"], input=pdf, capture_output=True, check=True).stdout.decode()
+            first, second = [" ".join(page.replace("\u00a0", " ").split()) for page in said.split("\f")][:2]
+            self.assertIn(titles, first)
+            self.assertNotRegex(first, r"\(more on page 2|\(sigue en la página|\(suite page")
+            for title in re.split(" et ", titles.split(": ")[1].rstrip(".")):
+                self.assertIn(title.lower(), second.lower())
 
     def test_plants_and_animal_food_are_two_lines(self):
         """Plants stand in the box each day (encyclopaedia copy in the sheet), a complete mix is given every second day and insects once a
