@@ -170,6 +170,7 @@ static const char *const describing[] = {
     "wall.three-days.*",
     "wall.tonight",
     "wall.tonight-and-page",
+    "wall.tonight-later",
     "wall.tonight-or-by",
     "wall.tonight-too",
     "wall.turn.*",

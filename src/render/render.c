@@ -65,7 +65,7 @@ struct savings {
     size_t whys;         /* likewise */
     enum message_says message;
     enum medicines_say medicines; /* likewise */
-    bool says_key;
+    bool says_key, says_later;
     enum closeness closeness;
     enum closeness opened[SECTION_COUNT]; /* likewise */
     bool without_normal;                  /* likewise */
@@ -117,6 +117,7 @@ static bool compose(const struct sheet_inputs *in, const struct savings *savings
         .message = savings->message,
         .medicines = savings->medicines,
         .says_key = savings->says_key,
+        .says_later = savings->says_later,
         .closeness = savings->closeness,
         .moves_up = savings->moves_up,
         .without_normal = savings->without_normal,
@@ -197,30 +198,55 @@ static bool try_further(const struct laying *l, const struct savings *savings, s
 /* What page one says beside its rows, from all of it to what gives way last before a row does: how
  * long the message is, which rows say why (a bit a row), what the drawing's signs mean. The first
  * row's reason gives way behind the others' and behind the signs; what is wrong behind the first
- * step, which its row says. */
+ * step, which its row says, and behind the day, which the dates say. */
 static const struct aside {
     enum message_says message;
     bool says_key;
     unsigned whys;
-} asides[] = {{MESSAGE_FULL, true, 7},  {MESSAGE_NAMES, true, 7},  {MESSAGE_NAMES, true, 3},
-              {MESSAGE_NAMES, true, 1}, {MESSAGE_ILLS, true, 7},   {MESSAGE_ILLS, true, 3},
-              {MESSAGE_ILLS, true, 5},  {MESSAGE_ILLS, true, 1},   {MESSAGE_TWO, true, 7},
-              {MESSAGE_TWO, true, 3},   {MESSAGE_TWO, true, 1},    {MESSAGE_BRIEF, true, 7},
-              {MESSAGE_BRIEF, true, 3}, {MESSAGE_BRIEF, true, 5},  {MESSAGE_BRIEF, true, 1},
-              {MESSAGE_ILLS, false, 1}, {MESSAGE_BRIEF, false, 1}, {MESSAGE_ILLS, true, 6},
-              {MESSAGE_BRIEF, true, 6}, {MESSAGE_NAMES, true, 0},  {MESSAGE_ILLS, true, 2},
-              {MESSAGE_ILLS, true, 4},  {MESSAGE_TWO, true, 4},    {MESSAGE_ILLS, true, 0},
-              {MESSAGE_TWO, true, 0},   {MESSAGE_BRIEF, true, 2},  {MESSAGE_BRIEF, true, 4},
-              {MESSAGE_BRIEF, true, 0}};
+    bool says_later; /* the titles of what is due tonight and stands on page two */
+} asides[] = {{MESSAGE_FULL, true, 7, true},       {MESSAGE_NAMES, true, 7, true},
+              {MESSAGE_NAMES, true, 3, true},      {MESSAGE_NAMES, true, 1, true},
+              {MESSAGE_ILLS_LAMP, true, 7, true},  {MESSAGE_ILLS_LAMP, true, 1, true},
+              {MESSAGE_ILLS, true, 7, true},       {MESSAGE_ILLS, true, 3, true},
+              {MESSAGE_ILLS, true, 5, true},       {MESSAGE_ILLS, true, 1, true},
+              {MESSAGE_ILLS_ALONE, true, 7, true}, {MESSAGE_ILLS_ALONE, true, 3, true},
+              {MESSAGE_ILLS_ALONE, true, 5, true}, {MESSAGE_ILLS_ALONE, true, 1, true},
+              {MESSAGE_TWO, true, 7, true},        {MESSAGE_TWO, true, 3, true},
+              {MESSAGE_TWO, true, 1, true},        {MESSAGE_BRIEF, true, 7, true},
+              {MESSAGE_BRIEF, true, 3, true},      {MESSAGE_BRIEF, true, 5, true},
+              {MESSAGE_BRIEF, true, 1, true},      {MESSAGE_ILLS_ALONE, false, 1, true},
+              {MESSAGE_BRIEF, false, 1, true},     {MESSAGE_ILLS_ALONE, true, 1, false},
+              {MESSAGE_BRIEF, true, 7, false},     {MESSAGE_BRIEF, true, 3, false},
+              {MESSAGE_BRIEF, true, 1, false},     {MESSAGE_ILLS_ALONE, false, 1, false},
+              {MESSAGE_BRIEF, false, 1, false},    {MESSAGE_ILLS, true, 0, true},
+              {MESSAGE_ILLS_ALONE, true, 0, true}, {MESSAGE_BRIEF, true, 0, true},
+              {MESSAGE_ILLS, true, 6, false},      {MESSAGE_BRIEF, true, 6, false},
+              {MESSAGE_NAMES, true, 0, false},     {MESSAGE_ILLS, true, 2, false},
+              {MESSAGE_ILLS, true, 4, false},      {MESSAGE_TWO, true, 4, false},
+              {MESSAGE_ILLS, true, 0, false},      {MESSAGE_TWO, true, 0, false},
+              {MESSAGE_BRIEF, true, 2, false},     {MESSAGE_BRIEF, true, 4, false},
+              {MESSAGE_BRIEF, true, 0, false}};
 enum { ASIDES = sizeof asides / sizeof *asides };
 
-static const struct aside bare = {MESSAGE_BRIEF, false, 1};
+static const struct aside bare = {MESSAGE_BRIEF, false, 1, false};
 
 static void say_aside(struct savings *savings, const struct aside *aside)
 {
     savings->message = aside->message;
     savings->says_key = aside->says_key;
     savings->whys = aside->whys;
+    savings->says_later = aside->says_later;
+}
+
+/* Where all of tonight stands on page one, saying less of page two saves nothing. */
+static bool saves_nothing(const struct laying *l, const struct savings *savings,
+                          const struct aside *aside)
+{
+    size_t tonight = 0;
+    for (size_t i = 0; i < l->in->plan->action_count; i++)
+        tonight += l->in->plan->actions[i].is_tonight;
+    /* the other of the two that differ in this alone is tried */
+    return tonight <= savings->steps && aside->says_later == !(aside->whys & 1u);
 }
 
 /* A tall drawing beside the rows, then the white edges of the paper, then the last row. */
@@ -242,6 +268,8 @@ static bool move_steps(const struct laying *l, struct savings *savings)
     bool fits = false;
     savings->first_page = true;
     for (size_t i = 0; i < ASIDES && !fits; i++) {
+        if (saves_nothing(l, savings, &asides[i]))
+            continue;
         say_aside(savings, &asides[i]);
         if (!try_out(l, savings, &fits))
             return false;
@@ -268,8 +296,10 @@ static bool say_again(const struct laying *l, struct savings *savings)
     tried.first_page = true;
     for (size_t i = 0; i < ASIDES && !fits; i++) {
         if (asides[i].message == savings->message && asides[i].says_key == savings->says_key &&
-            asides[i].whys == savings->whys)
+            asides[i].whys == savings->whys && asides[i].says_later == savings->says_later)
             return true; /* it says as much already */
+        if (saves_nothing(l, savings, &asides[i]))
+            continue;
         say_aside(&tried, &asides[i]);
         if (!try_out(l, &tried, &fits))
             return false;
@@ -400,7 +430,8 @@ static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
         savings->moves_up = turns[i].moves_up;
         savings->without_normal = turns[i].without_normal;
         savings->wide = before.wide || turns[i].is_bare;
-        const struct aside as_before = {before.message, before.says_key, (unsigned)before.whys};
+        const struct aside as_before = {before.message, before.says_key, (unsigned)before.whys,
+                                        before.says_later};
         say_aside(savings, turns[i].is_bare ? &bare : &as_before);
         if (!try_from(l, savings, (struct pages_asked){0, 0}, &taken, fits))
             return false;
@@ -736,8 +767,11 @@ bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *
     struct kept_sections kept = {.arena = arena};
     size_t entries = sheet->sections.count, pages = count_filled(sheet);
     const struct laying l = {in, sheet, texts, &trials, &kept, pages == entries, diag};
-    struct savings savings = {
-        .steps = STEPS_MOST, .whys = asides[0].whys, .message = MESSAGE_FULL, .says_key = true};
+    struct savings savings = {.steps = STEPS_MOST,
+                              .whys = asides[0].whys,
+                              .message = MESSAGE_FULL,
+                              .says_key = true,
+                              .says_later = true};
     bool is_filled =
         entries > 0 && LIST_AT(sheet->sections, struct sheet_section, 0)->page.count > 0;
     text_store_init(texts, fonts_measure(in->context->fonts), arena);

@@ -522,6 +522,7 @@ static void set_state(struct composition *c, const struct compose_inputs *inputs
         section_state_set(state, ASK_ROWS + row, row < inputs->steps_most);
     }
     section_state_set(state, ASK_SAYS_KEY, inputs->says_key);
+    section_state_set(state, ASK_SAYS_LATER, inputs->says_later);
     section_state_set(state, ASK_WITHOUT_NORMAL, inputs->without_normal);
     section_state_set(state, ASK_HAS_MOVED, inputs->moves_up != 0);
     section_state_set(state, ASK_HOMES_LEFT_OUT, is_in_brief(c, SECTION_FINDINGS));

@@ -48,8 +48,9 @@ struct compose_inputs {
     unsigned whys;     /* the rows of page one that say why, a bit a row */
     enum message_says message;
     enum medicines_say medicines; /* of a sheet whose pages are filled; all others say it all */
-    bool says_key; /* how the drawing is read, where to call with none at home or when closed */
-    bool to_edges; /* all the paper that a printer reaches, however close the rest is set */
+    bool says_key;   /* how the drawing is read, where to call with none at home or when closed */
+    bool says_later; /* below page one's rows what else is due tonight, by its titles */
+    bool to_edges;   /* all the paper that a printer reaches, however close the rest is set */
     enum closeness closeness;
     enum closeness opened[SECTION_COUNT]; /* so many degrees less close, for there is room */
     bool without_normal; /* the last of all: it takes two pages without what is normal for it */

@@ -22,11 +22,13 @@ enum closeness {
 
 /* What the message names besides what is worst, what comes first and what the sheet is for. */
 enum message_says {
-    MESSAGE_BRIEF, /* nothing more */
-    MESSAGE_ILLS,  /* all that is wrong, and what comes first in its row alone */
-    MESSAGE_TWO,   /* a second finding */
-    MESSAGE_NAMES, /* and what is wrong at home */
-    MESSAGE_FULL,  /* and the day in a sentence of its own */
+    MESSAGE_BRIEF,      /* nothing more */
+    MESSAGE_ILLS_ALONE, /* two ills, what is wrong at home, and what comes first in its row alone */
+    MESSAGE_ILLS,       /* and until when */
+    MESSAGE_ILLS_LAMP,  /* and what is wrong with the lamp */
+    MESSAGE_TWO,        /* a second finding */
+    MESSAGE_NAMES,      /* and what is wrong at home */
+    MESSAGE_FULL,       /* and the day in a sentence of its own */
     MESSAGE_COUNT
 };
 
@@ -52,6 +54,7 @@ enum section_question {
     ASK_IS_OPENED,      /* the section under way is less close than its sheet */
     ASK_HOMES_LEFT_OUT, /* beside findings in brief */
     ASK_SAYS_KEY,
+    ASK_SAYS_LATER,
     ASK_WITHOUT_NORMAL,
     ASK_HAS_MOVED, /* page one took something of the later pages */
     ASK_COUNT

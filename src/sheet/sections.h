@@ -78,6 +78,11 @@ static inline bool section_says_key(const struct composition *c)
 {
     return section_state_ask(&c->state, ASK_SAYS_KEY);
 }
+/* Below page one's rows what else is due tonight, by its titles? */
+static inline bool section_says_later(const struct composition *c)
+{
+    return section_state_ask(&c->state, ASK_SAYS_LATER);
+}
 /* What was found stands without what to do at home. */
 static inline bool section_homes_left_out(const struct composition *c)
 {

@@ -26,7 +26,7 @@ static const char *unit_of(struct composition *c, const struct step_plan *step,
 }
 
 /* Its last day: what is bought has one in the weeks too; no heater is turned up before a
- * thermostat, which waits no longer than the warmth. */
+ * thermostat, which waits no longer than the warmth; nor does the place for which food waits. */
 static const struct dated_step {
     const char *action, *date; /* NULL: the day on which the first steps must be done */
 } dated_steps[] = {{"change-lamp", "lamp-change"}, {"add-thermostat", NULL}};
@@ -36,9 +36,10 @@ static const struct date *last_day(const struct care_plan *plan, const struct ac
     size_t row = 0, rows = sizeof dated_steps / sizeof *dated_steps;
     while (row < rows && strcmp(dated_steps[row].action, action->code) != 0)
         row++;
-    if (row == rows)
+    const bool holds_food = plan->steps[action - plan->actions].holds_food;
+    if (row == rows && !holds_food)
         return NULL;
-    if (!dated_steps[row].date) /* tonight's have it beside their title */
+    if (row == rows || !dated_steps[row].date) /* tonight's have it beside their title */
         return action->is_tonight ? NULL : &plan->way_out;
     for (size_t i = 0; i < plan->date_count; i++)
         if (strcmp(plan->dates[i].what, dated_steps[row].date) == 0)
@@ -190,16 +191,27 @@ static void write_way(struct composition *c, struct block_builder *out)
     add_way(c, panel, "sheet", wall_pictogram(PICTOGRAM_VET));
 }
 
-/* Beside the title: when to call if the numbers are not right. */
-static const char *aside_text(struct composition *c, bool is_measured)
+/* Beside the title: when to call if the numbers are not right. The numbers to call stand above it,
+ * so it is short where the rows go on. */
+static const char *aside_text(struct composition *c, bool is_measured, bool has_more)
 {
-    return is_measured
-               ? wall_phrase(c,
-                             section_is_close(c, CLOSE_LINES) || !section_says_key(c)
-                                 ? "wall.way-out-brief"
-                                 : "wall.way-out",
-                             "date", format_date_day(&c->ctx.format, c->plan->way_out), NULL, NULL)
-               : NULL;
+    const bool is_brief = section_is_close(c, CLOSE_LINES) || !section_says_key(c) || has_more;
+    return is_measured ? wall_phrase(c, is_brief ? "wall.way-out-brief" : "wall.way-out", "date",
+                                     format_date_day(&c->ctx.format, c->plan->way_out), NULL, NULL)
+                       : NULL;
+}
+
+/* What page one has no room for, by its titles; NULL: nothing, or no room for them either. */
+static const char *later_text(struct composition *c, size_t from)
+{
+    size_t count = 0;
+    const char **titles = ARENA_ARRAY(c->arena, const char *, c->plan->action_count + 1);
+    for (size_t i = from; i < c->plan->action_count && section_says_later(c); i++)
+        if (c->plan->actions[i].is_tonight)
+            titles[count++] = wall_short(c, i);
+    return count ? wall_phrase(c, "wall.tonight-later", "what",
+                               phrase_all_of(&c->ctx, titles, count), NULL, NULL)
+                 : NULL;
 }
 
 void section_wall_steps(struct composition *c, struct block_builder *out)
@@ -215,7 +227,8 @@ void section_wall_steps(struct composition *c, struct block_builder *out)
     bool has_more = false;
     for (size_t i = count; i < c->plan->action_count; i++)
         has_more = has_more || c->plan->actions[i].is_tonight;
-    panel->title = phrase(&c->ctx, has_more ? "wall.tonight-and-page" : "wall.tonight");
+    const char *later = later_text(c, count);
+    panel->title = phrase(&c->ctx, has_more && !later ? "wall.tonight-and-page" : "wall.tonight");
     bool measured = false;
     for (size_t i = 0; i < count; i++) {
         add_step(c, panel, i);
@@ -223,7 +236,9 @@ void section_wall_steps(struct composition *c, struct block_builder *out)
     }
     for (size_t i = count; i < c->plan->action_count && c->plan->actions[i].is_tonight; i++)
         measured = measured || wall_has_place(c, i);
-    panel->aside = aside_text(c, measured);
+    panel->aside = aside_text(c, measured, has_more);
+    if (later)
+        wall_add_led(c, &wall_panel(c, out, PANEL_TEXT)->entries, later);
 }
 
 /* ---- then ---- */

@@ -142,11 +142,47 @@ static const char *join_sentence(struct composition *c, const char *text, const 
     return !text ? more : more ? arena_format(c->arena, "%s %s", text, more) : text;
 }
 
-/* Of the box; where that is right, of the water. */
+/* What a row of tonight that changes the lamp says of it. Where the same row hangs it elsewhere,
+ * its light is too strong or too weak. */
+static const struct lamp_cause {
+    const char *action, *word;
+} lamp_causes[] = {{"change-lamp", "lamp-old"},
+                   {"add-uvb-lamp", "lamp-missing"},
+                   {"weaker-lamp", "lamp-strong"},
+                   {"stronger-lamp", "lamp-weak"},
+                   {"clear-lamp-path", "lamp-behind"}};
+
+static const char *lamp_word(const struct composition *c, size_t action)
+{
+    const char *code = c->plan->actions[action].code;
+    if (strcmp(code, "hang-lamp-at") == 0) {
+        enum verdict verdict = c->plan->measured[MEASURE_UVB].verdict;
+        return verdict == VERDICT_TOO_HIGH  ? "lamp-strong"
+               : verdict == VERDICT_TOO_LOW ? "lamp-weak"
+                                            : NULL;
+    }
+    for (size_t i = 0; i < sizeof lamp_causes / sizeof *lamp_causes; i++)
+        if (strcmp(code, lamp_causes[i].action) == 0)
+            return lamp_causes[i].word;
+    return NULL;
+}
+
+static const char *lamp_text(struct composition *c)
+{
+    const char *word = NULL;
+    for (size_t i = 0; !word && i < wall_step_count(c); i++)
+        word = lamp_word(c, i);
+    return word ? phrase_code(&c->ctx, "wall.cause", word) : NULL;
+}
+
+/* Of the box, where that is right of the water; and where there is room of the lamp. */
 static const char *cause_text(struct composition *c)
 {
     const char *box = cause_of(c, "wall.main.cause", false);
-    return box ? box : cause_of(c, "wall.main.cause-water", true);
+    box = box ? box : cause_of(c, "wall.main.cause-water", true);
+    const bool says_lamp = section_says(c, MESSAGE_ILLS_LAMP) || section_says(c, MESSAGE_NAMES) ||
+                           section_says(c, MESSAGE_FULL);
+    return says_lamp ? join_sentence(c, box, lamp_text(c)) : box;
 }
 
 /* ---- its medicine ---- */
@@ -360,10 +396,16 @@ static const char *back_text(struct composition *c)
                       : until_text(c);
 }
 
+static bool is_of_ills(const struct composition *c)
+{
+    return section_says(c, MESSAGE_ILLS_ALONE) || section_says(c, MESSAGE_ILLS) ||
+           section_says(c, MESSAGE_ILLS_LAMP);
+}
+
 /* Row 1 says the first step too; no row says the second ill and what is wrong at home. */
 static bool leaves_first_to_row(const struct composition *c, const char *cause)
 {
-    return section_says(c, MESSAGE_ILLS) && wall_step_count(c) > 0 && !begins_with_own(c) &&
+    return is_of_ills(c) && wall_step_count(c) > 0 && !begins_with_own(c) &&
            (cause || plan_second_finding(c->plan));
 }
 
@@ -379,8 +421,8 @@ static void set_ill(struct composition *c, struct panel *panel)
                         : gives   ? wall_phrase(c, "wall.main.dose", "what", today, NULL, NULL)
                                   : NULL;
     const char *found = wall_phrase(c, "wall.main.is", "what", found_text(c), NULL, NULL);
-    const bool names = section_says(c, MESSAGE_NAMES) || section_says(c, MESSAGE_FULL) ||
-                       section_says(c, MESSAGE_ILLS);
+    const bool names =
+        section_says(c, MESSAGE_NAMES) || section_says(c, MESSAGE_FULL) || is_of_ills(c);
     const char *cause = names ? cause_text(c) : NULL;
     found = join_sentence(c, found, cause);
     panel->text = leaves_first_to_row(c, cause) ? found : join_sentence(c, found, first);
@@ -390,7 +432,10 @@ static void set_ill(struct composition *c, struct panel *panel)
             c, panel->small,
             wall_phrase(c, referral->to ? "wall.main.referral" : "wall.main.referral.day", "what",
                         referral->to, "date", format_date_day(&c->ctx.format, referral->on)));
-    panel->small = join_sentence(c, panel->small, back_text(c));
+    /* the day stands among the dates too; what is wrong stands nowhere else on page one */
+    const bool has_more = cause || plan_second_finding(c->plan);
+    if (!section_says(c, MESSAGE_ILLS_ALONE) || !has_more || !c->plan->has_next_visit)
+        panel->small = join_sentence(c, panel->small, back_text(c));
 }
 
 /* ---- of one that is well ---- */

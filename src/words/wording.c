@@ -95,6 +95,7 @@ static const struct own_slots own_rows[] = {
     {"wall.medicines.ticks-written", false, "from until"},
     {"wall.by", false, "date"},
     {"wall.tonight-or-by", false, "date"},
+    {"wall.tonight-later", false, "what"},
     {"wall.end", false, "date"},
     {"wall.start", false, "date"},
     {"wall.now", false, "value"},

@@ -379,6 +379,8 @@ const struct whom_row whom_rows[] = {
     {"stance.handling.none", 2, "ball-python", "findings: [{code: vomited, severity: severe}]\n",
      "stance.handling.none-tank"},
     {"wall.main.cause", 1, "ball-python", "", "wall.main.cause-tank"},
+    {"wall.main.right", 1, "ball-python", "", "wall.main.right-tank"},
+    {"wall.main.unmeasured", 1, "ball-python", "", "wall.main.unmeasured-tank"},
     {"stance.hygiene.agent", 1, "ball-python", "findings: [{code: mites, severity: moderate}]\n",
      "stance.hygiene.agent-wet"},
     {"stance.outdoors.in-until", 0, "ball-python",
