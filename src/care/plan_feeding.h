@@ -191,6 +191,7 @@ struct feeding_plan {
     bool has_call_by;             /* only offered food: nothing eaten by then, call */
     struct date call_by;
     bool fast_limit_passed; /* by today */
+    bool is_long_fast;      /* it has gone without for longer than that */
     double fast_limit_days; /* 0 unknown: refuse food longer -> call */
     double stool_limit_days;
     struct derivations how;
