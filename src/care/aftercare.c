@@ -102,6 +102,24 @@ static void review_first_meal(struct care_build *b)
         review_field(b, "first-meal-not-written");
 }
 
+/* Dry hours that end before the wound may get wet, and hours that nobody ends, are asked about. */
+static void review_dry_end(struct care_build *b)
+{
+    const struct stance_phase *hours = plan_phase_on(b->plan, "dry-hours", b->plan->on);
+    const struct stance_phase *dry = plan_phase_on(b->plan, "dryness", b->plan->on);
+    if (!hours || hours->decision || !keeps_dry(b))
+        return;
+    if (!hours->has_until && hours->end_by == PHASE_END_DATE) {
+        review_field(b, "dry-hours-end-unsaid");
+        return;
+    }
+    if (dry && hours->has_until && dry->has_until && strcmp(dry->stance, "dry-until") == 0 &&
+        date_compare(hours->until, dry->until) < 0)
+        build_review(
+            b, REVIEW_CONFLICT, "dry-hours-end-before-wound", (struct mark){0},
+            build_fact_date(b, "on", hours->until, build_fact_date(b, "beside", dry->until, NULL)));
+}
+
 /* Seen and not gone for at once: it is taken to be back in its place, which nobody wrote. */
 static void review_prolapse(struct care_build *b)
 {
@@ -138,6 +156,7 @@ bool aftercare_said_plan(struct care_build *b)
     review_fields(b);
     review_words(b);
     review_first_meal(b);
+    review_dry_end(b);
     review_prolapse(b);
     const struct list *list = &b->in->visit->follow_up.aftercare;
     bool is_dry = keeps_dry(b), in_tank = b->in->species->group.value == GROUP_TURTLE;
