@@ -92,10 +92,26 @@ static void review_words(struct care_build *b)
             build_review(b, REVIEW_REMARK, rows[i].code, (struct mark){0}, NULL);
 }
 
-/* How long a snake's gut rests after narcosis is hers to say: others eat once they are awake. */
+/* Did she say anything of its food, for today or for later? */
+static bool has_food_decision(const struct care_build *b)
+{
+    const struct list *decisions = &b->in->visit->decisions;
+    for (size_t i = 0; i < decisions->count; i++) {
+        const char *topic = LIST_AT(*decisions, struct visit_decision, i)->topic.text;
+        if (topic && strcmp(topic, "food") == 0)
+            return true;
+    }
+    return false;
+}
+
+/* How long a gut rests after narcosis is hers to say: a snake waits for her word; what the sheet
+ * lets all others eat once they are awake she is asked about. */
 static void review_first_meal(struct care_build *b)
 {
     const struct stance_phase *food = plan_phase_on(b->plan, "food", b->plan->on);
+    if (food && food->end_by == PHASE_END_AWAKE && !has_food_decision(b))
+        build_review(b, REVIEW_MISSING, "first-meal-once-awake", (struct mark){0},
+                     build_fact_date(b, "on", plan_food_day(b->plan), NULL));
     bool is_open = food && !food->decision && strcmp(food->stance, "none-until-vet") == 0 &&
                    strncmp(food->because, "done:", strlen("done:")) == 0;
     if (is_open && b->in->species->group.value == GROUP_SNAKE)

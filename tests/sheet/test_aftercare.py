@@ -404,6 +404,18 @@ class Aftercare(unittest.TestCase):
         self.assertEqual((meals["paused"], meals["resume"], meals["next"]), (True, None, []))
         self.assertIn("When we tell you, feed as this sheet says", self.pages(record("corn-snake", visit={"kind": "checkout"}, done_today=["surgery"])))
 
+    def test_when_any_other_eats_again_is_asked_too(self):
+        """Each group eats once it is awake, the next day, which is not hers until she said so: she is asked with that day, as of a snake. A decision on its
+        food, for whatever days, is her word; what puts nobody to sleep asks nothing."""
+        told = {"topic": "food", "stance": "rest-until", "until": "2026-03-28", "because": "the gullet", "confirmed": True}
+        for species in ("bearded-dragon", "red-eared-slider", "hermanns-tortoise", "whites-tree-frog", "axolotl"):
+            for done, decisions, asked in ((["surgery"], [], True), (["sedation"], [], True), (["surgery", "sedation"], [told], False), (["x-ray"], [], False)):
+                with self.subTest(species=species, done=done):
+                    plan = self.plan(record(species, done_today=done, decisions=decisions))
+                    self.assertEqual("first-meal-once-awake" in [one["code"] for one in plan["review"]], asked)
+                    self.assertNotIn("first-meal-not-written", [one["code"] for one in plan["review"]])
+        self.assertNotIn("first-meal-once-awake", [one["code"] for one in self.plan(record("corn-snake", done_today=["surgery"]))["review"]])
+
     def test_no_damp_hide_on_fresh_stitches(self):
         """The clinical table, 63: no soak, and the humidity in the middle; a snake about to shed has stitches as well."""
         for found in ("in-shed-now", "retained-shed"):
