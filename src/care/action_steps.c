@@ -85,6 +85,9 @@ bool steps_plan(struct care_build *b)
         waits_for_warmth(b, steps) ? &book->way_out_fasting_days.range : &book->way_out_days.range;
     /* whoever calls calls in opening hours: before a closed day rather than after it */
     struct date latest = date_add_days(plan->on, lround(days->low));
+    /* whoever warms a box in steps has not failed before the last of them */
+    if (plan->winter_rest.is_woken_cold && date_compare(plan->winter_rest.warm_on, latest) > 0)
+        latest = plan->winter_rest.warm_on;
     plan->way_out = build_open_day(b, latest, latest).on;
     if (plan->has_recheck && date_compare(plan->recheck, plan->way_out) < 0)
         plan->way_out = plan->recheck; /* what is not right by then is seen there */

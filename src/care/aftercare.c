@@ -92,14 +92,48 @@ static void review_words(struct care_build *b)
             build_review(b, REVIEW_REMARK, rows[i].code, (struct mark){0}, NULL);
 }
 
-/* How long a snake's gut rests after narcosis is hers to say: others eat once they are awake. */
+/* Did she say anything of its food, for today or for later? */
+static bool has_food_decision(const struct care_build *b)
+{
+    const struct list *decisions = &b->in->visit->decisions;
+    for (size_t i = 0; i < decisions->count; i++) {
+        const char *topic = LIST_AT(*decisions, struct visit_decision, i)->topic.text;
+        if (topic && strcmp(topic, "food") == 0)
+            return true;
+    }
+    return false;
+}
+
+/* How long a gut rests after narcosis is hers to say: a snake waits for her word; what the sheet
+ * lets all others eat once they are awake she is asked about. */
 static void review_first_meal(struct care_build *b)
 {
     const struct stance_phase *food = plan_phase_on(b->plan, "food", b->plan->on);
+    if (food && food->end_by == PHASE_END_AWAKE && !has_food_decision(b))
+        build_review(b, REVIEW_MISSING, "first-meal-once-awake", (struct mark){0},
+                     build_fact_date(b, "on", plan_food_day(b->plan), NULL));
     bool is_open = food && !food->decision && strcmp(food->stance, "none-until-vet") == 0 &&
                    strncmp(food->because, "done:", strlen("done:")) == 0;
     if (is_open && b->in->species->group.value == GROUP_SNAKE)
         review_field(b, "first-meal-not-written");
+}
+
+/* Dry hours that end before the wound may get wet, and hours that nobody ends, are asked about. */
+static void review_dry_end(struct care_build *b)
+{
+    const struct stance_phase *hours = plan_phase_on(b->plan, "dry-hours", b->plan->on);
+    const struct stance_phase *dry = plan_phase_on(b->plan, "dryness", b->plan->on);
+    if (!hours || hours->decision || !keeps_dry(b))
+        return;
+    if (!hours->has_until && hours->end_by == PHASE_END_DATE) {
+        review_field(b, "dry-hours-end-unsaid");
+        return;
+    }
+    if (dry && hours->has_until && dry->has_until && strcmp(dry->stance, "dry-until") == 0 &&
+        date_compare(hours->until, dry->until) < 0)
+        build_review(
+            b, REVIEW_CONFLICT, "dry-hours-end-before-wound", (struct mark){0},
+            build_fact_date(b, "on", hours->until, build_fact_date(b, "beside", dry->until, NULL)));
 }
 
 /* Seen and not gone for at once: it is taken to be back in its place, which nobody wrote. */
@@ -138,6 +172,7 @@ bool aftercare_said_plan(struct care_build *b)
     review_fields(b);
     review_words(b);
     review_first_meal(b);
+    review_dry_end(b);
     review_prolapse(b);
     const struct list *list = &b->in->visit->follow_up.aftercare;
     bool is_dry = keeps_dry(b), in_tank = b->in->species->group.value == GROUP_TURTLE;

@@ -153,6 +153,8 @@ bool findings_plan(struct care_build *b);           /* exam order, tiers, proced
 bool winter_rest_plan(struct care_build *b);        /* may it rest, and when; before the stances */
 bool stances_plan(struct care_build *b);            /* what is called for */
 bool winter_rest_calls_plan(struct care_build *b);  /* what a rest that may be calls for */
+bool long_fast_calls_plan(struct care_build *b);    /* a small meal after a long fast */
+bool long_fast_asks_plan(struct care_build *b);     /* and on which day, after any long fast */
 bool stances_settle_plan(struct care_build *b);     /* each topic settled */
 bool winter_rest_stance_plan(struct care_build *b); /* its dates, where the stance lets it rest */
 /* Again, with what verdicts call for. */

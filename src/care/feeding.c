@@ -75,18 +75,11 @@ static void plan_usual(struct care_build *b, const struct species_feeding_stage 
     build_spread(b, "interval-spread", &stage->every_days, sources, FACT_DAYS);
 }
 
-/* Months without food are normal only for a grown animal whose weight holds. */
 static void plan_limits(struct care_build *b)
 {
     struct feeding_plan *f = &b->plan->feeding;
-    const struct species *s = b->in->species;
-    enum weight_state weight = b->plan->growth.weight;
-    bool careful =
-        f->stage != STAGE_ADULT || weight == WEIGHT_FALLING || weight == WEIGHT_FALLING_FAST;
-    f->fast_limit_days = s->no_food_days.range.low;
-    if (careful && s->no_food_young_days.range.known)
-        f->fast_limit_days = s->no_food_young_days.range.low;
-    f->stool_limit_days = s->no_stool_days.range.low;
+    f->fast_limit_days = feeding_fast_limit_days(b);
+    f->stool_limit_days = b->in->species->no_stool_days.range.low;
 }
 
 /* ---- what the veterinarian set --------------------------------------------------------------- */

@@ -57,6 +57,9 @@ bool feeding_food_class(const struct care_build *b, const struct food *food, enu
 /* Is it left out while something that was found lasts? */
 bool feeding_leaves_out(const struct care_build *b, const struct food *food);
 
+/* How long it may go without food; 0 where nobody has said. */
+double feeding_fast_limit_days(const struct care_build *b);
+
 /* How many days from today before food is offered at all: one; in a new home some more, yet
  * never past the species' own limit without food. */
 long feeding_first_day(const struct care_build *b);

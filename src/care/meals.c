@@ -109,6 +109,9 @@ static struct date earliest_day(const struct care_build *b)
 {
     const struct feeding_plan *f = &b->plan->feeding;
     struct date day = date_add_days(b->plan->on, feeding_first_day(b));
+    /* an empty gut is as warm as it must be before it is filled, not just the box */
+    if (f->is_long_fast && b->plan->measured[MEASURE_WARM_SIDE].verdict == VERDICT_TOO_LOW)
+        day = date_add_days(day, (long)build_limit(b, "warm-before-meal-days"));
     return f->has_resume && date_compare(f->resume, day) > 0 ? f->resume : day;
 }
 

@@ -20,6 +20,7 @@ static part_fn *const parts[] = {
     company_plan, /* who shares the box decides who lives and eats alone */
     stances_plan,
     winter_rest_calls_plan,
+    long_fast_calls_plan,
     stances_settle_plan,
     aftercare_said_plan,
     winter_rest_stance_plan,
@@ -41,6 +42,7 @@ static part_fn *const parts[] = {
     feeding_rest_over_check,
     tube_food_plan,
     feeding_plan,
+    long_fast_asks_plan,
     decisions_plan,
     instructions_agree_plan,
     actions_plan,

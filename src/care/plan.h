@@ -336,6 +336,11 @@ struct winter_rest_plan {
     struct date last_meal, start, wake, warm_by, eat_by;
     struct rest_step steps[REST_STEPS_MOST]; /* the last on the first day at rest */
     size_t step_count;
+    bool is_woken_cold; /* out of it and not warm: until `warm_on` no place has a target */
+    struct date warm_on;
+    struct rest_step warming[REST_STEPS_MOST]; /* of the warm side; none where it was not read */
+    size_t warming_count;
+    double warm_low_c, warm_high_c, cool_low_c, cool_high_c; /* from `warm_on`; 0: not known */
     bool has_mass;
     double start_g, call_g, wake_g; /* the weight that the rest begins with; alarms */
     struct rest_weighing weeks[REST_WEEKS_MOST];

@@ -88,6 +88,7 @@ STATE(least_humidity_state, b->in->species->least_humidity_percent.range.known)
 STATE(outdoor_state, b->in->visit->enclosure.outdoor.value)
 STATE(winter_rest_state, b->plan->winter_rest.in_progress          ? WINTER_REST_IN_PROGRESS
                          : b->in->visit->winter_rest.planned.value ? WINTER_REST_PLANNED
+                         : b->plan->winter_rest.is_woken_cold      ? WINTER_REST_WAKING
                                                                    : WINTER_REST_NO)
 
 STATE(rest_gate_state, b->plan->winter_rest.why_count ? REST_GATE_SHUT : REST_GATE_OPEN)

@@ -269,8 +269,19 @@ static void review_settlement(struct care_build *b, const struct stance_settleme
     build_review(b, REVIEW_CONFLICT, "settlement-asks", (struct mark){0}, facts);
 }
 
+/* What two ask for together lasts no longer than the veterinarian wrote for it. */
+static bool is_past_written_care(const struct care_build *b, size_t topic, struct date day)
+{
+    const char *name = LIST_AT(b->in->topics->topics, struct topic, topic)->name.text;
+    const struct procedure_plan *care = stances_written_care(b, name, strlen(name));
+    struct date end;
+    return care && procedure_check_day(b, care, &end) && date_compare(day, end) >= 0;
+}
+
 static void settle_day(struct care_build *b, size_t topic, struct date day, struct day_calls *on)
 {
+    if (is_past_written_care(b, topic, day))
+        return;
     for (size_t s = 0; s < b->calls->settlement_count; s++) {
         const struct stance_settlement *one = b->calls->settlements[s];
         const char *stance = outcome_for(b, one, topic, day);

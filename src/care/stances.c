@@ -141,6 +141,36 @@ static void end_at_decision(const struct care_build *b, const struct call_row *r
     }
 }
 
+const struct procedure_plan *stances_written_care(const struct care_build *b, const char *topic,
+                                                  size_t length)
+{
+    for (size_t i = 0; i < b->plan->procedure_count; i++) {
+        const struct procedure_plan *done = &b->plan->procedures[i];
+        if (done->has_check && strlen(done->code) == length &&
+            strncmp(done->code, topic, length) == 0)
+            return done;
+    }
+    return NULL;
+}
+
+/* What was ordered under the topic's own name has its day there: it stands before the days that are
+ * usual of whatever else asks for the same. */
+static bool end_at_written_care(const struct care_build *b, const struct call_row *row,
+                                struct stance_call *form)
+{
+    const char *call = row->calls.count == 1 ? LIST_AT(row->calls, struct text_value, 0)->text : "";
+    const char *stance;
+    size_t length;
+    if (!call_is_stance(call, &length, &stance))
+        return false;
+    const struct procedure_plan *care = stances_written_care(b, call, length);
+    if (!care || !procedure_check_day(b, care, &form->until))
+        return false;
+    form->has_until = true;
+    form->until_check = care;
+    return true;
+}
+
 /* Sets the end of a row's phase that starts on `from`. */
 static void set_end(const struct care_build *b, const struct call_row *row,
                     const struct caller *caller, struct stance_call *form)
@@ -148,7 +178,8 @@ static void set_end(const struct care_build *b, const struct call_row *row,
     form->end_by = row->until.known ? (enum phase_end)row->until.value : PHASE_END_NONE;
     if (form->end_by == PHASE_END_LAID && caller->is_suspected)
         form->end_by = PHASE_END_RECHECK; /* eggs that nobody has seen may never be laid */
-    if (form->end_by == PHASE_END_DATE && !speaks_of_food(row) && end_at_check(b, caller, form))
+    if (form->end_by == PHASE_END_DATE && !speaks_of_food(row) &&
+        (end_at_written_care(b, row, form) || end_at_check(b, caller, form)))
         return;
     if (row->days.range.known) {
         form->has_until = true;

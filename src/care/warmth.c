@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "care/measured.h"
+#include "care/winter_rest.h"
 
 typedef void aim_fn(struct care_build *b, enum measure_id measure);
 
@@ -280,23 +281,25 @@ static void cool_down(struct care_build *b, const char *because)
 static void in_winter_rest(struct care_build *b)
 {
     for (int zone = 0; zone < ZONE_COUNT; zone++)
-        b->plan->measured[zone].applies = false;
+        if (!b->in->visit->targets.measured[zone].known)
+            b->plan->measured[zone].applies = false;
 }
 
-/* The stance of today and where it comes from; NULL when it is the animal's usual one. */
-static const char *settled(const struct care_build *b, const char *topic, const char **from)
+/* The stance of the day and where it comes from; NULL when it is the animal's usual one. */
+static const char *settled(const struct care_build *b, const char *topic, struct date on,
+                           const char **from)
 {
-    const struct stance_phase *phase = plan_phase_on(b->plan, topic, b->plan->on);
+    const struct stance_phase *phase = plan_phase_on(b->plan, topic, on);
     *from = build_stance_from(phase);
     return *from ? phase->stance : "";
 }
 
-void warmth_follow_stances(struct care_build *b)
+static void follow_on(struct care_build *b, struct date on)
 {
     const struct warmth_row *row = rows;
     while (!row->fits(b))
         row++;
-    const char *from, *day = settled(b, "warmth-day", &from);
+    const char *from, *day = settled(b, "warmth-day", on, &from);
     if (strcmp(day, "ill-warm") == 0) {
         aim(b, MEASURE_WARM_SIDE, row->day_warm, from);
         aim(b, MEASURE_COOL_SIDE, row->day_cool, from);
@@ -308,11 +311,30 @@ void warmth_follow_stances(struct care_build *b)
     } else if (strcmp(day, "wake-steps") == 0) {
         aim(b, MEASURE_BASKING_SURFACE, no_hot_spot, from);
     }
-    if (strcmp(settled(b, "warmth-night", &from), "no-drop") == 0) {
+    if (strcmp(settled(b, "warmth-night", on, &from), "no-drop") == 0) {
         /* the cool end that by night is never under the zone is no cooler by day */
         if (row->night_cool == zone_cool_end && (!*day || strcmp(day, "usual") == 0))
             aim(b, MEASURE_COOL_SIDE, row->day_cool, from);
         aim(b, MEASURE_NIGHT_WARM_SIDE, row->night_warm, from);
         aim(b, MEASURE_NIGHT, row->night_cool, from);
     }
+}
+
+/* Out of the winter's rest the places are those of the day on which the warmth is back: until then
+ * it rises in steps, and what is still cold has no target to be turned up to in one night. */
+void warmth_follow_stances(struct care_build *b)
+{
+    const char *from, *day = settled(b, "warmth-day", b->plan->on, &from);
+    const struct stance_phase *now = plan_phase_on(b->plan, "warmth-day", b->plan->on);
+    const bool wakes = strcmp(day, "wake-steps") == 0 && now->has_until;
+    if (!wakes) {
+        follow_on(b, b->plan->on);
+        return;
+    }
+    follow_on(b, now->until);
+    winter_waking_plan(b, now->until);
+    if (b->plan->winter_rest.is_woken_cold)
+        in_winter_rest(b);
+    else
+        aim(b, MEASURE_BASKING_SURFACE, no_hot_spot, from);
 }

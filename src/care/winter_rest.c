@@ -244,6 +244,7 @@ static const struct rest_call {
     {"warmth-night:no-drop", DAY_WAKE, DAY_EATS},
     {"light-hours:long", DAY_WAKE, DAY_EATS},
     {"food:offer-only", DAY_WAKE, DAY_EATS},
+    {"food:small", DAY_WAKE, DAY_EATS}, /* a gut that stood empty all winter */
     {"weighing:weekly", DAY_WAKE, DAY_EATS},
 };
 

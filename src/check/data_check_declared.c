@@ -83,6 +83,8 @@ static const char *const describing[] = {
     "sheet.winter-rest.head.*",
     "sheet.winter-rest.why.*",
     "sheet.winter-rest.step",
+    "sheet.winter-rest.warming",
+    "sheet.winter-rest.warming-step",
     "sheet.winter-rest.week",
     /* of sections that instruct, the lines that only say what is there */
     "plate.*",

@@ -403,23 +403,30 @@ static void write_weight(struct json *j, const struct care_plan *p)
     json_close_object(j);
 }
 
+static void write_rest_steps(struct json *j, const char *key, const struct rest_step *steps,
+                             size_t count)
+{
+    json_key(j, key);
+    json_open_list(j);
+    for (size_t i = 0; i < count; i++) {
+        json_open_object(j);
+        explain_key_date(j, "on", true, steps[i].on);
+        json_key_number(j, "to_c", steps[i].to_c);
+        json_close_object(j);
+    }
+    json_close_list(j);
+}
+
 static void write_rest_dates(struct json *j, const struct winter_rest_plan *w)
 {
     json_key(j, "dates");
     json_open_object(j);
     explain_key_date(j, "last_meal", w->has_last_meal, w->last_meal);
-    json_key(j, "cooling");
-    json_open_list(j);
-    for (size_t i = 0; i < w->step_count; i++) {
-        json_open_object(j);
-        explain_key_date(j, "on", true, w->steps[i].on);
-        json_key_number(j, "to_c", w->steps[i].to_c);
-        json_close_object(j);
-    }
-    json_close_list(j);
+    write_rest_steps(j, "cooling", w->steps, w->step_count);
     explain_key_date(j, "starts", w->has_start, w->start);
     explain_key_date(j, "wakes", w->has_wake, w->wake);
     explain_key_date(j, "eats_by", w->has_wake, w->eat_by);
+    write_rest_steps(j, "warming", w->warming, w->warming_count);
     json_close_object(j);
 }
 

@@ -448,23 +448,24 @@ static const char *const limit_names[] = {
     "adoption-weigh-days",   /* first weighing in a new home, and the second after as many again */
     "adoption-first-meal-days",
     "adoption-check-days",
-    "stomach-percent",             /* of the mass: what a stomach holds */
-    "rest-owned-days",             /* with its keeper for so long before a winter rest */
-    "rest-well-days",              /* and not ill for so long */
-    "rest-stool-test-days",        /* a clean stool test is no older */
-    "rest-first-month",            /* no rest starts before this month, */
-    "rest-last-month",             /* nor after this one */
-    "rest-again-days",             /* after waking no other rest for so long */
-    "rest-cooling-days",           /* from the usual warmth to that of the rest, */
-    "rest-cooling-steps",          /* in so many steps */
-    "rest-loss-month-percent",     /* of the mass: what a rest may take a month */
-    "rest-loss-call-percent",      /* call */
-    "rest-loss-wake-percent",      /* wake it */
-    "rest-wake-days",              /* from the rest back to the usual warmth */
-    "rest-eat-days",               /* it eats within so many after waking */
-    "medicine-slip-times",         /* a written amount so many times off is a slip of the point */
-    "medicine-apart-percent",      /* further from the worked out amount than this: a remark */
-    "medicine-start-most-days",    /* a first dose later than this is looked at */
+    "stomach-percent",          /* of the mass: what a stomach holds */
+    "rest-owned-days",          /* with its keeper for so long before a winter rest */
+    "rest-well-days",           /* and not ill for so long */
+    "rest-stool-test-days",     /* a clean stool test is no older */
+    "rest-first-month",         /* no rest starts before this month, */
+    "rest-last-month",          /* nor after this one */
+    "rest-again-days",          /* after waking no other rest for so long */
+    "rest-cooling-days",        /* from the usual warmth to that of the rest, */
+    "rest-cooling-steps",       /* in so many steps */
+    "rest-loss-month-percent",  /* of the mass: what a rest may take a month */
+    "rest-loss-call-percent",   /* call */
+    "rest-loss-wake-percent",   /* wake it */
+    "rest-wake-days",           /* from the rest back to the usual warmth */
+    "warm-before-meal-days",    /* an animal that has long eaten nothing lies warm so long first */
+    "rest-eat-days",            /* it eats within so many after waking */
+    "medicine-slip-times",      /* a written amount so many times off is a slip of the point */
+    "medicine-apart-percent",   /* further from the worked out amount than this: a remark */
+    "medicine-start-most-days", /* a first dose later than this is looked at */
     "closed-days-later-most-days", /* a check moves no further past its day */
 };
 

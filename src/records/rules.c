@@ -68,10 +68,12 @@ const struct choice water_state_choices[] = {
 static const struct choice season_choices[] = {
     {"summer", SEASON_SUMMER, NULL}, {"winter", SEASON_WINTER, NULL}, {0}};
 
-static const struct choice winter_rest_choices[] = {{"no", WINTER_REST_NO, NULL},
-                                                    {"planned", WINTER_REST_PLANNED, NULL},
-                                                    {"in-progress", WINTER_REST_IN_PROGRESS, NULL},
-                                                    {0}};
+static const struct choice winter_rest_choices[] = {
+    {"no", WINTER_REST_NO, NULL},
+    {"planned", WINTER_REST_PLANNED, NULL},
+    {"in-progress", WINTER_REST_IN_PROGRESS, NULL},
+    {"waking", WINTER_REST_WAKING, "it is over and the box still cold"},
+    {0}};
 
 static const struct choice rest_gate_choices[] = {
     {"open", REST_GATE_OPEN, "nothing speaks against a winter rest"},

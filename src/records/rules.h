@@ -46,7 +46,12 @@ enum water_state {
     WATER_FOULED, /* not poisonous: nitrate, pH, hardness */
     WATER_HARMFUL /* ammonia, nitrite or chlorine shows */
 };
-enum winter_rest_state { WINTER_REST_NO, WINTER_REST_PLANNED, WINTER_REST_IN_PROGRESS };
+enum winter_rest_state {
+    WINTER_REST_NO,
+    WINTER_REST_PLANNED,
+    WINTER_REST_IN_PROGRESS,
+    WINTER_REST_WAKING
+};
 enum rest_gate { REST_GATE_OPEN, REST_GATE_SHUT };
 enum photoperiod_state {
     PHOTOPERIOD_UNKNOWN,

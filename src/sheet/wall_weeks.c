@@ -443,8 +443,21 @@ static void add_half_day_log(struct composition *c, struct panel *panel,
     entry->cells = ARENA_ARRAY(c->arena, struct panel_cell, panel->column_count);
 }
 
+/* While it is warmed in steps the place has no target, and is read all the same. */
+static void add_warming_log(struct composition *c, struct panel *panel)
+{
+    const struct measured_plan *warm = &c->plan->measured[MEASURE_WARM_SIDE];
+    if (!c->plan->winter_rest.is_woken_cold || warm->applies)
+        return;
+    struct panel_entry *entry = wall_entry(c, &panel->entries);
+    entry->pictogram = wall_pictogram(PICTOGRAM_LOG);
+    entry->title = section_measure_name(c, MEASURE_WARM_SIDE);
+    entry->cells = ARENA_ARRAY(c->arena, struct panel_cell, panel->column_count);
+}
+
 static void add_half_day_logs(struct composition *c, struct panel *panel)
 {
+    add_warming_log(c, panel);
     for (size_t i = 0; i < sizeof half_day_logs / sizeof *half_day_logs; i++)
         add_half_day_log(c, panel, &half_day_logs[i]);
 }

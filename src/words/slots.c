@@ -482,6 +482,7 @@ TEXT_GETTER(depth_own, slots_depth_own_text(ctx))
 TEXT_GETTER(weighing_until, slots_weighing_until_text(ctx))
 TEXT_GETTER(weight_before_rest, slots_rest_mass_text(ctx, false))
 TEXT_GETTER(weight_at_rest, slots_rest_mass_text(ctx, true))
+TEXT_GETTER(wake_steps, slots_wake_steps_text(ctx))
 TEXT_GETTER(weight_laid_low, slots_laid_text(ctx, REPRODUCTION_EGG_LAYER))
 TEXT_GETTER(weight_born_low, slots_laid_text(ctx, REPRODUCTION_LIVE_BEARER))
 
@@ -715,6 +716,7 @@ static const struct slot_row rows[] = {
     ROW("visit.booked-at", booked_at),
     ROW("visit.next", visit_next),
     ROW("visit.next-at", visit_next_at),
+    ROW("wake.steps", wake_steps),
     ROW("water.apart", water_apart),
     ROW("water.cool-day", water_cool_day),
     ROW("water.cool-days", water_cool_days),

@@ -274,6 +274,53 @@ const char *slots_rest_mass_text(const struct phrase_context *ctx, bool in_progr
                              : NULL;
 }
 
+/* "Sun 29 Nov: 17 C": one step back to the warmth of the day. */
+static const char *warming_step_text(const struct phrase_context *ctx, const struct rest_step *step)
+{
+    const double to_c = round(step->to_c); /* no heater is set finer */
+    struct plan_fact warmth = {
+        .name = "warmth", .kind = FACT_TEMPERATURE, .low = to_c, .high = to_c};
+    struct plan_fact date = {.name = "date",
+                             .kind = FACT_TEXT,
+                             .text = format_date_day(&ctx->format, step->on),
+                             .next = &warmth};
+    struct phrase_context own = *ctx;
+    own.facts = &date;
+    return phrase(&own, "sheet.winter-rest.warming-step");
+}
+
+/* The steps, then what holds from the day on which all of the warmth is back. */
+const char *slots_wake_steps_text(const struct phrase_context *ctx)
+{
+    const struct winter_rest_plan *rest = &ctx->plan->winter_rest;
+    const char *texts[REST_STEPS_MOST];
+    size_t count = 0;
+    for (; count + 1 < rest->warming_count; count++)
+        texts[count] = warming_step_text(ctx, &rest->warming[count]);
+    if (count == 0)
+        return NULL;
+    struct plan_fact cool = {.name = "cool",
+                             .kind = FACT_TEMPERATURE,
+                             .low = rest->cool_low_c,
+                             .high = rest->cool_high_c};
+    struct plan_fact warmth = {.name = "warmth",
+                               .kind = FACT_TEMPERATURE,
+                               .low = rest->warm_low_c,
+                               .high = rest->warm_high_c,
+                               .next = rest->cool_high_c > 0 ? &cool : NULL};
+    struct plan_fact date = {.name = "date",
+                             .kind = FACT_TEXT,
+                             .text = format_date_day(&ctx->format, rest->warm_on),
+                             .next = &warmth};
+    struct plan_fact steps = {.name = "steps",
+                              .kind = FACT_TEXT,
+                              .text = phrase_all_of(ctx, texts, count),
+                              .next = &date};
+    struct phrase_context own = *ctx;
+    own.facts = &steps;
+    return phrase(&own, "sheet.winter-rest.warming");
+}
+
 /* "the cool side to 26 C": no keeper works out the middle of two numbers.
  * Rounded as the band is, so it lies in what is printed. */
 static const char *set_to_middle(const struct phrase_context *ctx, enum measure_id measure)

@@ -67,7 +67,7 @@ static const struct own_slots own_rows[] = {
     {"sheet.run-in", false, "name"},
     {"sheet.weight.less", false, "what"},
     {"sheet.signature.", false, "by date because count"},
-    {"sheet.winter-rest.", false, "date warmth call wake warm steps mass"},
+    {"sheet.winter-rest.", false, "date warmth call wake warm steps mass cool"},
     {"date.check-after", false, "what"},
     {"procedure.", false, "check in-water go-now"},
     {"date.result", false, "what"},

@@ -224,6 +224,7 @@ static const struct {
     {"rest-loss-wake-percent", 10, 0},
     {"rest-wake-days", 2, 0},
     {"rest-eat-days", 7, 0},
+    {"warm-before-meal-days", 2, 0},
 };
 
 /* Ferguson et al. 2010; Baines et al. 2016, table 1: mean and maximum of each zone. */

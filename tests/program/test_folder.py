@@ -152,6 +152,8 @@ REACH = {
     "sore-joints": found("gout", species="veiled-chameleon"),
     "stuck-eggs-cold": seen("egg-bound", species="corn-snake", patient={"sex": "female"}, enclosure={"readings": {"warm-side": "22 C"}}),
     "stuck-eggs-cold-spot": seen("egg-bound", species="corn-snake", patient={"sex": "female"}, enclosure={"readings": {"basking-surface": "24 C"}}),
+    "ill-at-rest": found("worms", species="common-kingsnake", **{"winter-rest": {"in-progress": "yes"}}),
+    "woken-and-cold": visit(species="common-kingsnake", enclosure={"readings": {"warm-side": "12 C"}}, history={"woke-from-rest": TODAY}),
     "drowsy": visit(**{"done-today": ["sedation"]}),
     "regurgitated-cold": found("vomited", species="corn-snake", enclosure={"readings": {"warm-side": "22 C"}}),
     "regurgitated-cold-spot": found("vomited", species="corn-snake", enclosure={"readings": {"basking-surface": "24 C"}}),

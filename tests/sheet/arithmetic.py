@@ -275,6 +275,7 @@ FORMULAS = {
     "fewer-insects": lambda i, v, b: alone(max(1, math.floor(i["most"] + 1e-9))),
     "share-or-present": lambda i, v, b: alone(min(pieces(i), key=lambda one: abs(one - v))),
     "percent-of-today": lambda i, v, b: tuple((i["mass"] + e) * (1 + i["percent"] / 100) for e in (0, -i["scale-error"], i["scale-error"])),
+    "warming-step": lambda i, v, b: alone(i["reading"] + (i["target-low"] - i["reading"]) * i["step"] / i["steps"]),
     "cooling-step": lambda i, v, b: alone(i["usual-low"] + (i["rest"] - i["usual-low"]) * i["step"] / i["steps"]),
     "loss-a-week": loss_a_week,
     "share-of-meal": lambda i, v, b: alone(i["usual"] * i["share"] / 100),

@@ -214,6 +214,23 @@ class Aftercare(unittest.TestCase):
             phase = self.plan(text)["stances"]["food"][0]
             self.assertEqual((phase["stance"], phase["until"]), (stance, None), done)
 
+    def test_dry_hours_end_on_the_day_that_is_written_for_them(self):
+        """The day under dry-hours is hers: neither the weeks that are usual of stitches (memory) nor a day of theirs lengthens it, with them or without; and
+        who signs is told that the wound stays dry for longer. A dressing over the shell is another caller. Hours that nobody ends are asked about."""
+        dry = {"of": "dry-hours", "hours": "20 h", "times": 1, "check": "2026-03-24"}
+        rows = [(["surgery", "sutures", "dry-hours"], [dry], "2026-03-24", "dry-hours-end-before-wound"),
+                (["surgery", "sutures", "dry-hours"], [dry, {"of": "sutures", "check": "2026-04-07"}], "2026-03-24", "dry-hours-end-before-wound"),
+                (["surgery", "dry-hours"], [dry], "2026-03-24", None), (["shell-dressing", "dry-hours"], [dry], "2026-03-24", None),
+                (["surgery", "sutures"], [{"of": "sutures", "check": "2026-04-07"}], "2026-04-07", None),
+                (["surgery"], [], None, "dry-hours-end-unsaid")]
+        for species in ("red-eared-slider", "painted-turtle"):
+            for done, aftercare, until, told in rows:
+                with self.subTest(species=species, done=done):
+                    plan = self.plan(record(species, done_today=done, follow_up={"aftercare": aftercare}))
+                    phase = plan["stances"]["dry-hours"][0]
+                    self.assertEqual((phase["stance"], phase["until"]), ("as-written", until))
+                    self.assertEqual([one["code"] for one in plan["review"] if one["code"].startswith("dry-hours-end")], [told] if told else [])
+
     FIELDS = [("sedation", "awake-by-not-written", {"awake-by": "18:30"}, "18:30"), ("parasite-treatment", "next-treatment-not-written", {"check": "2026-03-28"}, "28 Mar"),
               ("shell-dressing", "dressing-not-written", {"in-water": "take-off"}, "In the water take it off first"),
               ("dry-hours", "dry-hours-not-written", {"hours": "6 h", "times": 2}, "Dry for 6 hours")]
@@ -387,6 +404,18 @@ class Aftercare(unittest.TestCase):
         self.assertEqual((meals["paused"], meals["resume"], meals["next"]), (True, None, []))
         self.assertIn("When we tell you, feed as this sheet says", self.pages(record("corn-snake", visit={"kind": "checkout"}, done_today=["surgery"])))
 
+    def test_when_any_other_eats_again_is_asked_too(self):
+        """Each group eats once it is awake, the next day, which is not hers until she said so: she is asked with that day, as of a snake. A decision on its
+        food, for whatever days, is her word; what puts nobody to sleep asks nothing."""
+        told = {"topic": "food", "stance": "rest-until", "until": "2026-03-28", "because": "the gullet", "confirmed": True}
+        for species in ("bearded-dragon", "red-eared-slider", "hermanns-tortoise", "whites-tree-frog", "axolotl"):
+            for done, decisions, asked in ((["surgery"], [], True), (["sedation"], [], True), (["surgery", "sedation"], [told], False), (["x-ray"], [], False)):
+                with self.subTest(species=species, done=done):
+                    plan = self.plan(record(species, done_today=done, decisions=decisions))
+                    self.assertEqual("first-meal-once-awake" in [one["code"] for one in plan["review"]], asked)
+                    self.assertNotIn("first-meal-not-written", [one["code"] for one in plan["review"]])
+        self.assertNotIn("first-meal-once-awake", [one["code"] for one in self.plan(record("corn-snake", done_today=["surgery"]))["review"]])
+
     def test_no_damp_hide_on_fresh_stitches(self):
         """The clinical table, 63: no soak, and the humidity in the middle; a snake about to shed has stitches as well."""
         for found in ("in-shed-now", "retained-shed"):
@@ -422,7 +451,7 @@ class Aftercare(unittest.TestCase):
             self.assertIn(kinds, text)
             self.assertIn(more, text)
         alone = self.pages((ROOT / "tests/sheet/cases/surgery-veiled-chameleon.yaml").read_text().replace("kind: reading", "kind: checkout"))
-        self.assertIn("Crickets: 6 insects", alone)
+        self.assertIn("Crickets: 3 insects", alone)
         self.assertNotIn("more than one kind of insect", alone)
 
     def test_food_as_she_wrote_it_keeps_her_words_and_has_a_first_day(self):

@@ -30,7 +30,10 @@ def faults(visit, stances):
     if isinstance(stances, str):
         return [stances]
     now = {topic: phases[0]["stance"] for topic, phases in stances.items()}
-    return [f"{topic} is {now.get(topic)}, not {stance}" for topic, stance in visit["holds"].items() if now.get(topic) != stance]
+    wrong = [f"{topic} is {now.get(topic)}, not {stance}" for topic, stance in visit["holds"].items() if now.get(topic) != stance]
+    # `over`: what is called for too and loses on that day
+    lost = {topic: [one["stance"] for one in phases[0].get("lost", [])] for topic, phases in stances.items()}
+    return wrong + [f"{topic} has not lost {one}" for topic, over in visit.get("over", {}).items() for one in over if one not in lost.get(topic, [])]
 
 
 class Called(unittest.TestCase):

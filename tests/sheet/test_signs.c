@@ -52,7 +52,7 @@ static const struct meaning {
      "a column with the marks beside it: M28 21 H40",
      {"add-thermostat", "measure-again", "choose-days-out", "cool-water", "warm-water",
       "cool-warm-side", "cool-cool-side", "cool-night", "warm-warm-side", "warm-cool-side",
-      "warm-night", "check-warmth", "keep-warm-side-warm"}},
+      "warm-night", "check-warmth", "keep-warm-side-warm", "end-winter-rest", "warm-in-steps"}},
     {PICTOGRAM_HOME,
      "a house: M24 4 L46 24 H40 V44 H8 V24 H2 Z",
      {"bring-in", "own-box", "part-male", "clear-tank-floor", "keep-apart", "larger-box"}},

@@ -145,7 +145,8 @@ class Winter(unittest.TestCase):
         self.assertEqual(rest["temperature_c"], [3, 7])
         self.assertEqual(rest["dates"], {"last_meal": "2026-10-18", "starts": "2026-11-01", "wakes": "2026-12-13", "eats_by": "2026-12-20",
                                          # from the cool side's 20 C to 5 C in thirds
-                                         "cooling": [{"on": "2026-10-25", "to_c": 15}, {"on": "2026-10-28", "to_c": 10}, {"on": "2026-11-01", "to_c": 5}]})
+                                         "cooling": [{"on": "2026-10-25", "to_c": 15}, {"on": "2026-10-28", "to_c": 10}, {"on": "2026-11-01", "to_c": 5}],
+                                         "warming": []})
 
     def test_the_heavier_the_longer_it_empties(self):
         for mass, length, last in (("1000 g", "17 cm", "2026-10-18"), ("1001 g", "17 cm", "2026-10-11"), ("2100 g", "22 cm", "2026-10-04")):
@@ -255,6 +256,66 @@ class Winter(unittest.TestCase):
                              enclosure={"readings": {"basking-surface": "25 C", "warm-side": "22 C"}})
             self.assertEqual(plan["stances"]["warmth-day"][0]["stance"], stance)
             self.assertEqual("warm-basking" in [a["code"] for a in plan["actions"]], stance == "usual")
+
+    def test_who_is_woken_is_warmed_in_steps_by_night_as_by_day(self):
+        """No place is turned up in one night: two days (memory, `rest-wake-days`) are three equal steps from what the warm side shows to the low end of
+        the band of that day, ill or not. King snake, airway: upper half of 25-32, 28.5. Hermann's tortoise, mites: the day's own cool side stays."""
+        king = {"name": "Tux", "species": "common-kingsnake", "mass": "690 g", "length": "121 cm", "hatched": "2018-08"}
+        corn = {"name": "Moss", "species": "corn-snake", "mass": "400 g", "length": "110 cm", "hatched": "2018-08"}
+        cold = {"readings": {"warm-side": "11 C", "cool-side": "9 C", "night": "8 C"}}
+        ill = {"findings": [{"code": "airway-infection", "severity": "mild"}]}
+        for patient, parts in ((king, ill), (corn, ill), (king, {"findings": [{"code": "worms", "severity": "mild"}]}), ({}, ill)):
+            with self.subTest(patient=patient, parts=parts):
+                plan = self.plan(visit={"date": "2026-12-15"}, patient=patient, winter_rest={"planned": None, "in_progress": True}, enclosure=cold,
+                                 follow_up={"recheck": "10 days"}, **parts)
+                codes = [one["code"] for one in plan["actions"]]
+                self.assertEqual(codes[0], "end-winter-rest")
+                self.assertFalse([one for one in codes if one.startswith(("warm-", "raise-"))])
+                self.assertFalse([zone for zone in plan["temperature"] if zone.get("target")])
+                steps = plan["winter_rest"]["dates"]["warming"]
+                self.assertEqual([one["on"] for one in steps], ["2026-12-15", "2026-12-16", "2026-12-17"])
+                rises = [b["to_c"] - a["to_c"] for a, b in zip([{"to_c": 11}] + steps, steps)]
+                self.assertTrue(all(abs(rise - rises[0]) < 1e-6 for rise in rises) and 0 < rises[0] < 7, rises)
+                if patient is king and parts is ill:
+                    self.assertEqual([round(one["to_c"], 2) for one in steps], [16.83, 22.67, 28.5])
+
+    def test_the_first_meal_of_one_that_is_woken_is_small_and_waits_for_the_warmth(self):
+        """Nothing on the two days of warming, then no meal above half the usual (memory); nobody calls that it eats nothing before it was offered any, and
+        who signs is asked for the day, which no source has."""
+        plan = self.plan(visit={"date": "2026-12-15"}, winter_rest={"planned": None, "in_progress": True}, follow_up={"recheck": "10 days"},
+                         patient={"name": "Tux", "species": "common-kingsnake", "mass": "690 g", "length": "121 cm", "hatched": "2018-08"},
+                         enclosure={"readings": {"warm-side": "11 C", "cool-side": "9 C", "night": "8 C"}}, findings=[{"code": "worms", "severity": "mild"}],
+                         diet={"food": "mouse", "size": "adult", "count": "2", "every": "10 days", "last": "2026-11-01"})
+        self.assertEqual([(one["stance"], one["from"]) for one in plan["stances"]["food"]], [("rest-until", "2026-12-15"), ("offer-only", "2026-12-17")])
+        self.assertEqual(plan["feeding"]["next"][0], "2026-12-17")
+        two_adult_mice_g = (2 * 20, 2 * 35)  # a usual meal of hers, by hand; half of it is less than one band's low end
+        self.assertLess(plan["feeding"]["meal_g"][1], two_adult_mice_g[1] / 2 + 1)
+        self.assertIn("first-meal-after-fast", [one["code"] for one in plan["review"]])
+
+    def test_the_first_meal_after_a_long_fast_is_small_wherever_it_lay(self):
+        """Awake or not: once it has eaten nothing for longer than its kind bears (14 days, losing weight), half a meal (memory), and in a cold box two days
+        (memory) later than tomorrow. One that ate last week eats as it did; one with a rising share of its own keeps that."""
+        for species, food in (("common-kingsnake", "mouse"), ("corn-snake", "mouse")):
+            for last, warm, found, small, day in (("2026-10-12", "25 C", "weight-falling", True, "2026-12-02"), ("2026-10-12", "30 C", "weight-falling", True, "2026-11-30"),
+                                                  ("2026-11-22", "25 C", "weight-falling", False, "2026-12-02"), ("2026-10-12", "30 C", "underweight", False, "2026-11-30")):
+                with self.subTest(species=species, last=last, warm=warm, found=found):
+                    plan = self.plan(visit={"date": "2026-11-29"}, patient={"name": "Tux", "species": species, "mass": "690 g", "length": "121 cm", "hatched": "2018-08",
+                                                                           "earlier": [{"on": "2026-11-05", "mass": "790 g"}]},
+                                     enclosure={"readings": {"warm-side": warm}}, findings=[{"code": found, "severity": "moderate"}], winter_rest={"planned": None},
+                                     diet={"food": food, "size": "adult", "count": "2", "every": "10 days", "last": last})
+                    self.assertEqual("first-meal-after-fast" in [one["code"] for one in plan["review"]], last == "2026-10-12")
+                    calls = [one["because"] for phase in plan["stances"]["food"] for one in [phase] + phase.get("lost", [])]
+                    self.assertEqual("call:long-fast" in calls, small, calls)
+                    self.assertEqual(plan["feeding"]["next"][0], day)
+
+    def test_who_woke_yesterday_into_a_cold_box_is_warmed_in_steps_too(self):
+        for warm, told in (("12 C", True), ("29 C", False), (None, False)):
+            plan = self.plan(visit={"date": "2026-03-15"}, winter_rest={"planned": None}, history={"woke-from-rest": "2026-03-14", "stool-clean": None},
+                             enclosure={"readings": {"warm-side": warm} if warm else {}})
+            codes = [one["code"] for one in plan["actions"]]
+            self.assertEqual("warm-in-steps" in codes, told, (warm, codes))
+            self.assertNotIn("warm-warm-side", codes)
+            self.assertEqual(bool(plan["winter_rest"]["dates"]["warming"]), told)
 
     def test_the_veterinarian_decides_with_a_second_yes(self):
         decision = {"topic": "winter-rest", "stance": "plan", "because": "it rested well for ten years"}
