@@ -535,8 +535,9 @@ static size_t columns_for(const struct calls *c, const struct panel_entry *entri
     const struct calls measured = {c->composer, c->place, c->panel, NULL};
     if (c->panel->is_small)
         return 1;
-    return c->composer->look->tight && set_list(&measured, entries, COLUMNS_MOST, 0, 0, width_pt) <
-                                           set_list(&measured, entries, 2, 0, 0, width_pt)
+    return block_asks(c->composer, BLOCK_ASKS_TIGHT) &&
+                   set_list(&measured, entries, COLUMNS_MOST, 0, 0, width_pt) <
+                       set_list(&measured, entries, 2, 0, 0, width_pt)
                ? COLUMNS_MOST
                : 2;
 }
