@@ -397,6 +397,11 @@ START_TEST(meals_insects_and_powders_have_their_days)
         ck_assert_str_eq(date_of("supplement", 2)->facts->text, "supplement.multivitamin");
         ck_assert(!date_of("meal", 0)->is_visit && !date_of("supplement", 0)->is_visit);
     }
+    feeding()->lines[1].next = beside; /* of no line any more */
+    feeding()->line_count = 1;
+    feeding()->lines[0].next = others;
+    plan();
+    ck_assert_str_eq(days_of("insects"), "");
     feeding()->line_count = 0;
     plan();
     ck_assert_str_eq(days_of("insects"), "");
