@@ -159,7 +159,9 @@ START_TEST(a_meal_moves_the_weighing)
         {"weekly", {7}, DIET_WHOLE_PREY, "7 14 21", false}, /* on the day of the meal, before it */
         {"weekly", {8}, DIET_WHOLE_PREY, "7 14 21", false}, /* the 14th is the sixth day */
         {"weekly", {9}, DIET_WHOLE_PREY, "7 15 22", true},
-        {"weekly", {3, 8}, DIET_WHOLE_PREY, "8 15 22", true}, /* before the next meal */
+        {"weekly", {3, 8, 9}, DIET_WHOLE_PREY, "8 15 22", true},
+        {"weekly", {1, 3, 20}, DIET_WHOLE_PREY, "9 16 20", true}, /* the next is far */
+        {"weekly", {3, 8}, DIET_WHOLE_PREY, "8 15 22", true},     /* before the next meal */
         {"weekly", {5}, DIET_INSECTS, "7 14 21", false},
         {"twice-weekly", {3}, DIET_WHOLE_PREY, "3 9 12", true}, /* none twice on one meal */
         {"monthly", {29}, DIET_WHOLE_PREY, "29", true},         /* no rhythm to keep */
