@@ -159,7 +159,9 @@ START_TEST(a_meal_moves_the_weighing)
         {"weekly", {7}, DIET_WHOLE_PREY, "7 14 21", false}, /* on the day of the meal, before it */
         {"weekly", {8}, DIET_WHOLE_PREY, "7 14 21", false}, /* the 14th is the sixth day */
         {"weekly", {9}, DIET_WHOLE_PREY, "7 15 22", true},
-        {"weekly", {3, 8}, DIET_WHOLE_PREY, "8 15 22", true}, /* before the next meal */
+        {"weekly", {3, 8, 9}, DIET_WHOLE_PREY, "8 15 22", true},
+        {"weekly", {1, 3, 20}, DIET_WHOLE_PREY, "9 16 20", true}, /* the next is far */
+        {"weekly", {3, 8}, DIET_WHOLE_PREY, "8 15 22", true},     /* before the next meal */
         {"weekly", {5}, DIET_INSECTS, "7 14 21", false},
         {"twice-weekly", {3}, DIET_WHOLE_PREY, "3 9 12", true}, /* none twice on one meal */
         {"monthly", {29}, DIET_WHOLE_PREY, "29", true},         /* no rhythm to keep */
@@ -338,6 +340,37 @@ START_TEST(without_her_day_it_is_the_usual_one)
 }
 END_TEST
 
+/* Nobody is sent to a closed door: Friday before Saturday's check, and what moved has no place in a
+ * file. */
+START_TEST(checks_are_on_open_days)
+{
+    const struct procedure wash = {0};
+    const struct procedure *entry = &wash;
+    const struct procedure_plan done = {.code = "wash", .has_check = true, .check = in_days(7)};
+    for (int kind = 0; kind < 3; kind++) {
+        again();
+        open_on_weekdays();
+        if (kind == 0)
+            found(&ill, 1);
+        if (kind == 1)
+            f.kind.new_home = fixture_flag(true);
+        if (kind == 2) {
+            f.b.procedures = &entry;
+            f.plan.procedures = &done;
+            f.plan.procedure_count = 1;
+        }
+        const char *days = planned(kind == 2 ? "check-after" : "recheck-usual");
+        ck_assert_msg(strcmp(days, kind == 0   ? "6"
+                                   : kind == 1 ? "16"
+                                               : "6") == 0,
+                      "%d: %s", kind, days);
+        ck_assert_ptr_nonnull(f.plan.review);
+        for (const struct review *r = f.plan.review; r; r = r->next)
+            ck_assert_ptr_null(r->at.file);
+    }
+}
+END_TEST
+
 START_TEST(what_was_done_is_looked_at_and_told_of)
 {
     const struct procedure swab = {0}, wash = {0};
@@ -397,6 +430,11 @@ START_TEST(meals_insects_and_powders_have_their_days)
         ck_assert_str_eq(date_of("supplement", 2)->facts->text, "supplement.multivitamin");
         ck_assert(!date_of("meal", 0)->is_visit && !date_of("supplement", 0)->is_visit);
     }
+    feeding()->lines[1].next = beside; /* of no line any more */
+    feeding()->line_count = 1;
+    feeding()->lines[0].next = others;
+    plan();
+    ck_assert_str_eq(days_of("insects"), "");
     feeding()->line_count = 0;
     plan();
     ck_assert_str_eq(days_of("insects"), "");
@@ -636,6 +674,7 @@ int main(void)
     tcase_add_test(tcase, the_veterinarians_day_stands);
     tcase_add_test(tcase, without_a_finding_no_day_is_late);
     tcase_add_test(tcase, without_her_day_it_is_the_usual_one);
+    tcase_add_test(tcase, checks_are_on_open_days);
     tcase_add_test(tcase, what_was_done_is_looked_at_and_told_of);
     tcase_add_test(tcase, meals_insects_and_powders_have_their_days);
     tcase_add_test(tcase, doses_at_home_have_a_day_each);

@@ -541,6 +541,45 @@ START_TEST(a_state_that_does_not_hold_does_not_call)
 }
 END_TEST
 
+/* What a settlement puts in place of a call may be another once the readings are known, though as
+ * many hold as before. */
+START_TEST(another_settlement_after_the_readings)
+{
+    static const int verdicts[] = {VERDICT_UNKNOWN, VERDICT_TOO_HIGH};
+    static const char *const outcomes[] = {"food:small", "food:more"};
+    struct stance_settlement both[2];
+    memset(both, 0, sizeof both);
+    for (int i = 0; i < 2; i++) {
+        both[i].name = fixture_text(i ? "hot" : "any");
+        both[i].when.finding = fixture_texts(&f, "burn", NULL, NULL, NULL);
+        both[i].when.measured[MEASURE_WARM_SIDE] = fixture_one_of(&f, verdicts[i]);
+        both[i].outcome = fixture_texts(&f, outcomes[i], NULL, NULL, NULL);
+    }
+    settlements.settlements = fixture_list(&f, both, 2, sizeof *both);
+    called(row_of("food:none", NULL));
+    ck_assert_uint_eq(f.b.calls->settlement_count, 1);
+    ck_assert(stances_settle_plan(&f.b));
+    ck_assert(plan_holds(&f.plan, "food", "small"));
+    f.plan.measured[MEASURE_WARM_SIDE].verdict = VERDICT_TOO_HIGH;
+    ck_assert(stances_after_readings_plan(&f.b));
+    ck_assert_uint_eq(f.b.calls->settlement_count, 1);
+    ck_assert(plan_holds(&f.plan, "food", "more"));
+}
+END_TEST
+
+/* The plan keeps why she decided, in the record's order. */
+START_TEST(her_reasons_are_kept)
+{
+    const struct visit_decision hers[] = {{.because = fixture_text("it is thin")},
+                                          {.confirmed = fixture_flag(true)}};
+    f.visit.decisions = fixture_list(&f, hers, 2, sizeof *hers);
+    gather(0, 0);
+    ck_assert_ptr_nonnull(f.plan.decisions);
+    ck_assert_str_eq(f.plan.decisions[0].reason, "it is thin");
+    ck_assert(!f.plan.decisions[0].confirmed && f.plan.decisions[1].confirmed);
+}
+END_TEST
+
 /* However many calls there are, each is kept. */
 START_TEST(many_calls_are_kept)
 {
@@ -675,6 +714,8 @@ int main(void)
     tcase_add_test(tcase, a_check_that_moves_moves_its_calls);
     tcase_add_test(tcase, a_state_calls_when_it_is_known);
     tcase_add_test(tcase, a_state_that_does_not_hold_does_not_call);
+    tcase_add_test(tcase, another_settlement_after_the_readings);
+    tcase_add_test(tcase, her_reasons_are_kept);
     tcase_add_test(tcase, many_calls_are_kept);
     tcase_add_test(tcase, what_holds_beside_a_stance_holds);
     tcase_add_test(tcase, what_findings_do_not_get_is_told);

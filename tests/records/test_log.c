@@ -53,6 +53,17 @@ static struct log_part all_day(void)
     return part;
 }
 
+/* A third title that speaks of time is one of a logger's own: the first two are read. */
+START_TEST(two_titles_of_time_are_read)
+{
+    const struct log_file *log =
+        read_text("Date;Time;Time zone time;T1 Temperature (C)\n"
+                  "2026-03-13;10:00;99:99;24.5\n2026-03-13;10:10;99:99;25.5\n");
+    ck_assert_msg(log != NULL, "%s", diag.first ? diag.first->text : "");
+    ck_assert_uint_eq(log->series_count, 1);
+}
+END_TEST
+
 /* ---- dialects ------------------------------------------------------------------------ */
 
 /* Each says 24.5 C at 10:00 and 25.5 C at 10:10 on 13 March 2026. */
@@ -489,6 +500,7 @@ int main(void)
     tcase_add_test(tests, covers_all_and_no_more);
     tcase_add_test(tests, says_how_much_is_covered);
     tcase_add_test(tests, streams_in_flat_memory);
+    tcase_add_test(tests, two_titles_of_time_are_read);
     suite_add_tcase(suite, tests);
     return suite_run(suite);
 }

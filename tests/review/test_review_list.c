@@ -120,8 +120,12 @@ START_TEST(a_rule_for_other_animals_does_not_count)
         ck_assert_uint_eq(item_of("temperature.warm-side")->rule_count, 2);
         ck_assert_double_eq(item_of("temperature.warm-side")->harm, 50);
         asked[i]->count = 2;
-        make();
-        ck_assert_uint_eq(item_of("temperature.warm-side")->rule_count, 3);
+        for (int turned = 0; turned < 2; turned++) {
+            choices[turned].value = own[i];
+            choices[!turned].value = own[i] + 1;
+            make();
+            ck_assert_uint_eq(item_of("temperature.warm-side")->rule_count, 3);
+        }
         *asked[i] = (struct list){0};
     }
 }
@@ -222,6 +226,36 @@ START_TEST(the_most_harmful_that_is_left_comes_first)
 }
 END_TEST
 
+/* A sentence counts as much as a rule: of two that are used alike the sheet has the order. */
+START_TEST(sentences_and_rules_count_alike)
+{
+    enum { MANY = 40 };
+    static const char *const keys[] = {"temperature.night", "temperature.water"};
+    static struct rule many[MANY];
+    struct text_value slot = {.text = "nest.depth"};
+    struct text_value night = {.text = "night"}, water = {.text = "water"};
+    use_rows[0] = (struct value_use){.key = {.text = keys[0]},
+                                     .slots = {.items = &slot, .count = 1},
+                                     .conditions = {.items = &night, .count = 1}};
+    use_rows[1] =
+        (struct value_use){.key = {.text = keys[1]}, .conditions = {.items = &water, .count = 1}};
+    species.measured[MEASURE_NIGHT] = value_of(20, 22, TRUST_MEMORY);
+    species.measured[MEASURE_WATER] = value_of(20, 22, TRUST_MEMORY);
+    many[0] = rule_of("cold", "warm-it", 0, MEASURE_NIGHT);
+    book = (struct rule_book){.rules = {.items = many, .count = 1}};
+    make();
+    const size_t uses_now = item_of(keys[0])->sentence_count + 1;
+    ck_assert_uint_lt(uses_now, MANY - 2);
+    for (size_t i = 1; i <= uses_now + 1; i++)
+        many[i] = rule_of(arena_format(&arena, "wet-%zu", i), "dry-it", 0, MEASURE_WATER);
+    book.rules.count = 1 + uses_now; /* as many */
+    is_in_order(keys, 2);
+    book.rules.count = 2 + uses_now; /* one more */
+    const char *const turned[] = {keys[1], keys[0]};
+    is_in_order(turned, 2);
+}
+END_TEST
+
 START_TEST(what_is_confirmed_is_settled_until_it_is_open_again)
 {
     struct confirmation confirmed = {.by = "Dr Vale", .on = confirmed_on};
@@ -299,6 +333,7 @@ static const struct told {
     {DIM_MASS, 907.18474, 1360.77711, UNIT_POUND, NULL, "2 lb–3 lb", "2-3 lb"},
     {DIM_COUNT, 1.25, 2, UNIT_NONE, "1.25–2", "1.25–2", "1.25-2"},
     {DIM_COUNT, 0.125, 0.125, UNIT_NONE, "0.125", "0.125", "0.125"},
+    {DIM_COUNT, 0.1231, 0.4567, UNIT_NONE, "0.123–0.457", "0.123–0.457", "0.1231-0.4567"},
     {DIM_DURATION, 14, 21, UNIT_WEEK, "2–3 weeks", "2–3 weeks", "2-3 weeks"},
     {DIM_HOURS, 12, 14, UNIT_HOUR, "12–14 h", "12–14 h", "12-14 h"},
 };
@@ -326,12 +361,14 @@ END_TEST
 
 START_TEST(a_box_is_told_by_its_sides)
 {
-    const struct box box = {.known = true, .length_cm = 120, .width_cm = 60, .height_cm = 45.5};
+    const struct box box = {.known = true, .length_cm = 120, .width_cm = 60, .height_cm = 45.2};
     const struct species_value value = {.box = &box};
     make();
-    ck_assert_str_eq(review_written_text(&value, &arena), "120 x 60 x 45.5 cm");
+    ck_assert_str_eq(review_written_text(&value, &arena), "120 x 60 x 45.2 cm");
     ck_assert_ptr_nonnull(strstr(review_value_text(&list, &value, UNITS_METRIC), "120"));
     ck_assert_ptr_nonnull(strstr(review_value_text(&list, &value, UNITS_METRIC), "60"));
+    /* the least that it may be: never rounded down */
+    ck_assert_ptr_nonnull(strstr(review_value_text(&list, &value, UNITS_METRIC), "46"));
 }
 END_TEST
 
@@ -504,6 +541,7 @@ int main(void)
     tcase_add_test(tcase, where_there_are_no_rules_none_follows);
     tcase_add_test(tcase, a_value_is_used_by_the_sentences_that_it_fills);
     tcase_add_test(tcase, the_most_harmful_that_is_left_comes_first);
+    tcase_add_test(tcase, sentences_and_rules_count_alike);
     tcase_add_test(tcase, what_is_confirmed_is_settled_until_it_is_open_again);
     tcase_add_test(tcase, what_is_open_again_has_ours_beside_it);
     tcase_add_test(tcase, without_words_there_is_no_list);
