@@ -188,6 +188,32 @@ class Stone(unittest.TestCase):
                     self.assertIn(word, text(record, language, "reading"))
 
 
+class Days(unittest.TestCase):
+    def test_a_night_far_too_cold_stands_before_what_can_wait(self):
+        """A whole band colder: before the shallow water and the food; a little too cold: behind them as it was."""
+        for night, first in (("15 C", True), ("18 C", False)):
+            codes = [one["code"] for one in plan("greek-tortoise", ["dragging-legs moderate"], enclosure={"readings": {"night": night}})["actions"]]
+            self.assertEqual(codes.index("warm-night") < codes.index("shallow-water"), first, codes)
+
+    def test_no_sentence_names_a_closed_day(self):
+        """A look after the mites' product written for a Sunday: the open day before it, in the sentence as among the dates."""
+        record = visit("ball-python", ["mites mild"], **{"done-today": ["parasite-treatment"], "follow-up": {"aftercare": [{"of": "parasite-treatment", "check": "2026-03-22"}]}})
+        said = text(record)
+        self.assertIn("We look again on", said)
+        self.assertNotIn("We look again on Sun 22 Mar", said)
+
+    def test_two_places_on_one_day_are_asked(self):
+        for on, asked in (("2026-03-20", True), ("2026-03-19", False)):
+            whole = plan(visit("greek-tortoise", ["bladder-stone severe"], **{"follow-up": {"recheck": "4 days", "referral": {"to": "Hill Hospital", "on": on}}}))
+            self.assertEqual("two-places-on-one-day" in [one["code"] for one in whole["review"]], asked, on)
+
+    def test_an_ointment_for_well_eyes_is_for_no_sore_one(self):
+        drops = {"medicines": [{"name": "Plain ointment", "amount": "1 drops", "route": "in-the-eye", "every": "12 h", "for": "5 days", "first": TODAY, "at": "evening"}]}
+        for findings, sore in (((), False), (["swollen-eyes mild"], True)):
+            for language, words in (("en", "sore eye or eyes"), ("es", "ojo u ojos enfermos"), ("fr", "les yeux malades")):
+                self.assertEqual(words in text(visit("blue-tongued-skink", findings, **drops), language), sore, (findings, language))
+
+
 class LampOff(unittest.TestCase):
     def test_another_light_gives_the_hours_of_a_lamp_that_is_off(self):
         """Measured and too strong, with nobody to say where it may hang: off, not measured again, and the timer is another lamp's."""
