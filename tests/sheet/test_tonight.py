@@ -202,6 +202,17 @@ class Days(unittest.TestCase):
         self.assertIn("We look again on", said)
         self.assertNotIn("We look again on Sun 22 Mar", said)
 
+    def test_food_written_among_the_medicines_has_its_day(self):
+        """First dose tomorrow: the step of tonight and the food say so; from today on neither names a day."""
+        for first, dated in (("2026-03-17", True), (TODAY, False)):
+            food = {"medicines": [{"name": "Recovery food", "amount": "0.6 ml", "route": "by-mouth", "every": "24 h", "for": "10 days", "first": first, "at": "evening"}],
+                    "done-today": ["tube-feeding"]}
+            record = visit("leopard-gecko", ["underweight moderate", "not-eating moderate"], **food)
+            for language, step, words in (("en", "Give it first on Tue 17 Mar", "Recovery food from Tue 17 Mar, as we wrote"),
+                                          ("es", "La primera vez, el", "Recovery food desde el"), ("fr", "La première fois, le", "Recovery food à partir du")):
+                said = text(record, language)
+                self.assertEqual((step in said, words in said), (dated, dated), (language, first, said[:1500]))
+
     def test_two_places_on_one_day_are_asked(self):
         for on, asked in (("2026-03-20", True), ("2026-03-19", False)):
             whole = plan(visit("greek-tortoise", ["bladder-stone severe"], **{"follow-up": {"recheck": "4 days", "referral": {"to": "Hill Hospital", "on": on}}}))
