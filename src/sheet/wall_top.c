@@ -192,6 +192,28 @@ static const char *medicine_names(struct composition *c, bool due)
     return count ? phrase_all_of(&c->ctx, names, count) : NULL;
 }
 
+/* Too many to name: whether one that is not named is due today, else the day on which they begin.
+ */
+static const char *point_to_medicines(struct composition *c, bool names_today)
+{
+    const struct medicine_plan *soonest = NULL;
+    for (size_t i = 0; i < c->plan->medicine_count; i++) {
+        const struct medicine_plan *m = &c->plan->medicines[i];
+        if (m->is_given_here || (names_today && is_due_today(c, m) && !m->directions))
+            continue;
+        if (is_due_today(c, m))
+            return phrase(&c->ctx, "wall.main.medicines-today");
+        if (!m->has_first)
+            return phrase(&c->ctx, "wall.main.medicines");
+        if (!soonest || date_compare(m->first, soonest->first) < 0)
+            soonest = m;
+    }
+    return !soonest || date_compare(soonest->first, c->plan->on) <= 0
+               ? phrase(&c->ctx, "wall.main.medicines")
+               : wall_phrase(c, "wall.main.medicines-from", "date",
+                             format_date_day(&c->ctx.format, soonest->first), NULL, NULL);
+}
+
 /* What is given, without what was said of today already. */
 static const char *medicine_sentences(struct composition *c, bool says_today)
 {
@@ -200,7 +222,7 @@ static const char *medicine_sentences(struct composition *c, bool says_today)
     if (today && *today)
         text = wall_phrase(c, "wall.main.dose", "what", today, NULL, NULL);
     if ((today && !*today) || (other && !*other))
-        return join_sentence(c, text, phrase(&c->ctx, "wall.main.medicines"));
+        return join_sentence(c, text, point_to_medicines(c, says_today || text));
     return join_sentence(
         c, text, other ? wall_phrase(c, "wall.main.medicine", "what", other, NULL, NULL) : NULL);
 }

@@ -213,6 +213,16 @@ class Days(unittest.TestCase):
                 said = text(record, language)
                 self.assertEqual((step in said, words in said), (dated, dated), (language, first, said[:1500]))
 
+    def test_many_medicines_are_pointed_to_with_their_day(self):
+        """Three with directions have no room to be named: whether one is due today, else the day on which they begin."""
+        def three(first):
+            return {"medicines": [{"name": f"Syrup {i}", "amount": "0.1 ml", "route": "by-mouth", "every": "24 h", "for": "5 days", "first": first, "at": "evening",
+                                   "directions": "Shake it."} for i in "ABC"]}
+        for first, words in ((TODAY, ("See Medicines: one is due today.", "Mira Medicinas: una toca hoy.", "Voir Médicaments : une dose aujourd'hui.")),
+                             ("2026-03-17", ("Medicines from Tue 17 Mar.", "Medicinas desde el", "Médicaments à partir du"))):
+            for language, said in zip(("en", "es", "fr"), words):
+                self.assertIn(said, text(visit("green-iguana", ["abscess moderate"], **three(first)), language).replace("’", "'")[:900], (language, first))
+
     def test_two_places_on_one_day_are_asked(self):
         for on, asked in (("2026-03-20", True), ("2026-03-19", False)):
             whole = plan(visit("greek-tortoise", ["bladder-stone severe"], **{"follow-up": {"recheck": "4 days", "referral": {"to": "Hill Hospital", "on": on}}}))
