@@ -124,6 +124,16 @@ class Mates(unittest.TestCase):
         self.assertEqual(plan("leopard-gecko", ["underweight moderate"])["stances"]["company"][0]["stance"], "as-is")
 
 
+class LampOffForEyes(unittest.TestCase):
+    def test_a_lamp_that_is_off_has_no_distance(self):
+        """Sore eyes under a lamp that is too strong: off for two days, and nothing of how near it may hang meanwhile."""
+        lamp = {"kind": "tube", "tube-length": "85 cm", "measured": {"uvi": 9, "at": "20 cm", "through-mesh": True}, "installed": "2026-01-10", "height": "20 cm", "hours": 13}
+        for findings, off in ((["swollen-eyes mild"], True), ([], False)):
+            said = text(visit("bearded-dragon", findings, enclosure={"size": "120 x 60 x 60 cm", "lid": "mesh", "lamp": lamp}))
+            self.assertEqual("eyes stay shut for two days" in said, off)
+            self.assertEqual("Never nearer than" in said, not off, said[:1500])
+
+
 class Water(unittest.TestCase):
     def axolotl(self):
         """So full that lists flow into paragraphs, with a mate that stays in the tank."""
