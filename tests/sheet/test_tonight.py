@@ -205,6 +205,11 @@ class Days(unittest.TestCase):
             codes = [one["code"] for one in plan("greek-tortoise", ["dragging-legs moderate"], enclosure={"readings": {"night": night}})["actions"]]
             self.assertEqual(codes.index("warm-night") < codes.index("shallow-water"), first, codes)
 
+    def test_two_rules_that_say_the_same_are_one_reason(self):
+        """A night far too cold is asked for twice over; its reason stands once."""
+        said = text(visit("corn-snake", ["airway-infection moderate"], enclosure={"readings": {"night": "15 C"}}), kind="reading")
+        self.assertEqual(said.count("A warm night helps it now."), 1)
+
     def test_no_sentence_names_a_closed_day(self):
         """A look after the mites' product written for a Sunday: the open day before it, in the sentence as among the dates."""
         record = visit("ball-python", ["mites mild"], **{"done-today": ["parasite-treatment"], "follow-up": {"aftercare": [{"of": "parasite-treatment", "check": "2026-03-22"}]}})
