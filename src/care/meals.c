@@ -224,13 +224,30 @@ static void list_written_insects(struct care_build *b)
     f->written_insects = insects;
 }
 
+/* Food that she wrote among the medicines is due on the day of its first dose. */
+static void date_written_medicine(struct care_build *b)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    for (size_t i = 0; f->written_medicine && i < b->plan->medicine_count; i++) {
+        const struct medicine_plan *m = &b->plan->medicines[i];
+        if (strcmp(m->name, f->written_medicine) != 0 || !m->has_first ||
+            date_compare(m->first, b->plan->on) <= 0)
+            continue;
+        f->has_written_first = true;
+        f->written_first = m->first;
+        return;
+    }
+}
+
 /* Of the meals that she wrote none has a day: as long after the last one as she wrote, when food is
  * back and not just before a visit; and she is asked. */
 static void plan_written_first(struct care_build *b)
 {
     struct feeding_plan *f = &b->plan->feeding;
-    if (!f->is_written)
+    if (!f->is_written) {
+        date_written_medicine(b);
         return;
+    }
     struct date day = date_add_days(b->plan->on, feeding_first_day(b)),
                 back = plan_food_day(b->plan);
     if (date_compare(back, day) > 0)

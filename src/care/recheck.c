@@ -68,16 +68,9 @@ static void plan_referral(struct care_build *b, const struct visit_referral *wri
     b->plan->has_blanks |= plan->is_asked && (!plan->to || !plan->has_day);
 }
 
-bool recheck_plan(struct care_build *b)
+/* After so long, off a closed day. */
+static void plan_wanted(struct care_build *b, const struct quantity *wanted)
 {
-    const struct visit_follow_up *next = &b->in->visit->follow_up;
-    const struct quantity *wanted = &next->recheck;
-    b->plan->booked_minute = -1;
-    plan_referral(b, &next->referral);
-    if (next->booked.known)
-        plan_booked(b, next);
-    if (next->booked.known || !wanted->known)
-        return true;
     b->plan->has_recheck = true;
     if (wanted->unit == UNIT_MONTH)
         b->plan->recheck = add_months(b->plan->on, wanted->written);
@@ -87,5 +80,26 @@ bool recheck_plan(struct care_build *b)
         b->plan->recheck = date_add_days(b->plan->on, lround(wanted->value));
     b->plan->recheck =
         build_check_day(b, b->plan->recheck, latest_day(b, b->plan->recheck), wanted->at);
+}
+
+/* Nobody brings an ill animal to two places on one morning. */
+static void tell_two_places(struct care_build *b, const struct visit_follow_up *next)
+{
+    const struct referral_plan *other = &b->plan->referral;
+    if (other->has_day && b->plan->has_recheck && date_compare(other->on, b->plan->recheck) == 0)
+        build_review(b, REVIEW_REMARK, "two-places-on-one-day", next->referral.on.at,
+                     build_fact_date(b, "planned", other->on, NULL));
+}
+
+bool recheck_plan(struct care_build *b)
+{
+    const struct visit_follow_up *next = &b->in->visit->follow_up;
+    b->plan->booked_minute = -1;
+    plan_referral(b, &next->referral);
+    if (next->booked.known)
+        plan_booked(b, next);
+    else if (next->recheck.known)
+        plan_wanted(b, &next->recheck);
+    tell_two_places(b, next);
     return true;
 }

@@ -11,14 +11,15 @@ static struct span *add_part(struct composition *c, struct span *text, const cha
     return sentence ? span_join(c->arena, text, span_plain(c->arena, sentence)) : text;
 }
 
-/* One reason a rule, once each however many findings raised it. */
+/* One reason a rule, once each however many findings raised it, and once where two rules say it. */
 static struct span *reasons_text(struct composition *c, const struct action *action)
 {
     struct span *text = NULL;
     for (const struct action_reason *reason = action->reasons; reason; reason = reason->next) {
         bool is_listed = false;
         for (const struct action_reason *r = action->reasons; r != reason; r = r->next)
-            is_listed = is_listed || strcmp(r->rule, reason->rule) == 0;
+            is_listed = is_listed || strcmp(r->rule, reason->rule) == 0 ||
+                        strcmp(section_why(c, r), section_why(c, reason)) == 0;
         if (!is_listed)
             text = span_join(c->arena, text, span_plain(c->arena, section_why(c, reason)));
     }

@@ -216,13 +216,26 @@ void section_normal(struct composition *c, struct block_builder *out)
 
 /* ---- what was done ------------------------------------------------------------- */
 
+/* Its day among the dates: the clinic is open then, whatever day was written. */
+static struct date check_day(struct composition *c, const struct procedure_plan *done)
+{
+    const char *name = arena_format(c->arena, "procedure.%s.name", done->code);
+    for (size_t i = 0; i < c->plan->date_count; i++) {
+        const struct plan_date *one = &c->plan->dates[i];
+        if (strcmp(one->what, "check-after") == 0 && one->facts && one->facts->text &&
+            strcmp(one->facts->text, name) == 0)
+            return one->on;
+    }
+    return done->check;
+}
+
 const char *section_care(struct composition *c, const struct procedure_plan *done)
 {
     struct plan_fact check = {.name = "check", .kind = FACT_TEXT};
     struct plan_fact in_water = {.name = "in-water", .kind = FACT_TEXT};
     struct phrase_context ctx = c->ctx;
     if (done->has_check) {
-        check.text = format_date_day(&ctx.format, done->check);
+        check.text = format_date_day(&ctx.format, check_day(c, done));
         ctx.facts = &check;
     }
     if (done->in_water) {

@@ -119,7 +119,8 @@ static const char *with_reason(struct composition *c, size_t row, const char *ho
 static const char *with_nearest(struct composition *c, size_t action, const char *how, bool leads)
 {
     const struct step_plan *step = &c->plan->steps[action];
-    const char *nearest = wall_has_place(c, action) && step->place == PLACE_LAMP_DISTANCE
+    const bool hangs = !plan_holds(c->plan, "uvb-lamp", "off-until");
+    const char *nearest = hangs && wall_has_place(c, action) && step->place == PLACE_LAMP_DISTANCE
                               ? phrase_if_known(&c->ctx, "wall.lamp-nearest")
                               : NULL;
     if (!nearest || !how)

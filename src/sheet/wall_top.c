@@ -239,6 +239,25 @@ static const char *medicine_names(struct composition *c, enum giving giving)
     return count ? phrase_all_of(&c->ctx, names, count) : NULL;
 }
 
+/* Too many to name and none of them due today: the day on which they begin. */
+static const char *point_to_later(struct composition *c)
+{
+    const struct medicine_plan *soonest = NULL;
+    for (size_t i = 0; i < c->plan->medicine_count; i++) {
+        const struct medicine_plan *m = &c->plan->medicines[i];
+        if (m->is_given_here || is_due_today(c, m))
+            continue;
+        if (!m->has_first)
+            return phrase(&c->ctx, "wall.main.medicines");
+        if (!soonest || date_compare(m->first, soonest->first) < 0)
+            soonest = m;
+    }
+    return !soonest || date_compare(soonest->first, c->plan->on) <= 0
+               ? phrase(&c->ctx, "wall.main.medicines")
+               : wall_phrase(c, "wall.main.medicines-from", "date",
+                             format_date_day(&c->ctx.format, soonest->first), NULL, NULL);
+}
+
 /* What is given, without what was said of today already. Nobody turns the page late at night for a
  * dose that this page is silent about. */
 static const char *medicine_sentences(struct composition *c, bool says_today)
@@ -258,8 +277,7 @@ static const char *medicine_sentences(struct composition *c, bool says_today)
     if (!points)
         return text;
     return join_sentence(
-        c, text,
-        phrase(&c->ctx, points_today ? "wall.main.medicines-today" : "wall.main.medicines"));
+        c, text, points_today ? phrase(&c->ctx, "wall.main.medicines-today") : point_to_later(c));
 }
 
 /* A step of the veterinarian's own words is a sentence with a capital and a stop, and may be two:

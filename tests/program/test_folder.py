@@ -109,6 +109,7 @@ REACH = {
     "loose-floor-swallowed": found("impaction-of-sand", species="bearded-dragon", enclosure={"substrate": "sand"}),
     "loose-floor": visit("leopard-gecko", patient={"mass": "4 g", "hatched": "2026-02"}, enclosure={"substrate": "sand"}),
     "chlorine-shows-turtle": visit("red-eared-slider", water={"temperature": "25 C", "chlorine": "0.3 mg/l"}),
+    "night-far-too-cold-ill": visit(findings=[{"code": "airway-infection", "severity": "moderate"}], enclosure={"readings": {"night": "18 C"}}),
     "loose-floor-sore-eyes": found("swollen-eyes", species="leopard-gecko", enclosure={"substrate": "sand"}),
     "tight-ring-hide": visit("leopard-gecko", findings=[{"code": "stuck-toe-shed", "severity": "moderate"}]),
     "stuck-lid-hide": visit("leopard-gecko", findings=[{"code": "retained-shed", "severity": "moderate"}, {"code": "swollen-eyes", "severity": "moderate"}]),

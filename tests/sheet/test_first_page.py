@@ -623,7 +623,7 @@ class FirstPage(unittest.TestCase):
         """What was wrong, and nitrite beside ammonia, for both are tested until both are gone: no row for a pH that is right."""
         water = {"ammonia": "0.25 mg/l", "nitrite": "0 mg/l", "nitrate": "40 mg/l", "ph": 7.4}
         text = pages("axolotl", [finding("fungus-tufts", "moderate")], water=water)
-        log = text.split("read and", 1)[1].split(" Ate ", 1)[0]
+        log = text.split("Until Mon 23 Mar:", 1)[1].split(" Ate ", 1)[0]
         self.assertIn("Ammonia 0 mg/l 0.25", log)
         self.assertIn("Nitrate 0–20 mg/l 40", log)
         self.assertIn("Nitrite 0 mg/l 0", log)

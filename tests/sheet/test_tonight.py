@@ -124,6 +124,16 @@ class Mates(unittest.TestCase):
         self.assertEqual(plan("leopard-gecko", ["underweight moderate"])["stances"]["company"][0]["stance"], "as-is")
 
 
+class LampOffForEyes(unittest.TestCase):
+    def test_a_lamp_that_is_off_has_no_distance(self):
+        """Sore eyes under a lamp that is too strong: off for two days, and nothing of how near it may hang meanwhile."""
+        lamp = {"kind": "tube", "tube-length": "85 cm", "measured": {"uvi": 9, "at": "20 cm", "through-mesh": True}, "installed": "2026-01-10", "height": "20 cm", "hours": 13}
+        for findings, off in ((["swollen-eyes mild"], True), ([], False)):
+            said = text(visit("bearded-dragon", findings, enclosure={"size": "120 x 60 x 60 cm", "lid": "mesh", "lamp": lamp}))
+            self.assertEqual("eyes stay shut for two days" in said, off)
+            self.assertEqual("Never nearer than" in said, not off, said[:1500])
+
+
 class Water(unittest.TestCase):
     def axolotl(self):
         """So full that lists flow into paragraphs, with a mate that stays in the tank."""
@@ -186,6 +196,58 @@ class Stone(unittest.TestCase):
             for language, word in (("en", "Give spinach no more"), ("es", "espinacas"), ("fr", "épinards")):
                 if named:
                     self.assertIn(word, text(record, language, "reading"))
+
+
+class Days(unittest.TestCase):
+    def test_a_night_far_too_cold_stands_before_what_can_wait(self):
+        """A whole band colder: before the shallow water and the food; a little too cold: behind them as it was."""
+        for night, first in (("15 C", True), ("18 C", False)):
+            codes = [one["code"] for one in plan("greek-tortoise", ["dragging-legs moderate"], enclosure={"readings": {"night": night}})["actions"]]
+            self.assertEqual(codes.index("warm-night") < codes.index("shallow-water"), first, codes)
+
+    def test_two_rules_that_say_the_same_are_one_reason(self):
+        """A night far too cold is asked for twice over; its reason stands once."""
+        said = text(visit("corn-snake", ["airway-infection moderate"], enclosure={"readings": {"night": "15 C"}}), kind="reading")
+        self.assertEqual(said.count("A warm night helps it now."), 1)
+
+    def test_no_sentence_names_a_closed_day(self):
+        """A look after the mites' product written for a Sunday: the open day before it, in the sentence as among the dates."""
+        record = visit("ball-python", ["mites mild"], **{"done-today": ["parasite-treatment"], "follow-up": {"aftercare": [{"of": "parasite-treatment", "check": "2026-03-22"}]}})
+        said = text(record)
+        self.assertIn("We look again on", said)
+        self.assertNotIn("We look again on Sun 22 Mar", said)
+
+    def test_food_written_among_the_medicines_has_its_day(self):
+        """First dose tomorrow: the step of tonight and the food say so; from today on neither names a day."""
+        for first, dated in (("2026-03-17", True), (TODAY, False)):
+            food = {"medicines": [{"name": "Recovery food", "amount": "0.6 ml", "route": "by-mouth", "every": "24 h", "for": "10 days", "first": first, "at": "evening"}],
+                    "done-today": ["tube-feeding"]}
+            record = visit("leopard-gecko", ["underweight moderate", "not-eating moderate"], **food)
+            for language, step, words in (("en", "Give it first on Tue 17 Mar", "Recovery food from Tue 17 Mar, as we wrote"),
+                                          ("es", "La primera vez, el", "Recovery food desde el"), ("fr", "La première fois, le", "Recovery food à partir du")):
+                said = text(record, language)
+                self.assertEqual((step in said, words in said), (dated, dated), (language, first, said[:1500]))
+
+    def test_many_medicines_are_pointed_to_with_their_day(self):
+        """Three with directions have no room to be named: whether one is due today, else the day on which they begin."""
+        def three(first):
+            return {"medicines": [{"name": f"Syrup {i}", "amount": "0.1 ml", "route": "by-mouth", "every": "24 h", "for": "5 days", "first": first, "at": "evening",
+                                   "directions": "Shake it."} for i in "ABC"]}
+        for first, words in ((TODAY, ("See Medicines: one is due today.", "Mira Medicinas: una toca hoy.", "Voir Médicaments : une dose aujourd'hui.")),
+                             ("2026-03-17", ("Medicines from Tue 17 Mar.", "Medicinas desde el", "Médicaments à partir du"))):
+            for language, said in zip(("en", "es", "fr"), words):
+                self.assertIn(said, text(visit("green-iguana", ["abscess moderate"], **three(first)), language).replace("’", "'")[:900], (language, first))
+
+    def test_two_places_on_one_day_are_asked(self):
+        for on, asked in (("2026-03-20", True), ("2026-03-19", False)):
+            whole = plan(visit("greek-tortoise", ["bladder-stone severe"], **{"follow-up": {"recheck": "4 days", "referral": {"to": "Hill Hospital", "on": on}}}))
+            self.assertEqual("two-places-on-one-day" in [one["code"] for one in whole["review"]], asked, on)
+
+    def test_an_ointment_for_well_eyes_is_for_no_sore_one(self):
+        drops = {"medicines": [{"name": "Plain ointment", "amount": "1 drops", "route": "in-the-eye", "every": "12 h", "for": "5 days", "first": TODAY, "at": "evening"}]}
+        for findings, sore in (((), False), (["swollen-eyes mild"], True)):
+            for language, words in (("en", "sore eye or eyes"), ("es", "ojo u ojos enfermos"), ("fr", "les yeux malades")):
+                self.assertEqual(words in text(visit("blue-tongued-skink", findings, **drops), language), sore, (findings, language))
 
 
 class LampOff(unittest.TestCase):
