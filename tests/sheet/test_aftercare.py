@@ -353,7 +353,7 @@ class Aftercare(unittest.TestCase):
         """Common practice, no source: a keeper is told an order, and no condition that the record can answer. Words of the veterinarian that
         speak of it, in any of the languages, leave it to them."""
         rows = [("hermanns-tortoise", {"findings": [{"code": "airway-infection", "severity": "moderate"}]},
-                 "Give no bath until we tell you how long and how often, so ask before you leave.", "Give no bath but the one we wrote here.", ("Bathe it each evening.", "Un baño al día.", "Un bain par jour.")),
+                 "Soak, with the water below the chin: ____ minutes", "Give no bath but the one we wrote here.", ("Bathe it each evening.", "Un baño al día.", "Un bain par jour.")),
                 ("whites-tree-frog", {"findings": [{"code": "chytrid", "severity": "moderate"}]},
                  "Do not weigh it at home for now.", "Do not weigh it at home, unless we wrote how here.", ("Weigh it in a tub.", "Pésala así.", "Pesez-la ainsi.")),
                 ("leopard-gecko", {"findings": [{"code": "wound", "severity": "mild"}], "done_today": ["wound-flush"]},

@@ -914,15 +914,15 @@ class FirstPage(unittest.TestCase):
         self.assertRegex(text, r"write it down .{0,80}Basking spot 30")
 
     def test_a_step_says_how_much_water_how_deep_and_how_often(self):
-        """PEMAT 22. A fifth to three tenths of 60 litres are 12 to 18; shallow for one that may drown has no published depth, and is hers to write; once a week until a day
+        """PEMAT 22. A fifth to three tenths of 60 litres are 12 to 18; shallow for one that may drown has no published depth, and is asked for; once a week until a day
         beside dates of every third day is told how it goes on."""
         bad = {"water": {"ammonia": "2 mg/l", "ph": 8.0, "volume": "60 l"}}
         tube = {"done-today": ["feeding-tube-placed", "bandage", "injection"], "patient": {"name": "Ginger", "species": "corn-snake", "sex": "male", "hatched": "2019-06", "mass": "310 g", "length": "105 cm", "earlier": [{"on": "2025-12-20", "mass": "410 g"}]},
                 "follow-up": {"recheck": "7 days", "aftercare": [{"of": "feeding-tube-placed", "amount": "6 ml", "every": "48 h", "check": "2026-03-27"}, {"of": "bandage", "check": "2026-03-27"}]}}
         deep = {"targets": {"depth": "5-7 cm", "because": "weak"}}
-        for language, quarter, ask, own in (("en", "(12–18 l)", "shallow: ________ deep (ask us)", "Keep the water 5–7 cm deep"),
-                                            ("es", "(12–18 l)", "Deja poca agua: ________ de fondo (pregúntanos)", "Deja 5–7 cm de agua"),
-                                            ("fr", "(12–18 l)", "peu profonde : ________ (demandez-nous)", "Gardez 5–7 cm d'eau")):
+        for language, quarter, ask, own in (("en", "(12–18 l)", "shallow (ask us how deep)", "Keep the water 5–7 cm deep"),
+                                            ("es", "(12–18 l)", "Deja poca agua (pregunta cuánta)", "Deja 5–7 cm de agua"),
+                                            ("fr", "(12–18 l)", "peu profonde (demandez combien)", "Gardez 5–7 cm d'eau")):
             keeper = {"language": language}
             self.assertIn(quarter, pages("axolotl", [finding("gill-damage", "moderate")], layout="-raw", keeper=keeper, **bad))
             weak = [finding("airway-infection", "moderate"), finding("swollen-eyes", "moderate")]
