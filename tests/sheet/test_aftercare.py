@@ -219,13 +219,15 @@ class Aftercare(unittest.TestCase):
               ("dry-hours", "dry-hours-not-written", {"hours": "6 h", "times": 2}, "Dry for 6 hours")]
 
     def test_a_field_that_nobody_filled_is_told_before_it_is_signed(self):
-        """A blank line on a signed sheet: who signs hears of each, and of none that the record fills."""
+        """A blank line on a signed sheet: who signs hears of each, and of none that the record fills. Its lamp is known: what is asked of an unknown
+        one is the keeper's to fill in."""
+        lamp = {"lamp": {"kind": "tube", "tube-length": "55 cm", "measured": {"uvi": 3.5, "at": "30 cm"}, "installed": "2026-01-10", "height": "30 cm", "hours": 12}}
         for done, code, written, said in self.FIELDS:
             for filled in (False, True):
                 parts = {"follow_up": {"aftercare": [{"of": done, **written}]}} if filled else {}
                 if done == "shell-dressing":  # it keeps the turtle dry by the hour as well
                     parts = {"follow_up": {"aftercare": [{"of": done, "hours": "6 h", "times": 2, **(written if filled else {})}]}}
-                text = record("red-eared-slider", done_today=[done], findings=[{"code": "shell-rot", "severity": "mild"}] if done == "dry-hours" else [], **parts)
+                text = record("red-eared-slider", enclosure=lamp, done_today=[done], findings=[{"code": "shell-rot", "severity": "mild"}] if done == "dry-hours" else [], **parts)
                 self.assertEqual(code in [one["code"] for one in self.plan(text)["review"]], not filled, done)
                 sheet = self.printed(text, "en").replace("\u00a0", " ")
                 self.assertEqual("____" in sheet, not filled, done)
