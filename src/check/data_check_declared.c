@@ -32,6 +32,7 @@ static const char *const describing[] = {
     "topic-words.*",
     "unit.*",
     "weekday.*",
+    "weighing-rhythm.*",
     "zone.*",
     /* the desk speaks to the clinic, the covering mail repeats the sheet */
     "desk.*",

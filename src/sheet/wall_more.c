@@ -206,6 +206,28 @@ static bool asks_plants(const struct feeding_plan *m)
            !(line && line->has_count) && !(!line && m->has_insects);
 }
 
+/* Animal food that is neither counted nor weighed: pellets, worms or fish. A mix says its own by
+ * its packet, prey its size by its weight. */
+static bool asks_animals(const struct feeding_plan *m)
+{
+    const bool beside = m->line_count == 2 && m->lines[0].has_share;
+    const struct feeding_line *line = m->line_count ? &m->lines[beside] : NULL;
+    const bool is_told = m->has_meal || m->asks_amount || m->step_count ||
+                         (line ? line->has_count || line->has_g : m->has_insects);
+    return (m->diet == DIET_MIXED || m->diet == DIET_AQUATIC) && line && line->food_count > 0 &&
+           !line->has_share && !is_told && (!m->paused || m->has_resume);
+}
+
+/* The place to write how much, of what has no number of its own; NULL for nothing. */
+static const char *how_much_key(const struct feeding_plan *m)
+{
+    const bool plants = asks_plants(m), animals = asks_animals(m);
+    return plants && animals ? "wall.food.how-much-both"
+           : plants          ? "wall.food.how-much"
+           : animals         ? "wall.food.how-much-animals"
+                             : NULL;
+}
+
 static bool has_insect_line(const struct feeding_plan *m)
 {
     return m->has_insects && (m->line_count < 2 || m->lines[0].has_count || m->lines[1].has_count);
@@ -218,8 +240,8 @@ static const char *food_notes(struct composition *c)
     /* prey is named by its number; "5 insects" would be of one kind, and pieces are of anything */
     bool is_named = section_in_brief(c) && !m->is_in_pieces && !has_insect_line(m);
     const char *foods = is_named ? NULL : foods_text(c), *text = NULL;
-    if (asks_plants(m))
-        text = phrase_if_known(&c->ctx, "wall.food.how-much");
+    if (how_much_key(m))
+        text = phrase_if_known(&c->ctx, how_much_key(m));
     if (m->has_plant_share && !section_is_close(c, CLOSE_LINES) &&
         (!m->paused || m->has_resume)) /* by eye */
         text = append_sentence(c, text, phrase_if_known(&c->ctx, "wall.food.plate"));

@@ -479,6 +479,7 @@ WEIGHT_GETTER(weight_alarm_low, w->has_low,
 WEIGHT_GETTER(weight_alarm_high, w->has_high && (w->purpose != WEIGHT_GAIN || w->has_goal),
               format_mass_apart(FORMAT, w->alarm_high_g, PLAN->patient.mass_g))
 TEXT_GETTER(depth_own, slots_depth_own_text(ctx))
+TEXT_GETTER(weighing_then, slots_weighing_then_text(ctx))
 TEXT_GETTER(weighing_until, slots_weighing_until_text(ctx))
 TEXT_GETTER(weight_before_rest, slots_rest_mass_text(ctx, false))
 TEXT_GETTER(weight_at_rest, slots_rest_mass_text(ctx, true))
@@ -728,6 +729,7 @@ static const struct slot_row rows[] = {
     ROW("water.share", water_share),
     ROW("water.usual-days", water_usual_days),
     ROW("water.usual-share", water_usual_share),
+    ROW("weighing.then", weighing_then),
     ROW("weighing.until", weighing_until),
     ROW("weight.alarm-days", weight_alarm_days),
     ROW("weight.alarm-high", weight_alarm_high),

@@ -41,6 +41,7 @@ const char *slots_never_text(const struct phrase_context *ctx);
 const char *slots_rich_text(const struct phrase_context *ctx);
 /* The day on which another rhythm of weighing begins; NULL for none. */
 const char *slots_weighing_until_text(const struct phrase_context *ctx);
+const char *slots_weighing_then_text(const struct phrase_context *ctx);
 /* The weight at which to call once the eggs or the young are out; NULL where it does not do so. */
 const char *slots_laid_text(const struct phrase_context *ctx, enum reproduction kind);
 /* The weight at which to call in the winter's rest, or before it; NULL where none is planned. */

@@ -244,6 +244,19 @@ const char *slots_weighing_until_text(const struct phrase_context *ctx)
     return phase && phase->has_until ? format_date_day(&ctx->format, phase->until) : NULL;
 }
 
+/* The rhythm behind that day, where it is weighed at home in another one: beside dates of that
+ * rhythm "once a week" alone was taken for wrong. */
+const char *slots_weighing_then_text(const struct phrase_context *ctx)
+{
+    const struct stance_phase *now = plan_phase_on(ctx->plan, "weighing", ctx->plan->on);
+    const struct stance_phase *then =
+        now && now->has_until ? plan_phase_on(ctx->plan, "weighing", now->until) : NULL;
+    if (!then || strcmp(then->stance, now->stance) == 0)
+        return NULL;
+    return phrase_if_worded(ctx,
+                            arena_format(ctx->format.arena, "weighing-rhythm.%s", then->stance));
+}
+
 /* What a weak animal may lie in has no published number: the veterinarian's alone. */
 const char *slots_depth_own_text(const struct phrase_context *ctx)
 {

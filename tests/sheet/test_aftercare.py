@@ -236,13 +236,15 @@ class Aftercare(unittest.TestCase):
               ("dry-hours", "dry-hours-not-written", {"hours": "6 h", "times": 2}, "Dry for 6 hours")]
 
     def test_a_field_that_nobody_filled_is_told_before_it_is_signed(self):
-        """A blank line on a signed sheet: who signs hears of each, and of none that the record fills."""
+        """A blank line on a signed sheet: who signs hears of each, and of none that the record fills. Its lamp is known: what is asked of an unknown
+        one is the keeper's to fill in."""
+        lamp = {"lamp": {"kind": "tube", "tube-length": "55 cm", "measured": {"uvi": 3.5, "at": "30 cm"}, "installed": "2026-01-10", "height": "30 cm", "hours": 12}}
         for done, code, written, said in self.FIELDS:
             for filled in (False, True):
                 parts = {"follow_up": {"aftercare": [{"of": done, **written}]}} if filled else {}
                 if done == "shell-dressing":  # it keeps the turtle dry by the hour as well
                     parts = {"follow_up": {"aftercare": [{"of": done, "hours": "6 h", "times": 2, **(written if filled else {})}]}}
-                text = record("red-eared-slider", done_today=[done], findings=[{"code": "shell-rot", "severity": "mild"}] if done == "dry-hours" else [], **parts)
+                text = record("red-eared-slider", enclosure=lamp, done_today=[done], findings=[{"code": "shell-rot", "severity": "mild"}] if done == "dry-hours" else [], **parts)
                 self.assertEqual(code in [one["code"] for one in self.plan(text)["review"]], not filled, done)
                 sheet = self.printed(text, "en").replace("\u00a0", " ")
                 self.assertEqual("____" in sheet, not filled, done)
@@ -482,6 +484,30 @@ class Aftercare(unittest.TestCase):
         tenth = self.pages(record("common-musk-turtle", visit={"kind": "checkout"}, patient={"hatched": 2015}), "-raw")
         self.assertIn("1–2 of every 10 parts", tenth)  # which says as much by itself
         self.assertNotRegex(tenth, "by eye|On a plate")
+
+    def test_where_an_example_has_no_room_the_share_is_still_one_of_a_plate(self):
+        """"By eye a quarter" of what? The paper is full of what an ill dragon needs, so that the share stands on the line of its own."""
+        ill = [{"code": code, "severity": "moderate"} for code in ("airway-infection", "burn", "soft-jaw", "worms", "dehydrated", "mites", "underweight")]
+        for language, part in (("en", "by eye a quarter of the plate"), ("es", "a ojo un cuarto del plato"), ("fr", "à l'œil un quart de l'assiette")):
+            text = self.pages(record("bearded-dragon", visit={"kind": "checkout"}, keeper={"language": language}, patient={"hatched": "2026-01-10", "mass": "30 g"}, findings=ill), "-raw")
+            self.assertTrue(part in text or {"en": "On a plate", "es": "En un plato", "fr": "Dans une assiette"}[language] in text, text)
+
+    def test_animal_food_that_has_no_amount_has_a_place_for_it(self):
+        """"Turtle pellets, earthworms or fish. Every 2-3 days" leaves an owner to guess. Nothing is made up: the veterinarian writes it. Insects and
+        prey have their numbers, plants a field of their own, and what is paused is not asked for."""
+        for language, prey, both in (("en", "How much animal food each time: ________ (ask us).", "How much: plants a day ________, animal food each time ________ (ask us)."),
+                                     ("es", "Cuánta comida animal cada vez: ________ (pregúntanos).", "Cuánto: plantas al día ________, comida animal cada vez ________ (pregúntanos)."),
+                                     ("fr", "Quantité de proies chaque fois : ________ (demandez-nous).", "Quantité : plantes par jour ________, proies chaque fois ________ (demandez-nous).")):
+            def said(species, **more):
+                return " ".join(self.pages(record(species, visit={"kind": "checkout"}, keeper={"language": language}, **more), "-raw").split())
+            self.assertIn(prey, said("common-musk-turtle", patient={"hatched": 2015}))
+            self.assertIn(both, said("eastern-box-turtle", patient={"hatched": 2012}))
+            ate = said("bearded-dragon", patient={"hatched": "2026-01-10", "mass": "30 g"})
+            snake = said("corn-snake", patient={"hatched": 2019, "mass": "400 g"})
+            tortoise = said("hermanns-tortoise", patient={"hatched": 2012})
+            for text in (ate, snake, tortoise):
+                self.assertNotIn(prey[:20], text)
+                self.assertNotIn(both[:20], text)
 
     def test_half_of_what_nobody_weighs_is_said_in_words(self):
         """Bad water bears no large meals: where the plan has no number to halve, the words say by how much, and not more often; beside a number the number is halved."""

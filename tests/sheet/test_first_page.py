@@ -980,6 +980,26 @@ class FirstPage(unittest.TestCase):
         self.assertLess(text.index("Warm the water"), text.index("Lower the ramp"))
         self.assertRegex(text, r"write it down .{0,80}Basking spot 30")
 
+    def test_a_step_says_how_much_water_how_deep_and_how_often(self):
+        """PEMAT 22. A fifth to three tenths of 60 litres are 12 to 18; shallow for one that may drown has no published depth, and is asked for; once a week until a day
+        beside dates of every third day is told how it goes on."""
+        bad = {"water": {"ammonia": "2 mg/l", "ph": 8.0, "volume": "60 l"}}
+        tube = {"done-today": ["feeding-tube-placed", "bandage", "injection"], "patient": {"name": "Ginger", "species": "corn-snake", "sex": "male", "hatched": "2019-06", "mass": "310 g", "length": "105 cm", "earlier": [{"on": "2025-12-20", "mass": "410 g"}]},
+                "follow-up": {"recheck": "7 days", "aftercare": [{"of": "feeding-tube-placed", "amount": "6 ml", "every": "48 h", "check": "2026-03-27"}, {"of": "bandage", "check": "2026-03-27"}]}}
+        deep = {"targets": {"depth": "5-7 cm", "because": "weak"}}
+        for language, quarter, ask, own in (("en", "(12–18 l)", "shallow (ask us how deep)", "Keep the water 5–7 cm deep"),
+                                            ("es", "(12–18 l)", "Deja poca agua (pregunta cuánta)", "Deja 5–7 cm de agua"),
+                                            ("fr", "(12–18 l)", "peu profonde (demandez combien)", "Gardez 5–7 cm d'eau")):
+            keeper = {"language": language}
+            self.assertIn(quarter, pages("axolotl", [finding("gill-damage", "moderate")], layout="-raw", keeper=keeper, **bad))
+            weak = [finding("airway-infection", "moderate"), finding("swollen-eyes", "moderate")]
+            self.assertIn(ask, pages("red-eared-slider", weak, layout="-raw", keeper=keeper))
+            told = pages("red-eared-slider", weak, layout="-raw", keeper=keeper, **deep)
+            self.assertEqual((own in told, ask in told), (True, False), told)
+            weighed = pages("corn-snake", [finding("bite-wound", "moderate"), finding("underweight", "moderate")], layout="-raw", keeper=keeper, **tube)
+            self.assertIn({"en": "once a week until Fri 27 Mar, then twice a week", "es": "cada semana hasta el viernes 27 mar, después dos veces por semana",
+                           "fr": "une fois par semaine jusqu'au ven 27 mars, puis deux fois par semaine"}[language], weighed)
+
     def test_what_a_lamp_needs_to_be_known_of_has_a_place_to_write_it(self):
         """PEMAT 22: "ask which kind and how high" left an owner with no height, and "tell us of it" with nothing to fill in. Of a new one the
         distance is the veterinarian's to write, never the old one's; of an unknown one the keeper's."""
