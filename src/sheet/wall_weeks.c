@@ -417,15 +417,23 @@ static bool is_air_of_a_swimmer(const struct composition *c, const struct half_d
     return c->flows && is_air && c->plan->water.lives_in_it && target->is_now_open;
 }
 
+/* It lies elsewhere than where the spot was read: its perches were lowered, its ways up taken out.
+ */
+static bool was_brought_low(const struct care_plan *plan)
+{
+    return plan_holds(plan, "climbing", "ground-only") || plan_holds(plan, "climbing", "low");
+}
+
 static void add_half_day_log(struct composition *c, struct panel *panel,
                              const struct half_day_log *log)
 {
     struct wall_target target;
     if (!wall_find_target(c, (int)log->measure, &target))
         return;
-    bool is_unread = log->measure == MEASURE_BASKING_SURFACE && !c->in_brief &&
-                     !c->plan->measured[log->measure].has_reading;
-    bool is_wanted = is_unread || is_turned(c, log->measure) || is_turned(c, log->beside);
+    bool is_basking = log->measure == MEASURE_BASKING_SURFACE;
+    bool is_unread = is_basking && !c->in_brief && !c->plan->measured[log->measure].has_reading;
+    bool is_wanted = is_unread || (is_basking && was_brought_low(c->plan)) ||
+                     is_turned(c, log->measure) || is_turned(c, log->beside);
     if ((log->only_wrong && !is_wanted) ||
         (c->in_brief && log->measure == MEASURE_COOL_SIDE && target.turn == TURN_RIGHT))
         return;
