@@ -420,15 +420,24 @@ static bool is_air_of_a_swimmer(const struct composition *c, const struct half_d
            target->is_now_open;
 }
 
+/* It lies elsewhere than where the spot was read: its perches were lowered, its ways up taken out.
+ */
+static bool was_brought_low(const struct care_plan *plan)
+{
+    return plan_holds(plan, "climbing", "ground-only") || plan_holds(plan, "climbing", "low");
+}
+
 static void add_half_day_log(struct composition *c, struct panel *panel,
                              const struct half_day_log *log)
 {
     struct wall_target target;
     if (!wall_find_target(c, (int)log->measure, &target))
         return;
-    bool is_unread = log->measure == MEASURE_BASKING_SURFACE && !section_in_brief(c) &&
-                     !c->plan->measured[log->measure].has_reading;
-    bool is_wanted = is_unread || is_turned(c, log->measure) || is_turned(c, log->beside);
+    bool is_basking = log->measure == MEASURE_BASKING_SURFACE;
+    bool is_unread =
+        is_basking && !section_in_brief(c) && !c->plan->measured[log->measure].has_reading;
+    bool is_wanted = is_unread || (is_basking && was_brought_low(c->plan)) ||
+                     is_turned(c, log->measure) || is_turned(c, log->beside);
     if ((log->only_wrong && !is_wanted) ||
         (section_in_brief(c) && log->measure == MEASURE_COOL_SIDE && target.turn == TURN_RIGHT))
         return;
@@ -455,11 +464,42 @@ static void add_warming_log(struct composition *c, struct panel *panel)
     entry->cells = ARENA_ARRAY(c->arena, struct panel_cell, panel->column_count);
 }
 
+/* It was moved to a tub until a tank is ready, or swims in one between its dry hours. */
+static bool lives_in_tub(struct composition *c)
+{
+    static const char *const tubs[] = {"action.own-box.how-tub", "action.own-box.how-tub-cool",
+                                       "action.own-box.how-dry"};
+    const char *how = NULL;
+    for (size_t i = 0; i < c->plan->action_count; i++)
+        if (strcmp(c->plan->actions[i].code, "own-box") == 0)
+            how = plan_printed_key(c->plan, "action.own-box.how", c->arena);
+    for (size_t i = 0; how && i < sizeof tubs / sizeof *tubs; i++)
+        if (strcmp(how, tubs[i]) == 0)
+            return true;
+    return false;
+}
+
+/* The tank that it left goes on being read for those who stay, and for its return. */
+static void add_tub_log(struct composition *c, struct panel *panel)
+{
+    struct wall_target target;
+    if (!lives_in_tub(c) || !wall_find_target(c, MEASURE_WATER, &target))
+        return;
+    struct panel_entry *entry = wall_entry(c, &panel->entries);
+    entry->pictogram = wall_pictogram(PICTOGRAM_LOG);
+    entry->title = phrase(&c->ctx, "wall.three-days.tub");
+    entry->value = target.value;
+    entry->cells = ARENA_ARRAY(c->arena, struct panel_cell, panel->column_count);
+}
+
 static void add_half_day_logs(struct composition *c, struct panel *panel)
 {
     add_warming_log(c, panel);
-    for (size_t i = 0; i < sizeof half_day_logs / sizeof *half_day_logs; i++)
+    for (size_t i = 0; i < sizeof half_day_logs / sizeof *half_day_logs; i++) {
         add_half_day_log(c, panel, &half_day_logs[i]);
+        if (half_day_logs[i].measure == MEASURE_WATER)
+            add_tub_log(c, panel);
+    }
 }
 
 /* What it drank and ate; not what it ate while it is given nothing. */

@@ -629,6 +629,22 @@ class FirstPage(unittest.TestCase):
         self.assertIn("Nitrite 0 mg/l 0", log)
         self.assertNotIn("pH", log)
 
+    def test_the_basking_spot_is_written_down_where_its_climbing_was_cut(self):
+        """A chameleon on low perches is told to measure where it sits now: the log has a row for it, though the old place read right."""
+        readings = {"basking-surface": "32 C", "warm-side": "27 C", "cool-side": "23 C", "night": "20 C"}
+        for found, has in (("weak-grip", True), ("mouth-inflammation", False)):
+            text = pages("veiled-chameleon", [finding(found, "moderate")], enclosure={"size": "60 x 60 x 120 cm", "readings": readings})
+            log = text.split("read and", 1)[1].split(" Ate", 1)[0].split(" ate", 1)[0]
+            self.assertEqual("Basking spot" in log, has, (found, log))
+
+    def test_the_water_of_a_tub_is_written_down_where_it_lives_in_one(self):
+        """An animal in a tub of its own has left the tank whose water the log names: one row more, for the water that it is in."""
+        found = [finding("fungus-tufts", "moderate"), finding("wound", "mild")]
+        for animals, has in ((2, True), (1, False)):
+            text = pages("axolotl", found, enclosure={"animals": animals, "mates": ["axolotl"] if animals > 1 else []}, water={"temperature": "19 C"})
+            log = text.split("read and", 1)[1].split(" Ate ", 1)[0]
+            self.assertEqual("Water in the tub 16–18 °C" in log, has, log)
+
     def test_who_changes_to_other_food_is_not_told_to_keep_the_amount(self):
         """A fat monitor on mice is put on insects: what it ate is not what is offered. On insects it keeps its number."""
         found = [finding("overweight", "severe"), finding("swollen-joint", "moderate")]
