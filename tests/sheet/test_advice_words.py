@@ -163,6 +163,14 @@ class Wording(unittest.TestCase):
         for key, said in self.printed("es"):
             self.assertNotRegex(said, NEVER_SPANISH, key)
 
+    def test_french_and_spanish_say_what_they_mean(self):
+        """"Baissez la lampe" brings it nearer where it was to be dimmed, "fixez" is fastened before it is stared at, and an animal that is a she is not
+        "despierto", nor another one who may touch her a male (French and Spanish usage, memory)."""
+        never = {"fr": r"[Bb]aissez la lampe\b|[Nn]e fixez pas|laissez faire un autre\.|\u2019| : ", "es": r"[Dd]espierto a las|[Pp]or sí mismo|toque otro\.|Cúbrelo con un paño limpio en el camino|^Deja todo polvo"}
+        for lang, words in never.items():
+            for key, said in self.printed(lang):
+                self.assertNotRegex(said, words, (lang, key))
+
     def test_no_turtle_breathes_water(self):
         """It has lungs (biology): what is said of the others in a tank is said of turtles too."""
         for lang, breath in (("en", "breath"), ("es", "respir"), ("fr", "respir")):

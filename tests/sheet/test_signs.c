@@ -143,6 +143,7 @@ static const struct caution_meaning {
     {"who-should-not-handle", false, WALL_PICTOGRAM_PEOPLE, "crossed out: M7 43 L41 5"},
     {"burns-and-guards", true, PICTOGRAM_GUARD, "a cage around the lamp: M6 12 V40 H42 V12"},
     {"burns-and-guards-frog", true, PICTOGRAM_GUARD, "a cage around the lamp: M6 12 V40 H42 V12"},
+    {"burns-and-guards-rocks", true, PICTOGRAM_GUARD, "a cage around the lamp: M6 12 V40 H42 V12"},
     {"electrical-safety", false, WALL_PICTOGRAM_PLUG, "a lead: M24 36 V46"},
     {"electrical-safety-tank", false, WALL_PICTOGRAM_PLUG, "a lead: M24 36 V46"},
     {"medicines-as-written", true, PICTOGRAM_PILL, "a capsule: M14 34 L34 14"},
