@@ -205,19 +205,20 @@ static const struct aside {
               {MESSAGE_ILLS, true, 5, true},       {MESSAGE_ILLS, true, 1, true},
               {MESSAGE_ILLS_ALONE, true, 7, true}, {MESSAGE_ILLS_ALONE, true, 3, true},
               {MESSAGE_ILLS_ALONE, true, 5, true}, {MESSAGE_ILLS_ALONE, true, 1, true},
+              {MESSAGE_ILLS, true, 7, false},      {MESSAGE_ILLS, true, 3, false},
+              {MESSAGE_ILLS, true, 1, false},      {MESSAGE_ILLS_ALONE, true, 1, false},
               {MESSAGE_TWO, true, 7, true},        {MESSAGE_TWO, true, 3, true},
               {MESSAGE_TWO, true, 1, true},        {MESSAGE_BRIEF, true, 7, true},
               {MESSAGE_BRIEF, true, 3, true},      {MESSAGE_BRIEF, true, 5, true},
-              {MESSAGE_BRIEF, true, 1, true},      {MESSAGE_ILLS_ALONE, true, 1, false},
-              {MESSAGE_BRIEF, true, 7, false},     {MESSAGE_BRIEF, true, 3, false},
-              {MESSAGE_BRIEF, true, 1, false},     {MESSAGE_ILLS, true, 0, true},
-              {MESSAGE_ILLS_ALONE, true, 0, true}, {MESSAGE_BRIEF, true, 0, true},
-              {MESSAGE_ILLS, true, 6, false},      {MESSAGE_BRIEF, true, 6, false},
-              {MESSAGE_NAMES, true, 0, false},     {MESSAGE_ILLS, true, 2, false},
-              {MESSAGE_ILLS, true, 4, false},      {MESSAGE_TWO, true, 4, false},
-              {MESSAGE_ILLS, true, 0, false},      {MESSAGE_TWO, true, 0, false},
-              {MESSAGE_BRIEF, true, 2, false},     {MESSAGE_BRIEF, true, 4, false},
-              {MESSAGE_BRIEF, true, 0, false}};
+              {MESSAGE_BRIEF, true, 1, true},      {MESSAGE_BRIEF, true, 7, false},
+              {MESSAGE_BRIEF, true, 3, false},     {MESSAGE_BRIEF, true, 1, false},
+              {MESSAGE_ILLS, true, 0, true},       {MESSAGE_ILLS_ALONE, true, 0, true},
+              {MESSAGE_BRIEF, true, 0, true},      {MESSAGE_ILLS, true, 6, false},
+              {MESSAGE_BRIEF, true, 6, false},     {MESSAGE_NAMES, true, 0, false},
+              {MESSAGE_ILLS, true, 2, false},      {MESSAGE_ILLS, true, 4, false},
+              {MESSAGE_TWO, true, 4, false},       {MESSAGE_ILLS, true, 0, false},
+              {MESSAGE_TWO, true, 0, false},       {MESSAGE_BRIEF, true, 2, false},
+              {MESSAGE_BRIEF, true, 4, false},     {MESSAGE_BRIEF, true, 0, false}};
 enum { ASIDES = sizeof asides / sizeof *asides };
 
 static const struct aside bare = {MESSAGE_BRIEF, false, 0, false};
