@@ -29,7 +29,7 @@ struct diagram_thing {
     bool is_mirrored; /* THING_OUTLINE: it looks to the left */
     const struct pictogram *pictogram;
     const char *word; /* stands under the floor below it */
-    const char *mark; /* of a THING_BAR: the step that is about it */
+    const char *mark; /* of a THING_BAR or THING_WATER: the step that is about it */
     bool is_mark_solid;
 };
 
@@ -66,6 +66,7 @@ struct diagram {
     size_t label_count;
     const struct diagram_distance *distance; /* NULL: none */
     const char *alternative;
+    const char *enlarged; /* told where a THING_OUTLINE is drawn larger than it is; NULL: nothing */
 };
 
 #endif

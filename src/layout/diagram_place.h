@@ -64,11 +64,17 @@ double diagram_value_base(const struct diagram_label *label);
 /* How large a THING_PICTOGRAM is: smaller in a small box, so that it covers no point. */
 double diagram_sign_size(const struct diagram *diagram, const struct placed *placed);
 
+/* How wide a THING_OUTLINE is drawn: one that would be less than 2 mm high is drawn 3 mm high,
+ * where the box has room. */
+double diagram_outline_width(const struct diagram *diagram, const struct placed *placed,
+                             const struct diagram_thing *thing);
+bool diagram_is_enlarged(const struct diagram *diagram, const struct placed *placed);
+
 /* The middle of a THING_PICTOGRAM: inside the walls, and below a bar that it would stand on. */
 struct point diagram_sign_point(const struct diagram *diagram, const struct placed *placed,
                                 const struct diagram_thing *thing);
 
-/* The middle of a thing's own mark: beside the end of a bar. */
+/* The middle of a thing's own mark: beside the end of a bar, on the water where there is room. */
 struct point diagram_mark_point(const struct diagram *diagram, const struct placed *placed,
                                 const struct diagram_thing *thing);
 

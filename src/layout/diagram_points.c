@@ -8,20 +8,56 @@ struct point diagram_point(const struct placed *placed, double x, double y)
     return (struct point){placed->left + x * placed->scale, placed->floor_y - y * placed->scale};
 }
 
-static const double RING_PT = 5.5;
+static const double RING_PT = 5.5, WALL_PT = 1, SMALL_PT = 6, SEEN_PT = 8.5; /* 2 mm, 3 mm */
+
+double diagram_outline_width(const struct diagram *diagram, const struct placed *placed,
+                             const struct diagram_thing *thing)
+{
+    static const double WALL = 0.97;
+    const double own = thing->width * placed->scale, high = thing->height * placed->scale,
+                 room = (WALL * diagram->length - thing->x) * placed->scale;
+    return high <= 0 || high >= SMALL_PT ? own : fmax(own, fmin(room, own * SEEN_PT / high));
+}
+
+bool diagram_is_enlarged(const struct diagram *diagram, const struct placed *placed)
+{
+    for (size_t i = 0; i < diagram->thing_count; i++)
+        if (diagram->things[i].kind == THING_OUTLINE &&
+            diagram_outline_width(diagram, placed, &diagram->things[i]) >
+                diagram->things[i].width * placed->scale)
+            return true;
+    return false;
+}
+
+/* As it is drawn: its left feet and its right back. */
+static struct extent_pt outline_box(const struct diagram *d, const struct placed *p,
+                                    const struct diagram_thing *animal)
+{
+    const double width = diagram_outline_width(d, p, animal);
+    const double high = animal->width > 0 ? width * animal->height / animal->width : 0;
+    struct point feet = diagram_point(p, animal->x, animal->y);
+    return (struct extent_pt){feet.x, feet.y - high, feet.x + width, feet.y};
+}
 
 static double mark_radius(const struct diagram_label *label)
 {
     return label->mark != NULL ? DIAGRAM_MARK_PT : RING_PT;
 }
 
-/* A measuring point stands above the floor even where the scale is small. */
-static struct point label_point(const struct placed *placed, const struct diagram_label *label)
+/* A measuring point stands above the floor and off the walls even where the scale is small. */
+static struct point label_point(const struct diagram *d, const struct placed *placed,
+                                const struct diagram_label *label)
 {
     static const double FLOOR = 4;
+    static const double SHARE = 0.15; /* of a box that is hardly wider than its marks */
+    const double wide = d->length * placed->scale, right = placed->left + wide,
+                 off = fmin(mark_radius(label) + WALL_PT, SHARE * wide);
     struct point point = diagram_point(placed, label->x, label->y);
-    if (label->has_point)
-        point.y = fmin(point.y, placed->floor_y - FLOOR - mark_radius(label));
+    if (!label->has_point)
+        return point;
+    point.y = fmin(point.y, placed->floor_y - FLOOR - mark_radius(label));
+    if (right - off > placed->left + off)
+        point.x = fmin(fmax(point.x, placed->left + off), right - off);
     return point;
 }
 
@@ -51,10 +87,10 @@ static void clear_animal(const struct diagram *d, const struct placed *p,
         const struct diagram_thing *animal = &d->things[i];
         if (animal->kind != THING_OUTLINE)
             continue;
-        struct point feet = diagram_point(p, animal->x, animal->y);
-        double back = feet.y - animal->height * p->scale, above = back - APART - radius;
-        if (point->x + radius > feet.x && point->x - radius < feet.x + animal->width * p->scale &&
-            point->y + radius > back && point->y - radius < feet.y && above - radius > top)
+        const struct extent_pt box = outline_box(d, p, animal);
+        const double above = box.top - APART - radius;
+        if (point->x + radius > box.left && point->x - radius < box.right &&
+            point->y + radius > box.top && point->y - radius < box.bottom && above - radius > top)
             point->y = above;
     }
 }
@@ -63,7 +99,7 @@ static void set_measured_points(const struct diagram *d, struct placed *p)
 {
     size_t order[DIAGRAM_LABELS_MOST], count = 0;
     for (size_t i = 0; i < d->label_count && i < DIAGRAM_LABELS_MOST; i++) {
-        p->labels[i].point = label_point(p, &d->labels[i]);
+        p->labels[i].point = label_point(d, p, &d->labels[i]);
         if (!d->labels[i].has_point || d->labels[i].is_level)
             continue;
         clear_animal(d, p, &d->labels[i], &p->labels[i].point);
@@ -79,11 +115,17 @@ static void set_measured_points(const struct diagram *d, struct placed *p)
     /* what has no room at the right wall moves back, all together */
     const struct placed_label *last = &p->labels[order[count - 1]];
     double over = last->point.x + mark_radius(&d->labels[order[count - 1]]) -
-                  (p->left + d->length * p->scale);
+                  (p->left + d->length * p->scale - WALL_PT);
     for (size_t i = 0; i < count && over > 0; i++)
         p->labels[order[i]].point.x -= over;
     for (size_t i = 0; i < count; i++) /* what was moved onto it */
         clear_animal(d, p, &d->labels[order[i]], &p->labels[order[i]].point);
+}
+
+static struct extent_pt bar_box(const struct placed *p, const struct diagram_thing *bar)
+{
+    struct point at = diagram_point(p, bar->x, bar->y);
+    return (struct extent_pt){at.x, at.y - DIAGRAM_BAR_PT, at.x + bar->width * p->scale, at.y};
 }
 
 /* Is a mark here off the other marks, the lamps, the distance and the animal? */
@@ -100,12 +142,12 @@ static bool is_free(const struct diagram *d, const struct placed *p, size_t leve
     }
     for (size_t i = 0; i < d->thing_count; i++) {
         const struct diagram_thing *thing = &d->things[i];
-        struct point low = diagram_point(p, thing->x, thing->y),
-                     high = diagram_point(p, thing->x + thing->width, thing->y + thing->height);
-        if (thing->kind == THING_BAR)
-            high.y -= DIAGRAM_BAR_PT;
-        if ((thing->kind == THING_OUTLINE || thing->kind == THING_BAR) && at.x + radius > low.x &&
-            at.x - radius < high.x && at.y + radius > high.y && at.y - radius < low.y)
+        if (thing->kind != THING_OUTLINE && thing->kind != THING_BAR)
+            continue;
+        const struct extent_pt box =
+            thing->kind == THING_BAR ? bar_box(p, thing) : outline_box(d, p, thing);
+        if (at.x + radius > box.left && at.x - radius < box.right && at.y + radius > box.top &&
+            at.y - radius < box.bottom)
             return false;
     }
     return d->distance == NULL || fabs(diagram_point(p, d->distance->x, 0).x - at.x) > radius;
@@ -133,12 +175,6 @@ void diagram_set_points(const struct diagram *d, struct placed *p)
             set_level_point(d, p, i);
 }
 
-static struct extent_pt bar_box(const struct placed *p, const struct diagram_thing *bar)
-{
-    struct point at = diagram_point(p, bar->x, bar->y);
-    return (struct extent_pt){at.x, at.y - DIAGRAM_BAR_PT, at.x + bar->width * p->scale, at.y};
-}
-
 double diagram_sign_size(const struct diagram *diagram, const struct placed *placed)
 {
     static const double MOST = 24, LEAST = 8, SHARE = 0.4;
@@ -146,28 +182,47 @@ double diagram_sign_size(const struct diagram *diagram, const struct placed *pla
     return fmax(LEAST, fmin(MOST, SHARE * side));
 }
 
-/* Nobody measures where it hangs, so it gives way: unless it would come down on a mark. */
+/* Below the bars that it would stand on. */
+static struct point below_bars(const struct diagram *diagram, const struct placed *placed,
+                               struct point at, double half)
+{
+    static const double OFF = 2;
+    for (size_t i = 0; i < diagram->thing_count; i++) {
+        struct extent_pt bar = bar_box(placed, &diagram->things[i]);
+        if (diagram->things[i].kind == THING_BAR && bar.left < at.x + half &&
+            bar.right > at.x - half && bar.top < at.y + half && bar.bottom > at.y - half)
+            at.y = bar.bottom + half + OFF;
+    }
+    return at;
+}
+
+static bool covers_point(const struct diagram *d, const struct placed *p, struct point at,
+                         double half)
+{
+    for (size_t i = 0; i < d->label_count && i < DIAGRAM_LABELS_MOST; i++) {
+        const struct point *point = &p->labels[i].point;
+        if (d->labels[i].has_point && fabs(point->x - at.x) < half + DIAGRAM_MARK_PT &&
+            fabs(point->y - at.y) < half + DIAGRAM_MARK_PT)
+            return true;
+    }
+    return false;
+}
+
+/* Nobody measures where it hangs, so it gives way: to bars downwards, to marks to the right. */
 struct point diagram_sign_point(const struct diagram *diagram, const struct placed *placed,
                                 const struct diagram_thing *thing)
 {
-    static const double OFF = 2;
-    const double half = diagram_sign_size(diagram, placed) / 2;
-    struct point at = diagram_point(placed, thing->x, thing->y), lower;
+    static const double OFF = 2, STEP = 2, ASIDE = 3;
+    const double half = diagram_sign_size(diagram, placed) / 2,
+                 right = placed->left + diagram->length * placed->scale - half - OFF;
+    struct point at = diagram_point(placed, thing->x, thing->y);
     at.x = fmax(at.x, placed->left + half + OFF);
-    lower = at;
-    for (size_t i = 0; i < diagram->thing_count; i++) {
-        struct extent_pt bar = bar_box(placed, &diagram->things[i]);
-        if (diagram->things[i].kind == THING_BAR && bar.left < lower.x + half &&
-            bar.right > lower.x - half && bar.top < lower.y + half && bar.bottom > lower.y - half)
-            lower.y = bar.bottom + half + OFF;
+    for (double x = at.x; x <= fmin(right, at.x + ASIDE * half); x += STEP) {
+        struct point free = below_bars(diagram, placed, (struct point){x, at.y}, half);
+        if (!covers_point(diagram, placed, free, half))
+            return free;
     }
-    for (size_t i = 0; i < diagram->label_count && i < DIAGRAM_LABELS_MOST; i++) {
-        const struct point *point = &placed->labels[i].point;
-        if (diagram->labels[i].has_point && fabs(point->x - lower.x) < half + DIAGRAM_MARK_PT &&
-            fabs(point->y - lower.y) < half + DIAGRAM_MARK_PT)
-            return at;
-    }
-    return lower;
+    return at;
 }
 
 static bool is_on_mark(const struct diagram *d, const struct placed *p, struct point at)
@@ -180,12 +235,47 @@ static bool is_on_mark(const struct diagram *d, const struct placed *p, struct p
     return false;
 }
 
+/* Does a mark here stand on what is drawn in the box? */
+static bool is_on_thing(const struct diagram *d, const struct placed *p, struct point at)
+{
+    for (size_t i = 0; i < d->thing_count; i++) {
+        const struct diagram_thing *thing = &d->things[i];
+        struct point low = diagram_point(p, thing->x, thing->y);
+        struct extent_pt box = {low.x, low.y - thing->height * p->scale,
+                                low.x + thing->width * p->scale, low.y};
+        if (thing->kind == THING_OUTLINE)
+            box = outline_box(d, p, thing);
+        else if (thing->kind != THING_BLOCK)
+            continue;
+        if (at.x + DIAGRAM_MARK_PT > box.left && at.x - DIAGRAM_MARK_PT < box.right &&
+            at.y + DIAGRAM_MARK_PT > box.top && at.y - DIAGRAM_MARK_PT < box.bottom)
+            return true;
+    }
+    return false;
+}
+
+/* On the water as far to the left as there is room, or outside of the wall. */
+static struct point water_mark(const struct diagram *d, const struct placed *p,
+                               const struct diagram_thing *water)
+{
+    static const double STEP = 3, WALL = 4, OUTSIDE = 11;
+    struct point at = diagram_point(p, water->x, water->y);
+    const double right = p->left + d->length * p->scale;
+    for (at.x += DIAGRAM_MARK_PT + WALL; at.x < right - DIAGRAM_MARK_PT - WALL; at.x += STEP)
+        if (!is_on_mark(d, p, at) && !is_on_thing(d, p, at))
+            return at;
+    at.x = right + OUTSIDE;
+    return at;
+}
+
 /* Beside the bar's right end, or on it where the wall is too near, or beyond the wall where that
  * is too near to another mark. */
 struct point diagram_mark_point(const struct diagram *diagram, const struct placed *placed,
                                 const struct diagram_thing *thing)
 {
     static const double BESIDE = 11, MIDDLE = 3, TOP = 9.5;
+    if (thing->kind == THING_WATER)
+        return water_mark(diagram, placed, thing);
     struct point at = diagram_point(placed, thing->x, thing->y);
     double end = at.x + thing->width * placed->scale;
     double wall = placed->left + diagram->length * placed->scale;

@@ -158,8 +158,8 @@ static void draw_thing(const struct sketch *s, const struct diagram_thing *thing
     case THING_OUTLINE:
         board_outline(&s->board, thing->pictogram,
                       (struct pictogram_place){s->figure, at.x, at.y,
-                                               thing->width * s->placed.scale, false,
-                                               thing->is_mirrored});
+                                               diagram_outline_width(s->diagram, &s->placed, thing),
+                                               false, thing->is_mirrored});
         break;
     case THING_LEVEL:
         draw_level(s, thing);
@@ -312,7 +312,11 @@ static void draw(struct sketch *s)
 
 static void set_figure(struct sketch *s, const struct place *place)
 {
-    elements_find(&s->board.composer->elements, s->figure)->alternative = s->diagram->alternative;
+    const struct diagram *d = s->diagram;
+    const bool is_enlarged = d->enlarged != NULL && diagram_is_enlarged(d, &s->placed);
+    elements_find(&s->board.composer->elements, s->figure)->alternative =
+        is_enlarged ? arena_format(s->board.composer->arena, "%s %s", d->alternative, d->enlarged)
+                    : d->alternative;
     s->board.fragment->figure = s->figure;
     s->board.fragment->figure_left = place->left_pt;
     s->board.fragment->figure_right = place->left_pt + place->width_pt;
@@ -331,7 +335,8 @@ void panel_drawing(struct composer *composer, struct place *place, const struct 
 
 /* Below it what its signs mean: `text` unless the page has to leave out all that can be missed, and
  * `after` always. */
-static void set_key(struct composer *composer, struct place *place, const struct panel *panel)
+static void set_key(struct composer *composer, struct place *place, const struct panel *panel,
+                    const char *enlarged)
 {
     static const double BASE = 11, LINE = 13.5;
     bool is_full = block_asks_fit(composer)->give_way < PANEL_GIVES_ALL;
@@ -340,6 +345,8 @@ static void set_key(struct composer *composer, struct place *place, const struct
         text = arena_format(composer->arena, "%s %s", text, panel->after);
     else if (text == NULL)
         text = panel->after;
+    if (enlarged != NULL)
+        text = text != NULL ? arena_format(composer->arena, "%s %s", text, enlarged) : enlarged;
     if (text == NULL)
         return;
     place->stack->glued = true;
@@ -373,5 +380,5 @@ void panel_diagram(struct composer *composer, struct place *place, const struct 
     int table = board_element(&s.board, ELEMENT_TABLE, place->element);
     for (size_t i = 0; i < d->label_count && i < DIAGRAM_LABELS_MOST; i++)
         draw_label(&s, table, &d->labels[i], s.placed.labels[i].box);
-    set_key(composer, place, panel);
+    set_key(composer, place, panel, diagram_is_enlarged(d, &s.placed) ? d->enlarged : NULL);
 }

@@ -66,6 +66,24 @@ static bool take_size(struct scene_plan *s)
 
 /* ---- things ---- */
 
+static void see_mark(struct scene_plan *s, const char *mark, bool is_solid)
+{
+    s->key.shows_number = s->key.shows_number || (mark && is_solid);
+    s->key.shows_letter = s->key.shows_letter || (mark && !is_solid);
+}
+
+/* The row of tonight that takes water out and puts other water in; -1: none does. */
+static int water_change_step(const struct composition *c)
+{
+    static const char *const changes[] = {"change-part-water", "change-more-water",
+                                          "change-less-water"};
+    for (size_t i = 0; i < wall_step_count(c); i++)
+        for (size_t k = 0; k < sizeof changes / sizeof *changes; k++)
+            if (strcmp(c->plan->actions[i].code, changes[k]) == 0)
+                return (int)i;
+    return -1;
+}
+
 static void add_water(struct scene_plan *s)
 {
     if (!s->some_water)
@@ -74,6 +92,11 @@ static void add_water(struct scene_plan *s)
     water->x = s->all_water || s->spans ? 0 : SHORE * s->length;
     water->width = s->length - water->x;
     water->y = s->level;
+    const int action = water_change_step(s->c);
+    if (action < 0)
+        return;
+    water->mark = wall_mark(s->c, (size_t)action, &water->is_mark_solid);
+    see_mark(s, water->mark, water->is_mark_solid);
 }
 
 /* Where it has to stand on the ground and reach the air: as high as it is itself. 0: not so, or
@@ -275,12 +298,6 @@ static void add_heat(struct scene_plan *s)
     lamp->pictogram = wall_pictogram(PICTOGRAM_HEAT);
 }
 
-static void see_mark(struct scene_plan *s, const char *mark, bool is_solid)
-{
-    s->key.shows_number = s->key.shows_number || (mark && is_solid);
-    s->key.shows_letter = s->key.shows_letter || (mark && !is_solid);
-}
-
 static void add_distance(struct scene_plan *s, const struct diagram_thing *tube, double back)
 {
     struct diagram_distance *distance = ARENA_NEW(s->c->arena, struct diagram_distance);
@@ -363,6 +380,22 @@ static void add_alternative(struct scene_plan *s, const char *title,
                 phrase(&ctx, known ? "wall.box.told-place-now" : "wall.box.told-place"));
 }
 
+/* A step has one disc: at its own place, or where it has none at the first that it changes. */
+static bool has_disc_of(const struct scene_plan *s, int place, int action)
+{
+    bool is_solid = false;
+    const struct step_plan *step = &s->c->plan->steps[action];
+    const char *mark = wall_mark(s->c, (size_t)action, &is_solid);
+    if (wall_action_at(s->c, place) == action)
+        return true;
+    if (step->has_place && wall_action_at(s->c, step->place) == action)
+        return false;
+    for (size_t i = 0; mark && i + 1 < s->diagram->label_count; i++)
+        if (s->labels[i].mark && strcmp(s->labels[i].mark, mark) == 0)
+            return false;
+    return true;
+}
+
 /* An arrow stands only where a box to tick stands: in a row, or below "Then". What is off and has
  * no such box says that we are asked. */
 static struct diagram_label *add_label(struct scene_plan *s, int place, const char *title)
@@ -376,13 +409,14 @@ static struct diagram_label *add_label(struct scene_plan *s, int place, const ch
                                     .value = target.value,
                                     .now = target.now,
                                     .is_now_open = target.is_now_open};
-    if (target.turn == TURN_RIGHT || action >= 0) {
+    const bool has_disc = action >= 0 && has_disc_of(s, place, action);
+    if (target.turn == TURN_RIGHT || has_disc) {
         label->turn = target.turn;
         label->turn_said = target.turn_said;
     }
-    if (action >= 0)
+    if (has_disc)
         label->mark = wall_mark(s->c, (size_t)action, &label->is_mark_solid);
-    else if (wall_is_arrow(target.turn))
+    else if (action < 0 && wall_is_arrow(target.turn))
         label->now = wall_ask_of(s->c, &target);
     wall_key_see(&s->key, &target, label->turn);
     see_mark(s, label->mark, label->is_mark_solid);
@@ -611,6 +645,7 @@ void section_wall_box(struct composition *c, struct block_builder *out)
     if (drawn && section_says_key(c) && !c->sheet->plain.value)
         panel->text = phrase(&c->ctx, "wall.box.key");
     panel->after = wall_key_text(c, &s.key);
+    s.diagram->enlarged = phrase(&c->ctx, "wall.key.enlarged");
     s.diagram->alternative =
         wall_phrase(c, "wall.box.told", "size", size ? size : phrase(&c->ctx, "wall.box.unknown"),
                     "places", s.alternative.text);

@@ -405,14 +405,19 @@ START_TEST(a_turtle_lies_on_a_dock_in_the_water)
 }
 END_TEST
 
-static const struct diagram *drawing_of_case(const char *name)
+static const struct visit_record *record_of_case(const char *name)
 {
     struct bytes text = {0};
     const char *path = arena_format(&arena, PROJECT_FOLDER "/tests/sheet/cases/%s.yaml", name);
     ck_assert(file_read(path, 1 << 16, &arena, &diag, &text));
     const struct visit_record *record = written_record(&resources, text.data, &arena, &diag);
     ck_assert_ptr_nonnull(record);
-    struct paged paged = lay(record, "a4", "en");
+    return record;
+}
+
+static const struct diagram *drawing_of_case(const char *name)
+{
+    struct paged paged = lay(record_of_case(name), "a4", "en");
     return find_panel(paged.document->blocks, PANEL_DIAGRAM)->as.panel->diagram;
 }
 
@@ -505,6 +510,106 @@ START_TEST(water_of_a_weak_turtle_stands_as_it_does_today)
         "water: {depth: 20 cm}\n"
         "findings: [{code: airway-infection, severity: moderate}]\n");
     ck_assert_double_eq_tol(thing_of(d, THING_WATER)->y, 20, 1e-9);
+}
+END_TEST
+
+/* The snake's warm side is warmed, and its basking spot with it: the step's disc is at the first.
+ */
+START_TEST(a_step_has_one_disc)
+{
+    const struct diagram *d = drawing_of_case("tube-fed-corn-snake");
+    const struct diagram_label *warm = label_titled(d, "Warm side"),
+                               *basking = label_titled(d, "Basking spot");
+    ck_assert(warm && warm->mark && basking);
+    ck_assert_ptr_null(basking->mark);
+    ck_assert_int_eq(basking->turn, TURN_NONE);
+}
+END_TEST
+
+/* In a tall narrow box too, if it is drawn 60 pt wide or wider, a disc stands off the walls. */
+START_TEST(no_disc_stands_on_a_wall)
+{
+    const struct diagram *d = drawing_of_case("soft-bones-old-lamp-iguana");
+    for (double scale = 60 / d->length; scale < 4; scale *= 1.2) {
+        struct placed p = {.scale = scale, .left = 100, .floor_y = 500, .label_count = 0};
+        diagram_set_points(d, &p);
+        const struct diagram_label *basking = label_titled(d, "Basking spot");
+        ck_assert_ptr_nonnull(basking);
+        ck_assert_double_ge(p.labels[basking - d->labels].point.x, p.left + DIAGRAM_MARK_PT);
+    }
+}
+END_TEST
+
+/* "Change a quarter of the water" is row 1 of an axolotl with ammonia: its disc is on the water,
+ * off the other discs, at every size. */
+START_TEST(a_change_of_water_has_its_disc_on_the_water)
+{
+    const struct diagram *d = drawing_of_case("warm-ammonia-axolotl");
+    const struct diagram_thing *water = thing_of(d, THING_WATER);
+    ck_assert(water && water->mark && water->is_mark_solid);
+    ck_assert_str_eq(water->mark, "1");
+    for (double scale = 0.5; scale < 6; scale *= 1.2) {
+        struct placed p = {.scale = scale, .left = 100, .floor_y = 500, .label_count = 0};
+        diagram_set_points(d, &p);
+        const struct point at = diagram_mark_point(d, &p, water);
+        ck_assert_double_eq_tol(at.y, p.floor_y - water->y * scale, 1e-9);
+        for (size_t k = 0; k < d->label_count; k++)
+            if (d->labels[k].has_point && d->labels[k].mark)
+                ck_assert_double_ge(hypot(p.labels[k].point.x - at.x, p.labels[k].point.y - at.y),
+                                    2 * DIAGRAM_MARK_PT);
+    }
+    ck_assert_ptr_null(thing_of(drawing_of_case("two-axolotls"), THING_WATER)->mark);
+}
+END_TEST
+
+/* An iguana of 12 cm in a box drawn at 0.8 pt a cm would be a smear of 2 pt: it is drawn 3 mm high
+ * and the sheet says so, in the key and to who hears it; one that is seen stays to scale. */
+START_TEST(a_small_animal_is_seen)
+{
+    static const double SEEN_PT = 8.5;
+    const struct diagram *d = drawing_of_case("soft-bones-old-lamp-iguana");
+    const struct diagram_thing *animal = thing_of(d, THING_OUTLINE);
+    ck_assert_ptr_nonnull(animal);
+    struct placed small = {.scale = 0.8, .left = 100, .floor_y = 500},
+                  large = {.scale = 12, .left = 100, .floor_y = 500};
+    const double width = diagram_outline_width(d, &small, animal);
+    ck_assert_double_eq_tol(width * animal->height / animal->width, SEEN_PT, 0.01);
+    ck_assert_double_lt(small.left + animal->x * 0.8 + width, small.left + d->length * 0.8);
+    ck_assert(diagram_is_enlarged(d, &small) && !diagram_is_enlarged(d, &large));
+    ck_assert_double_eq_tol(diagram_outline_width(d, &large, animal), animal->width * 12, 1e-9);
+    struct paged paged = lay(record_of_case("soft-bones-old-lamp-iguana"), "letter", "en");
+    bool is_told = false, is_heard = false;
+    for (const struct op *op = paged.pages[0].first; op; op = op->next)
+        is_told = is_told || (op->kind == OP_TEXT && strstr(op->text, "enlarged."));
+    for (size_t i = 0; i < paged.element_count; i++)
+        is_heard = is_heard ||
+                   (paged.elements[i].type == ELEMENT_FIGURE && paged.elements[i].alternative &&
+                    strstr(paged.elements[i].alternative, "Animal enlarged."));
+    ck_assert(is_told && is_heard);
+}
+END_TEST
+
+/* A lamp's sign that would stand on a disc gives way to the right of it. */
+START_TEST(a_lamps_sign_hides_no_disc)
+{
+    const struct diagram *d = drawing_of_text(
+        "visit: {date: 2026-03-16, kind: checkout, veterinarian: Dr Ines Calder}\n"
+        "patient: {name: Perla, species: red-eared-slider, length: 15 cm}\n"
+        "enclosure: {size: 100 x 45 x 50 cm, walls: glass, lid: mesh, platform-height: 25 cm, "
+        "readings: {basking-surface: 27 C}}\nwater: {depth: 20 cm}\n");
+    const struct diagram_thing *lamp = thing_of(d, THING_PICTOGRAM);
+    const struct diagram_label *basking = label_titled(d, "Basking spot");
+    ck_assert(lamp && basking && basking->mark);
+    for (double scale = 1; scale < 4; scale *= 1.2) {
+        struct placed p = {.scale = scale, .left = 100, .floor_y = 500, .label_count = 0};
+        diagram_set_points(d, &p);
+        const struct point at = diagram_sign_point(d, &p, lamp),
+                           disc = p.labels[basking - d->labels].point;
+        const double half = diagram_sign_size(d, &p) / 2;
+        ck_assert_msg(fabs(at.x - disc.x) >= half + DIAGRAM_MARK_PT - 0.01 ||
+                          fabs(at.y - disc.y) >= half + DIAGRAM_MARK_PT - 0.01,
+                      "at %g", scale);
+    }
 }
 END_TEST
 
@@ -666,6 +771,11 @@ int main(void)
     tcase_add_test(tcase, no_perch_stands_above_its_line);
     tcase_add_test(tcase, water_has_lines_while_its_step_stands);
     tcase_add_test(tcase, water_of_a_weak_turtle_stands_as_it_does_today);
+    tcase_add_test(tcase, a_step_has_one_disc);
+    tcase_add_test(tcase, no_disc_stands_on_a_wall);
+    tcase_add_test(tcase, a_change_of_water_has_its_disc_on_the_water);
+    tcase_add_test(tcase, a_small_animal_is_seen);
+    tcase_add_test(tcase, a_lamps_sign_hides_no_disc);
     tcase_add_test(tcase, water_stands_as_deep_as_it_was_read);
     tcase_add_loop_test(tcase, no_mark_hides_the_animal, 0, 4);
     tcase_add_test(tcase, a_small_screen_has_the_drawing);
