@@ -17,7 +17,6 @@ struct arena_block {
     struct arena_block *older;
     size_t size;
     size_t used;
-    size_t touched; /* what lies behind these bytes was never handed out and is zero */
     alignas(max_align_t) unsigned char bytes[];
 };
 
@@ -92,7 +91,7 @@ static struct arena_block *arena_grow(struct arena *arena, size_t needed)
     struct arena_block *block = take_spare(arena, needed);
     const bool is_spare = block != NULL;
     if (!is_spare)
-        block = calloc(1, sizeof *block + size); /* what the system hands out is zero already */
+        block = malloc(sizeof *block + size);
     if (!block)
         support_out_of_memory();
     block->older = arena->newest;
@@ -102,7 +101,7 @@ static struct arena_block *arena_grow(struct arena *arena, size_t needed)
     return block;
 }
 
-void *arena_take(struct arena *arena, size_t size)
+void *arena_take_unset(struct arena *arena, size_t size)
 {
     const size_t step = alignof(max_align_t);
     if (size > SIZE_MAX - step)
@@ -112,13 +111,14 @@ void *arena_take(struct arena *arena, size_t size)
     if (!block || block->size - block->used < rounded)
         block = arena_grow(arena, rounded);
     void *taken = block->bytes + block->used;
-    if (block->touched > block->used)
-        memset(taken, 0,
-               rounded < block->touched - block->used ? rounded : block->touched - block->used);
     block->used += rounded;
-    block->touched = block->touched > block->used ? block->touched : block->used;
     arena->used_bytes += rounded;
     return taken;
+}
+
+void *arena_take(struct arena *arena, size_t size)
+{
+    return memset(arena_take_unset(arena, size), 0, size);
 }
 
 void *arena_take_array(struct arena *arena, size_t count, size_t item_size)
@@ -132,9 +132,10 @@ char *arena_copy_bytes(struct arena *arena, const char *bytes, size_t length)
 {
     if (length == SIZE_MAX)
         support_out_of_memory();
-    char *copy = arena_take(arena, length + 1);
+    char *copy = arena_take_unset(arena, length + 1);
     if (length)
         memcpy(copy, bytes, length);
+    copy[length] = '\0';
     return copy;
 }
 

@@ -38,6 +38,9 @@ void arena_reset(struct arena *arena);
 /* Zeroed storage of `size` bytes, aligned for any type. Never NULL. */
 void *arena_take(struct arena *arena, size_t size) __attribute__((returns_nonnull));
 
+/* The same with whatever was there before, for who fills all of it at once. */
+void *arena_take_unset(struct arena *arena, size_t size) __attribute__((returns_nonnull));
+
 /* Zeroed array of `count` items. Never NULL; overflow ends the process. */
 void *arena_take_array(struct arena *arena, size_t count, size_t item_size);
 

@@ -60,7 +60,7 @@ static bool read_source(const struct source *from, struct arena *arena, struct d
 {
     /* room for the NUL behind it and, so that the end is met at once, for one byte more */
     size_t capacity = from->expected > 0 ? from->expected + 2 : (size_t)16 * 1024, length = 0;
-    char *data = arena_take(arena, capacity);
+    char *data = arena_take_unset(arena, capacity);
     for (;;) {
         ssize_t got = read(from->fd, data + length, capacity - length - 1);
         if (got < 0 && errno == EINTR)

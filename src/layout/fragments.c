@@ -4,7 +4,7 @@
 struct fragment *stack_add(struct stack *stack, struct arena *arena, double height_pt,
                            const struct frame *frame)
 {
-    struct fragment *fragment = ARENA_NEW(arena, struct fragment);
+    struct fragment *fragment = arena_take_unset(arena, sizeof *fragment);
     *fragment = (struct fragment){.height_pt = height_pt,
                                   .gap_pt = stack->gap_pt,
                                   .before = stack->glued    ? BREAK_GLUED
@@ -40,7 +40,7 @@ struct fragment *stack_after(const struct stack *stack, const struct fragment *m
 struct op *fragment_add_op(struct fragment *fragment, struct arena *arena, enum op_kind kind,
                            int element)
 {
-    struct op *op = ARENA_NEW(arena, struct op);
+    struct op *op = arena_take_unset(arena, sizeof *op);
     *op = (struct op){.kind = kind, .element = element};
     if (fragment->last_op != NULL)
         fragment->last_op->next = op;

@@ -1,6 +1,8 @@
 /* Writes the outline: one bookmark a heading, nested by level. */
 #include "pdf/bookmarks.h"
 
+#include "pdf/content.h"
+
 #include "pdf/pdf_draw.h"
 
 enum { LEVELS = 3 };
@@ -30,7 +32,7 @@ static HPDF_Array make_destination(const struct structure *structure,
     HPDF_Array_Add(array, structure->pages[node->page]);
     HPDF_Array_AddName(array, "XYZ");
     HPDF_Array_AddNumber(array, 0);
-    HPDF_Array_AddReal(array, pdf_draw_grid(structure->paged->page_height_pt - node->top));
+    HPDF_Array_AddReal(array, content_grid(structure->paged->page_height_pt - node->top));
     HPDF_Array_Add(array, HPDF_Null_New(haru_doc_memory(structure->haru->doc)));
     return array;
 }

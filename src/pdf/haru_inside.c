@@ -108,12 +108,6 @@ HPDF_Stream haru_page_content(HPDF_Page page)
     return ((HPDF_PageAttr)page->attr)->stream;
 }
 
-HPDF_Point haru_page_text_at(HPDF_Page page)
-{
-    HPDF_TransMatrix line = ((HPDF_PageAttr)page->attr)->text_matrix;
-    return (HPDF_Point){line.x, line.y};
-}
-
 const char *haru_page_font_name(HPDF_Page page, HPDF_Dict font)
 {
     return HPDF_Page_GetLocalFontName(page, font);

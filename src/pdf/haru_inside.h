@@ -53,8 +53,6 @@ void *haru_dict_attr(HPDF_Dict dict);
 /* What was given to HPDF_CallbackWriter_New. */
 void *haru_stream_attr(HPDF_Stream stream);
 HPDF_Stream haru_page_content(HPDF_Page page);
-/* Where the text line begins. */
-HPDF_Point haru_page_text_at(HPDF_Page page);
 /* The name that a font has on a page, a new one at its first use there; NULL on failure. */
 const char *haru_page_font_name(HPDF_Page page, HPDF_Dict font);
 

@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "pdf/content.h"
 #include "pdf/short_forms.h"
 #include "pdf/uri.h"
 
@@ -15,21 +16,29 @@ enum { MARK_NONE = -1, MARK_LAYOUT = -2, MARK_PAGINATION = -3, MARK_HEADER = -4,
  * table's head repeated after a page break, does not. */
 static const double RUNNING_SHARE = 0.125;
 
-float pdf_draw_grid(double pt)
-{
-    return (float)(round(pt * 16.0) / 16.0);
-}
-
 /* From the top edge downward to libharu's upward. */
 static float flip(const struct pdf_drawing *drawing, double y)
 {
-    return pdf_draw_grid(drawing->paged->page_height_pt - y);
+    return content_grid(drawing->paged->page_height_pt - y);
 }
 
 /* Appends to the page's content what libharu has no call for. */
 static void write_text(struct pdf_drawing *drawing, const char *text)
 {
     haru_write(drawing->page, text, strlen(text));
+}
+
+/* A point of a path, and what it is for. */
+static void write_point(struct pdf_drawing *drawing, float x, float y, const char *operator)
+{
+    content_write(drawing->page, (const float[]){x, y}, 2, operator);
+}
+
+static void write_rectangle(struct pdf_drawing *drawing, struct point corner, double width,
+                            double height)
+{
+    const float numbers[] = {(float)corner.x, (float)corner.y, (float)width, (float)height};
+    content_write(drawing->page, numbers, 4, "re");
 }
 
 /* Ends the text object, if one is open. */
@@ -123,7 +132,7 @@ static void set_stroke(struct pdf_drawing *drawing, const struct op *op)
         state->stroke = op->ink;
     }
     if (state->stroke_pt != op->stroke_pt) {
-        HPDF_Page_SetLineWidth(drawing->page, pdf_draw_grid(op->stroke_pt));
+        HPDF_Page_SetLineWidth(drawing->page, content_grid(op->stroke_pt));
         state->stroke_pt = op->stroke_pt;
     }
     if (state->round != op->round) {
@@ -140,8 +149,10 @@ static void set_stroke(struct pdf_drawing *drawing, const struct op *op)
 /* Where the next text begins. */
 static void move_to(struct pdf_drawing *drawing, double x, double y)
 {
-    HPDF_Point line = haru_page_text_at(drawing->page);
-    HPDF_Page_MoveTextPos(drawing->page, pdf_draw_grid(x) - line.x, flip(drawing, y) - line.y);
+    const float left = content_grid(x), base = flip(drawing, y);
+    write_point(drawing, left - drawing->line_x, base - drawing->line_y, "Td");
+    drawing->line_x = left;
+    drawing->line_y = base;
 }
 
 /* What the body's fonts draw, one show for each font that it needs. */
@@ -273,6 +284,7 @@ static void draw_text(struct pdf_drawing *drawing, const struct op *op, bool is_
     if (!drawing->in_text) {
         HPDF_Page_BeginText(drawing->page);
         drawing->in_text = true;
+        drawing->line_x = drawing->line_y = 0;
     }
     move_to(drawing, op->x, op->y);
     const struct bytes whole = {text, length};
@@ -294,25 +306,18 @@ static void draw_text(struct pdf_drawing *drawing, const struct op *op, bool is_
 static void trace_curves(struct pdf_drawing *drawing, const struct op *op)
 {
     enum { CURVE_POINTS = 3 };
-    HPDF_Page page = drawing->page;
+    static const char *const operators[] = {['M'] = "m", ['L'] = "l", ['C'] = "c", ['Z'] = "h"};
     size_t at = 0;
     for (const char *verb = op->verbs; *verb != '\0'; verb++) {
         size_t takes = *verb == 'C' ? CURVE_POINTS : *verb == 'Z' ? 0 : 1;
-        float x[CURVE_POINTS] = {0}, y[CURVE_POINTS] = {0};
+        float numbers[2 * CURVE_POINTS];
         if (at + takes > op->count)
             return;
         for (size_t i = 0; i < takes; i++, at++) {
-            x[i] = pdf_draw_grid(op->points[at].x);
-            y[i] = flip(drawing, op->points[at].y);
+            numbers[2 * i] = content_grid(op->points[at].x);
+            numbers[2 * i + 1] = flip(drawing, op->points[at].y);
         }
-        if (*verb == 'M')
-            HPDF_Page_MoveTo(page, x[0], y[0]);
-        else if (*verb == 'L')
-            HPDF_Page_LineTo(page, x[0], y[0]);
-        else if (*verb == 'C')
-            HPDF_Page_CurveTo(page, x[0], y[0], x[1], y[1], x[2], y[2]);
-        else
-            HPDF_Page_ClosePath(page);
+        content_write(drawing->page, numbers, 2 * takes, operators[(unsigned char)*verb]);
     }
 }
 
@@ -320,16 +325,15 @@ static void trace_curves(struct pdf_drawing *drawing, const struct op *op)
  * that touch stay together. */
 static void trace_shape(struct pdf_drawing *drawing, const struct op *op)
 {
-    HPDF_Page page = drawing->page;
-    float left = pdf_draw_grid(op->x), top = flip(drawing, op->y);
+    float left = content_grid(op->x), top = flip(drawing, op->y);
     switch (op->kind) {
     case OP_RECT: {
-        float right = pdf_draw_grid(op->x + op->width), bottom = flip(drawing, op->y + op->height);
-        HPDF_Page_Rectangle(page, left, bottom, right - left, top - bottom);
+        float right = content_grid(op->x + op->width), bottom = flip(drawing, op->y + op->height);
+        write_rectangle(drawing, (struct point){left, bottom}, right - left, top - bottom);
         break;
     }
     case OP_CIRCLE:
-        HPDF_Page_Circle(page, left, top, pdf_draw_grid(op->width));
+        HPDF_Page_Circle(drawing->page, left, top, content_grid(op->width));
         break;
     default:
         if (op->verbs != NULL) {
@@ -337,16 +341,26 @@ static void trace_shape(struct pdf_drawing *drawing, const struct op *op)
             break;
         }
         for (size_t i = 0; i < op->count; i++) {
-            float x = pdf_draw_grid(op->points[i].x), y = flip(drawing, op->points[i].y);
-            if (i == 0)
-                HPDF_Page_MoveTo(page, x, y);
-            else
-                HPDF_Page_LineTo(page, x, y);
+            float x = content_grid(op->points[i].x), y = flip(drawing, op->points[i].y);
+            write_point(drawing, x, y, i == 0 ? "m" : "l");
         }
         if (op->closed)
-            HPDF_Page_ClosePath(page);
+            write_text(drawing, "h\n");
         break;
     }
+}
+
+/* libharu has to end the path that it began. */
+static void paint(struct pdf_drawing *drawing, bool is_by_haru, bool filled, bool stroked)
+{
+    if (!is_by_haru)
+        write_text(drawing, filled && stroked ? "B\n" : filled ? "f\n" : "S\n");
+    else if (filled && stroked)
+        HPDF_Page_FillStroke(drawing->page);
+    else if (filled)
+        HPDF_Page_Fill(drawing->page);
+    else
+        HPDF_Page_Stroke(drawing->page);
 }
 
 /* OP_LINE, OP_PATH, OP_RECT and OP_CIRCLE; lines and paths inside their clip. */
@@ -361,22 +375,16 @@ static void draw_shape(struct pdf_drawing *drawing, const struct op *op)
     bool clipped = op->clipped && is_path;
     if (clipped) {
         HPDF_Page_GSave(drawing->page);
-        HPDF_Page_Rectangle(drawing->page, pdf_draw_grid(op->x), flip(drawing, op->y + op->height),
-                            pdf_draw_grid(op->width), pdf_draw_grid(op->height));
-        HPDF_Page_Clip(drawing->page);
-        HPDF_Page_EndPath(drawing->page);
+        const struct point corner = {content_grid(op->x), flip(drawing, op->y + op->height)};
+        write_rectangle(drawing, corner, content_grid(op->width), content_grid(op->height));
+        write_text(drawing, "W\nn\n");
     }
     if (stroked)
         set_stroke(drawing, op);
     if (filled)
         set_fill(drawing, op->fill);
     trace_shape(drawing, op);
-    if (filled && stroked)
-        HPDF_Page_FillStroke(drawing->page);
-    else if (filled)
-        HPDF_Page_Fill(drawing->page);
-    else
-        HPDF_Page_Stroke(drawing->page);
+    paint(drawing, op->kind == OP_CIRCLE, filled, stroked);
     if (clipped) {
         HPDF_Page_GRestore(drawing->page);
         drawing->state = before;
@@ -386,9 +394,9 @@ static void draw_shape(struct pdf_drawing *drawing, const struct op *op)
 static void draw_image(struct pdf_drawing *drawing, HPDF_Image image, const struct op *op)
 {
     if (image != NULL)
-        HPDF_Page_DrawImage(drawing->page, image, pdf_draw_grid(op->x),
-                            flip(drawing, op->y + op->height), pdf_draw_grid(op->width),
-                            pdf_draw_grid(op->height));
+        HPDF_Page_DrawImage(drawing->page, image, content_grid(op->x),
+                            flip(drawing, op->y + op->height), content_grid(op->width),
+                            content_grid(op->height));
 }
 
 /* OP_IMAGE: the pixels go into the document once. */
@@ -427,9 +435,9 @@ static void add_link(struct pdf_drawing *drawing, const struct op *op)
         haru_refuse(drawing->haru, "structure-broken", "a link stands outside a Link element");
         return;
     }
-    HPDF_Rect rect = {.left = pdf_draw_grid(op->x),
+    HPDF_Rect rect = {.left = content_grid(op->x),
                       .bottom = flip(drawing, op->y + op->height),
-                      .right = pdf_draw_grid(op->x + op->width),
+                      .right = content_grid(op->x + op->width),
                       .top = flip(drawing, op->y)};
     const char *uri = uri_encode(op->uri, drawing->haru->arena);
     HPDF_Annotation link = HPDF_Page_CreateURILinkAnnot(drawing->page, rect, uri);

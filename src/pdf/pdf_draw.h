@@ -25,8 +25,9 @@ struct pdf_drawing {
 
     HPDF_Page page; /* the page being drawn */
     int page_index;
-    int mark;     /* the open sequence: an element, or a kind of artifact; MARK_NONE */
-    bool in_text; /* between BT and ET */
+    int mark;             /* the open sequence: an element, or a kind of artifact; MARK_NONE */
+    bool in_text;         /* between BT and ET */
+    float line_x, line_y; /* where its line begins */
     struct pdf_draw_state state;
 };
 
@@ -35,9 +36,5 @@ enum { PLAYER_LOGO_SIDE_PX = 4096, PLAYER_LOGO_AREA_PX = 4 * 1024 * 1024 };
 
 /* Draws one page's operations onto structure->pages[page_index]. Stops at the first error. */
 void pdf_draw_page(struct pdf_drawing *drawing, int page_index);
-
-/* A length on the page's grid of 1/16 pt: what a 32-bit number holds exactly, so that libharu
- * prints it without a tail of digits. */
-float pdf_draw_grid(double pt);
 
 #endif

@@ -262,19 +262,42 @@ static void give_for_rows(struct savings *savings)
     savings->to_edges = true;
 }
 
+/* A message for which page one has no room while nothing stands beside it has none while something
+ * does. */
+struct hopes {
+    bool is_known, fits;
+};
+
+/* The first of the asides that fits. All is tried first, as most sheets have room for it; then each
+ * message is asked once whether it has any room at all. */
+static bool find_aside(const struct laying *l, struct savings *savings, bool *fits)
+{
+    struct hopes hopes[MESSAGE_COUNT] = {{false, false}};
+    for (size_t i = 0; i < ASIDES && !*fits; i++) {
+        struct hopes *of_message = &hopes[asides[i].message];
+        if (saves_nothing(l, savings, &asides[i]))
+            continue;
+        if (i > 0 && !of_message->is_known) {
+            say_aside(savings, &(struct aside){asides[i].message, false, 0, false});
+            if (!try_out(l, savings, &of_message->fits))
+                return false;
+            of_message->is_known = true;
+        }
+        say_aside(savings, &asides[i]);
+        if ((i == 0 || of_message->fits) && !try_out(l, savings, fits))
+            return false;
+    }
+    return true;
+}
+
 /* Rows that page one has no room for stand on page two; what stands beside them, a tall drawing
  * beside them and the paper's edges give way first. */
 static bool move_steps(const struct laying *l, struct savings *savings)
 {
     bool fits = false;
     savings->first_page = true;
-    for (size_t i = 0; i < ASIDES && !fits; i++) {
-        if (saves_nothing(l, savings, &asides[i]))
-            continue;
-        say_aside(savings, &asides[i]);
-        if (!try_out(l, savings, &fits))
-            return false;
-    }
+    if (!find_aside(l, savings, &fits))
+        return false;
     if (!fits)
         say_aside(savings, &bare);
     while (!fits) {

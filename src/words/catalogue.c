@@ -346,6 +346,8 @@ struct wording *catalogue_read_with(const char *folder, const char *lang, const 
 
 size_t catalogue_code_length(const char *key, const char *family, const char *last)
 {
+    if (*key != *family)
+        return 0; /* most keys of a language are asked */
     const size_t before = strlen(family), behind = strlen(last);
     if (strncmp(key, family, before) != 0)
         return 0;

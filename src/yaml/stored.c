@@ -6,8 +6,9 @@
 static struct node *load(const struct stored_trees *stored, const struct stored_tree *tree,
                          const char *name, struct arena *arena)
 {
-    struct node *nodes = ARENA_ARRAY(arena, struct node, tree->node_count);
-    struct node **links = ARENA_ARRAY(arena, struct node *, tree->link_count + 1);
+    /* as many as the program's own store has, so that no product can overflow */
+    struct node *nodes = arena_take_unset(arena, tree->node_count * sizeof *nodes);
+    struct node **links = arena_take_unset(arena, (tree->link_count + 1) * sizeof *links);
     for (size_t i = 0; i < tree->link_count; i++)
         links[i] = &nodes[stored->links[tree->links_at + i]];
     for (size_t i = 0; i < tree->node_count; i++) {

@@ -1,5 +1,7 @@
 /* The arena: alignment, growth, formatting, and that finishing frees everything. */
+#include <limits.h>
 #include <stdint.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "common/suite.h"
@@ -51,6 +53,30 @@ START_TEST(formats_and_copies)
 }
 END_TEST
 
+/* What is said without printf is what printf says. */
+START_TEST(plain_formats_are_printfs)
+{
+    struct arena arena;
+    char expected[1024], letters[601];
+    arena_init(&arena);
+    memset(letters, 'x', sizeof letters - 1);
+    letters[sizeof letters - 1] = '\0';
+#define CK_FORMAT(...)                                                                             \
+    snprintf(expected, sizeof expected, __VA_ARGS__);                                              \
+    ck_assert_str_eq(arena_format(&arena, __VA_ARGS__), expected)
+    CK_FORMAT("%d|%d|%d", 0, INT_MAX, INT_MIN);
+    CK_FORMAT("%u|%zu|%zu", UINT_MAX, (size_t)0, SIZE_MAX);
+    CK_FORMAT("%s, %.*s, %.*s and %.*s", "whole", 3, "parts", 0, "none", -1, "all");
+    CK_FORMAT("100 %% of %c", 'c');
+    CK_FORMAT("%s%s", letters, "");
+    CK_FORMAT("%02d:%02d", 7, 5);
+    CK_FORMAT("%s %.1f", letters, 2.25);
+    CK_FORMAT("%s", "");
+#undef CK_FORMAT
+    arena_finish(&arena);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("arena");
@@ -58,6 +84,7 @@ int main(void)
     tcase_add_test(tcase, takes_zeroed_aligned_storage);
     tcase_add_test(tcase, reset_keeps_memory_flat);
     tcase_add_test(tcase, formats_and_copies);
+    tcase_add_test(tcase, plain_formats_are_printfs);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);
 }
