@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
 """The mutation tool itself: what it changes and what it leaves alone."""
+import re
 import shutil
 import sys
 import tempfile
@@ -9,6 +10,7 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).resolve().parent))
 import mutate  # noqa: E402
 import reach  # noqa: E402
+import served_tests  # noqa: E402
 
 TABLE = """static const int table[] = {
     3,
@@ -52,6 +54,13 @@ class Mutants(unittest.TestCase):
             found[folder] = found.get(folder, 0) + 1
         self.assertEqual(set(found), set(mutate.FOLDERS))
         self.assertGreater(found["care"], 1000)
+
+    def test_each_suite_of_what_is_changed_is_asked(self):
+        rows = re.findall(r"'(\w+)': \['(\w+)', \w+\]", (mutate.ROOT / "tests/meson.build").read_text())
+        suites = {name for name, layer in rows if layer in mutate.FOLDERS}
+        self.assertGreater(len(suites), 80)
+        self.assertEqual(suites - set(served_tests.UNITS), set())
+        self.assertEqual([name for name in reach.HOLDING if name not in {f"libserved_{suite}." for suite in suites}], [])
 
     def test_what_is_explained_is_there(self):
         self.assertEqual(list(mutate.stale(mutate.explained())), [])

@@ -196,6 +196,42 @@ START_TEST(the_air_of_the_warm_side_is_told_where_it_is_known)
 }
 END_TEST
 
+static size_t times_in(const char *text, const char *part)
+{
+    size_t count = 0;
+    for (; text && (text = strstr(text, part)); text++)
+        count++;
+    return count;
+}
+
+/* A food that is given at two times of the week is named once, and with the others. */
+START_TEST(a_food_is_named_once)
+{
+    const struct wording *words =
+        wording_read(PROJECT_FOLDER "/templates/wording", "en", NULL, &arena, &diag);
+    struct diet_food given[] = {
+        {.food = "mouse", .has_class = true, .food_class = FOOD_TREAT, .is_rich = true},
+        {.food = "rat", .has_class = true, .food_class = FOOD_TREAT},
+        {.food = "mouse", .has_class = true, .food_class = FOOD_TREAT, .is_rich = true},
+        {.food = "rat", .has_class = true, .food_class = FOOD_STAPLE},
+    };
+    struct care_plan plan = {.on = {2026, 3, 14}, .booked_minute = -1};
+    plan.feeding.diet_now.given = given;
+    plan.feeding.diet_now.given_count = 4;
+    const struct format format = {.words = words, .arena = &arena, .diag = &diag};
+    const struct phrase_context own = slots_context(format, &plan);
+    const char *others = slots_others_text(&own);
+    ck_assert_uint_eq(times_in(others, "mice"), 1);
+    ck_assert_uint_eq(times_in(others, "rats"), 1);
+    ck_assert_uint_eq(times_in(slots_rich_text(&own), "mice"), 1);
+    ck_assert_uint_eq(times_in(slots_rich_text(&own), "rats"), 0);
+    given[1].is_left_out = true; /* while what was found lasts */
+    ck_assert_uint_eq(times_in(slots_others_text(&own), "rats"), 0);
+    given[0].has_class = given[2].has_class = false;
+    ck_assert_ptr_null(slots_others_text(&own));
+}
+END_TEST
+
 /* ---- words that agree with the patient's sex ---------------------------------------------- */
 
 static const struct language *language_of(const char *agreement)
@@ -250,6 +286,7 @@ int main(void)
     tcase_add_test(own, the_place_of_a_file_says_its_language);
     tcase_add_test(own, what_a_plan_does_not_know_fills_no_slot);
     tcase_add_test(own, the_air_of_the_warm_side_is_told_where_it_is_known);
+    tcase_add_test(own, a_food_is_named_once);
     tcase_add_test(own, a_word_agrees_with_the_sex);
     tcase_add_test(own, a_name_of_the_plan_is_no_word_that_agrees);
     suite_add_tcase(suite, own);
