@@ -475,7 +475,7 @@ class Aftercare(unittest.TestCase):
             self.assertIn(kinds, text)
             self.assertIn(more, text)
         alone = self.pages((ROOT / "tests/sheet/cases/surgery-veiled-chameleon.yaml").read_text().replace("kind: reading", "kind: checkout"))
-        self.assertIn("Crickets: 3 insects", alone)
+        self.assertIn("Crickets: 6 insects", alone)
         self.assertNotIn("more than one kind of insect", alone)
 
     def test_food_as_she_wrote_it_keeps_her_words_and_has_a_first_day(self):
