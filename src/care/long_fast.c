@@ -48,7 +48,10 @@ bool long_fast_calls_plan(struct care_build *b)
     const double limit = feeding_fast_limit_days(b);
     f->is_long_fast = limit > 0 && visit_last_meal(b->in->visit, &last) &&
                       (double)date_days_between(last.date, b->plan->on) > limit;
-    if (!f->is_long_fast || is_built_up(b))
+    /* insects and leaves come a little a day by themselves, and nobody cuts down the food of eggs
+     */
+    if (!f->is_long_fast || b->in->species->diet.value != DIET_WHOLE_PREY ||
+        build_is_found(b, "gravid") || is_built_up(b))
         return true;
     stances_call(b, "food:small",
                  &(struct stance_call){.from = b->plan->on,
