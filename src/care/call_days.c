@@ -91,9 +91,19 @@ static void call_for_water(struct care_build *b)
     }
 }
 
+/* The published water and no lifted air of an ill animal, nor more than its kind bears. */
+static void warm_drink_bath(struct care_build *b)
+{
+    const struct band *water = &limit_find(b->in->reference, "drink-bath-c")->range;
+    const struct band *limit = &b->in->species->upper_limit.range;
+    b->plan->drink_bath_high_c = limit->known ? fmin(water->high, limit->low) : water->high;
+    b->plan->drink_bath_low_c = fmin(water->low, b->plan->drink_bath_high_c);
+}
+
 bool call_days_plan(struct care_build *b)
 {
     b->plan->feeding.starts_after_check = starts_after_check(b->plan);
+    warm_drink_bath(b);
     b->plan->sign_lasting_days = build_limit(b, "sign-lasting-days");
     call_for_food(b);
     call_for_water(b);

@@ -673,7 +673,8 @@ struct care_plan {
     double sign_lasting_days; /* what passes by itself is told when it lasts so long */
     bool has_thirst_call;     /* short of water: no better by then, call */
     struct date thirst_call;
-    bool has_bath_from; /* a bath is called for, but not before this day */
+    double drink_bath_low_c, drink_bath_high_c; /* of the water of a drinking bath */
+    bool has_bath_from;                         /* a bath is called for, but not before this day */
     struct date bath_from;
     bool has_bath_written_from; /* none now, later one that the veterinarian wrote */
     struct date bath_written_from;

@@ -440,6 +440,7 @@ static const char *const limit_names[] = {
     "food-minerals-error-percent", /* from one batch of a food to the next */
     "weigh-steady-months",
     "fine-scale-below-g",    /* a lighter animal needs a scale that shows tenths of a gram */
+    "drink-bath-c",          /* water that a dry animal is set in to drink */
     "thirst-call-days",      /* no better by then, call: moderate - mild */
     "sign-lasting-days",     /* what passes by itself is told when it lasts so long */
     "meal-rest-days",        /* hands off after prey swallowed whole, and no meal so near a check */

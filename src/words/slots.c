@@ -593,10 +593,9 @@ GETTER(sign_days)
     return give_days(ctx, out, PLAN->sign_lasting_days, PLAN->sign_lasting_days);
 }
 
-GETTER(thirst_call_by)
-{
-    return give(out, PLAN->has_thirst_call ? format_date_day(FORMAT, PLAN->thirst_call) : NULL);
-}
+TEXT_GETTER(thirst_call_by,
+            PLAN->has_thirst_call ? format_date_day(FORMAT, PLAN->thirst_call) : NULL)
+TEXT_GETTER(bath_drink, slots_drink_bath_text(ctx))
 
 TEXT_GETTER(bath_from, PLAN->has_bath_from ? format_date_long(FORMAT, PLAN->bath_from) : NULL)
 TEXT_GETTER(bath_written_from,
@@ -620,6 +619,7 @@ static const struct slot_row rows[] = {
     ROW("aftercare.tube", aftercare_tube),
     ROW("aftercare.tube-every", aftercare_tube_every),
     ROW("aftercare.tube-first", aftercare_tube_first),
+    ROW("bath.drink", bath_drink),
     ROW("bath.from", bath_from),
     ROW("bath.written-from", bath_written_from),
     ROW("borderline.heat", borderline_heat),

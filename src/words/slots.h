@@ -46,6 +46,7 @@ const char *slots_weighing_then_text(const struct phrase_context *ctx);
 const char *slots_laid_text(const struct phrase_context *ctx, enum reproduction kind);
 /* The weight at which to call in the winter's rest, or before it; NULL where none is planned. */
 const char *slots_depth_own_text(const struct phrase_context *ctx);
+const char *slots_drink_bath_text(const struct phrase_context *ctx);
 const char *slots_wake_steps_text(const struct phrase_context *ctx);
 const char *slots_rest_mass_text(const struct phrase_context *ctx, bool in_progress);
 /* The places at the edge of their targets that a heater sets; NULL for none. */

@@ -287,6 +287,15 @@ const char *slots_rest_mass_text(const struct phrase_context *ctx, bool in_progr
                              : NULL;
 }
 
+const char *slots_drink_bath_text(const struct phrase_context *ctx)
+{
+    const struct care_plan *plan = ctx->plan;
+    return plan->drink_bath_high_c > 0
+               ? format_measured_band(&ctx->format, DIM_TEMPERATURE, plan->drink_bath_low_c,
+                                      plan->drink_bath_high_c)
+               : NULL;
+}
+
 /* "Sun 29 Nov: 17 C": one step back to the warmth of the day. */
 static const char *warming_step_text(const struct phrase_context *ctx, const struct rest_step *step)
 {

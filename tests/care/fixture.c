@@ -158,6 +158,7 @@ static const struct {
     {"meal-rest-days", 2, 0},
     {"goal-mass-times", 2, 0},
     {"fine-scale-below-g", 50, 0},
+    {"drink-bath-c", 27, 30},
     {"thirst-call-days", 1, 2},
     {"sign-lasting-days", 3, 0},
     {"staple-ratio-least", 1.5, 0},

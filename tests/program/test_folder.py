@@ -155,6 +155,7 @@ REACH = {
     "stuck-eggs-cold-spot": seen("egg-bound", species="corn-snake", patient={"sex": "female"}, enclosure={"readings": {"basking-surface": "24 C"}}),
     "ill-at-rest": found("worms", species="common-kingsnake", **{"winter-rest": {"in-progress": "yes"}}),
     "woken-and-cold": visit(species="common-kingsnake", enclosure={"readings": {"warm-side": "12 C"}}, history={"woke-from-rest": TODAY}),
+    "stitches-on-loose-floor": visit(**{"done-today": ["sutures"]}, enclosure={"substrate": "aspen"}),
     "drowsy": visit(**{"done-today": ["sedation"]}),
     "regurgitated-cold": found("vomited", species="corn-snake", enclosure={"readings": {"warm-side": "22 C"}}),
     "regurgitated-cold-spot": found("vomited", species="corn-snake", enclosure={"readings": {"basking-surface": "24 C"}}),

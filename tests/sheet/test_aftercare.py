@@ -418,6 +418,30 @@ class Aftercare(unittest.TestCase):
                     self.assertNotIn("first-meal-not-written", [one["code"] for one in plan["review"]])
         self.assertNotIn("first-meal-once-awake", [one["code"] for one in self.plan(record("corn-snake", done_today=["surgery"]))["review"]])
 
+    def test_fresh_stitches_lie_on_paper_tonight_and_until_they_are_out(self):
+        """Common practice, no source: what lies loose gets into a fresh cut. A step of tonight where the floor is loose, and it ends with the stitches and not
+        at a check before; bare paper needs no step."""
+        for species in ("corn-snake", "hermanns-tortoise", "leopard-gecko"):
+            for floor, told in (("aspen", True), ("soil", True), ("paper", False)):
+                with self.subTest(species=species, floor=floor):
+                    plan = self.plan(record(species, done_today=["surgery", "sutures"], enclosure={"substrate": floor}, follow_up={"recheck": "10 days",
+                                            "aftercare": [{"of": "sutures", "check": "2026-04-18"}]}))
+                    self.assertEqual((plan["stances"]["floor"][0]["stance"], plan["stances"]["floor"][0]["until"]), ("paper-dry", "2026-04-18"))
+                    self.assertEqual("keep-dry-floor" in [one["code"] for one in plan["actions"] if one["first"]], told)
+
+    def test_the_water_of_a_drinking_bath_is_its_own(self):
+        """27-30 C (a veterinary article at second hand, and the clinical table), whatever the air of an ill animal is lifted to, in a tub of its own and each
+        day. A snake that is handled for nothing but its treatment, that vomited or may pass a germ on is bathed as written, and who signs is asked."""
+        dry = {"code": "dehydrated", "severity": "moderate"}
+        for species, found in (("hermanns-tortoise", []), ("bearded-dragon", []), ("hermanns-tortoise", [{"code": "worms", "severity": "mild"}]), ("corn-snake", [])):
+            said = " ".join(self.printed(record(species, findings=[dry, *found]), "en").replace("\u00a0", " ").split())
+            self.assertIn("Use a tub of its own with water at 27–30 °C by a thermometer", said, species)
+        for found in ("vomited", "cryptosporidium", "mouth-inflammation"):
+            plan = self.plan(record("ball-python", findings=[dry, {"code": found, "severity": "moderate"}]))
+            self.assertNotIn("give-drink-soak", [one["code"] for one in plan["actions"]])
+            self.assertEqual([phase["stance"] for phase in plan["stances"]["bath"]][0], "as-written", found)
+            self.assertIn("settlement-asks", [one["code"] for one in plan["review"]])
+
     def test_no_damp_hide_on_fresh_stitches(self):
         """The clinical table, 63: no soak, and the humidity in the middle; a snake about to shed has stitches as well."""
         for found in ("in-shed-now", "retained-shed"):
@@ -453,7 +477,7 @@ class Aftercare(unittest.TestCase):
             self.assertIn(kinds, text)
             self.assertIn(more, text)
         alone = self.pages((ROOT / "tests/sheet/cases/surgery-veiled-chameleon.yaml").read_text().replace("kind: reading", "kind: checkout"))
-        self.assertIn("Crickets: 3 insects", alone)
+        self.assertIn("Crickets: 6 insects", alone)
         self.assertNotIn("more than one kind of insect", alone)
 
     def test_food_as_she_wrote_it_keeps_her_words_and_has_a_first_day(self):

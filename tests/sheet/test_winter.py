@@ -308,6 +308,15 @@ class Winter(unittest.TestCase):
                     self.assertEqual("call:long-fast" in calls, small, calls)
                     self.assertEqual(plan["feeding"]["next"][0], day)
 
+    def test_no_small_meal_for_eggs_nor_for_who_eats_a_little_each_day(self):
+        """A gravid animal is never given less, and insects of a chameleon that ate five days ago are no large meal (the clinical table, gravid, food)."""
+        for species, found, last, small in (("corn-snake", "worms", "2026-09-01", True), ("corn-snake", "gravid", "2026-09-01", False), ("panther-chameleon", "worms", "2026-11-20", False)):
+            plan = self.plan(visit={"date": "2026-11-29"}, patient={"name": "Tux", "species": species, "sex": "female", "mass": None, "length": None, "hatched": "2018-08"},
+                             findings=[{"code": found, **({"step": "early"} if found == "gravid" else {"severity": "mild"})}], winter_rest={"planned": None},
+                             diet={"food": "mouse" if species == "corn-snake" else "cricket", "count": "2", "every": "10 days", "last": last})
+            calls = [one["because"] for phase in plan["stances"]["food"] for one in [phase] + phase.get("lost", [])]
+            self.assertEqual("call:long-fast" in calls, small, (species, found, calls))
+
     def test_who_woke_yesterday_into_a_cold_box_is_warmed_in_steps_too(self):
         for warm, told in (("12 C", True), ("29 C", False), (None, False)):
             plan = self.plan(visit={"date": "2026-03-15"}, winter_rest={"planned": None}, history={"woke-from-rest": "2026-03-14", "stool-clean": None},
