@@ -1,5 +1,5 @@
-/* render.c with pages of the suite's own: what a sheet is composed with is kept, and how much room
- * there is for it is known. */
+/* render.c and its parts with pages of the suite's own: what a sheet is composed with is kept, and
+ * how much room there is for it is known. */
 #ifndef BASKLEAF_TESTS_RENDER_ROOM_H
 #define BASKLEAF_TESTS_RENDER_ROOM_H
 
@@ -10,6 +10,17 @@
 #define sheet_lay lay_here
 #define sheet_write write_here
 #define sheet_phrase_context phrase_context_here
+#define trial_kind kind_here
+#define trial_compose compose_here
+#define trial_lay lay_once_here
+#define trial_from from_here
+#define trial_out out_here
+#define trial_further further_here
+#define page_one_bare bare_here
+#define page_one_say say_here
+#define page_one_move_steps move_steps_here
+#define page_one_say_again say_again_here
+#define openings_use use_here
 
 #include "context/resources.h"
 #include "layout/layout.h"
@@ -34,7 +45,10 @@ static const struct wording *words_in_room(struct sheet_context *context, const 
 #define layout_document lay_in_room
 #define sheet_context_words words_in_room
 #define fonts_measure(fonts) NULL
+#include "render/openings.c"
+#include "render/page_one.c"
 #include "render/render.c"
+#include "render/trials.c"
 
 #define COUNT(rows) (int)(sizeof(rows) / sizeof *(rows))
 

@@ -1,0 +1,121 @@
+/* What a sheet that is set close is opened at again, by a table. */
+#include "render/openings.h"
+
+/* What a sheet that is set close is opened at again where its pages have room for that: first what
+ * is looked up in a fright, then what is done each day, then what is ticked. What says one thing
+ * together opens together. Boxes
+ * to tick keep to one column, so that what is left is seen. */
+static const struct loosening {
+    enum closeness least;
+    size_t count;
+    enum sheet_section_code sections[4];
+} loosenings[] = {
+    {CLOSE_AS_USUAL, 1, {SECTION_CALLS}},
+    {CLOSE_AS_USUAL, 1, {SECTION_NOW_HERE}},
+    {CLOSE_LINES, 1, {SECTION_THEN}},
+    {CLOSE_AS_USUAL, 1, {SECTION_MEDICINE_BOXES}},
+    {CLOSE_AS_USUAL, 2, {SECTION_FINDINGS, SECTION_NORMAL_HERE}},
+    {CLOSE_AS_USUAL, 4, {SECTION_FOOD, SECTION_WATER_HERE, SECTION_SIX_WEEKS, SECTION_WINTER_HERE}},
+    {CLOSE_AS_USUAL,
+     4,
+     {SECTION_THREE_DAYS, SECTION_SINCE_HERE, SECTION_CAUTION_SIGNS, SECTION_SIGNATURE_LINE}},
+};
+/* What is to be done and when to call stand before what a medicine is for. */
+enum { LOOSENINGS = sizeof loosenings / sizeof *loosenings, LOOSENED_FIRST = 3 };
+
+/* One of them, the least close that so many further pages take. What is closer than lines has no
+ * room for more than those. */
+static bool open_one(const struct laying *l, const struct loosening *loosening,
+                     struct savings *savings, size_t further)
+{
+    static const enum closeness ways[] = {CLOSE_BOXES, CLOSE_HEADINGS, CLOSE_LINES, CLOSE_AS_USUAL};
+    const bool is_close = savings->closeness > CLOSE_LINES;
+    const enum closeness least = is_close ? CLOSE_LINES : loosening->least;
+    bool fits = true;
+    for (size_t way = 0; way < sizeof ways / sizeof *ways && fits; way++) {
+        struct savings tried = *savings;
+        if (ways[way] < least || ways[way] >= savings->closeness)
+            continue;
+        for (size_t i = 0; i < loosening->count; i++)
+            tried.opened[loosening->sections[i]] = savings->closeness - ways[way];
+        if (!trial_further(l, &tried, further, &fits))
+            return false;
+        *savings = fits ? tried : *savings;
+    }
+    return true;
+}
+
+/* The first of them up to `until`. */
+static bool open_again(const struct laying *l, struct savings *savings, size_t further, size_t from,
+                       size_t until)
+{
+    for (size_t i = from; i < until; i++)
+        if (!open_one(l, &loosenings[i], savings, further))
+            return false;
+    return true;
+}
+
+/* So many of what may be said in brief say the same in less room: those before the findings. */
+static size_t harmless_turns(const struct sheet_template *sheet)
+{
+    size_t count = 0;
+    while (count < sheet->in_brief.count &&
+           LIST_AT(sheet->in_brief, struct choice_value, count)->value != SECTION_FINDINGS)
+        count++;
+    return count;
+}
+
+/* With so much beside each medicine, in brief what says the same so; where that is not enough in
+ * any case all of it, then as close as lines. What is set close opens again where it can. */
+static bool try_medicines(const struct laying *l, struct savings *tried, size_t further, bool *fits)
+{
+    const size_t harmless = harmless_turns(l->sheet), count = l->sheet->in_brief.count;
+    for (;;) {
+        if (!trial_further(l, tried, further, fits) || *fits)
+            return *fits;
+        if (tried->brief != harmless && tried->brief < count)
+            tried->brief++;
+        else if (tried->closeness == CLOSE_AS_USUAL && tried->brief == count)
+            tried->closeness = CLOSE_LINES;
+        else
+            return true;
+    }
+}
+
+/* What each medicine is for stands where its pages have room once all else is chosen: it costs a
+ * line or two. */
+static bool say_uses(const struct laying *l, struct savings *savings, size_t further)
+{
+    bool fits = l->in->plan->medicine_count == 0;
+    for (int says = MEDICINES_COURSE; says > MEDICINES_BARE && !fits; says--) {
+        struct savings tried = *savings;
+        tried.medicines = (enum medicines_say)says;
+        if (!try_medicines(l, &tried, further, &fits))
+            return false;
+        *savings = fits ? tried : *savings;
+    }
+    return true;
+}
+
+/* Whom to call who missed a dose: only where that closes no list, as a list says more of whom to
+ * call. */
+static bool say_all_of_medicines(const struct laying *l, struct savings *savings, size_t further)
+{
+    struct savings tried = *savings;
+    bool fits = false;
+    tried.medicines = MEDICINES_ALL;
+    if (savings->medicines == MEDICINES_BARE)
+        return true;
+    if (!trial_further(l, &tried, further, &fits))
+        return false;
+    *savings = fits ? tried : *savings;
+    return true;
+}
+
+/* All that is said where there is room, once it is chosen how close the sheet is set. */
+bool openings_use(const struct laying *l, struct savings *savings, size_t further)
+{
+    return open_again(l, savings, further, 0, LOOSENED_FIRST) && say_uses(l, savings, further) &&
+           open_again(l, savings, further, LOOSENED_FIRST, LOOSENINGS) &&
+           say_all_of_medicines(l, savings, further);
+}

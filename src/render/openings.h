@@ -1,0 +1,10 @@
+/* What a sheet set close says at more length where its pages have room. */
+#ifndef BASKLEAF_RENDER_OPENINGS_H
+#define BASKLEAF_RENDER_OPENINGS_H
+
+#include "render/trials.h"
+
+/* All that is said where there is room, with so many further pages. False after errors. */
+bool openings_use(const struct laying *l, struct savings *savings, size_t further);
+
+#endif
