@@ -308,6 +308,10 @@ START_TEST(a_diet_of_unknown_meals_waits_longer_than_usual)
     days_are(unknown_rows[_i].low_days, unknown_rows[_i].high_days);
     meal_is(unknown_rows[_i].low_g, unknown_rows[_i].high_g);
     ck_assert_str_eq(fixture_review(&f, "intake-unknown")->facts->text, "overweight");
+    /* and how the longest of them was worked out is told */
+    const struct derivation *made = fixture_derivation(&feeding()->how, "feeding.every_days.high");
+    ck_assert_ptr_nonnull(made);
+    ck_assert_double_eq(made->high, unknown_rows[_i].high_days);
 }
 END_TEST
 

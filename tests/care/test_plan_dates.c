@@ -660,8 +660,8 @@ END_TEST
 
 int main(void)
 {
-    Suite *suite = suite_create("dates");
-    TCase *tcase = tcase_create("dates");
+    Suite *suite = suite_create("plan_dates");
+    TCase *tcase = tcase_create("plan_dates");
     tcase_add_checked_fixture(tcase, set_up, tear_down);
     tcase_add_test(tcase, each_stance_of_weighing_has_its_rhythm);
     tcase_add_test(tcase, a_steady_one_is_weighed_by_the_month);

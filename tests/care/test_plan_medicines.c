@@ -307,8 +307,8 @@ END_TEST
 
 int main(void)
 {
-    Suite *suite = suite_create("medicines");
-    TCase *tcase = tcase_create("medicines");
+    Suite *suite = suite_create("plan_medicines");
+    TCase *tcase = tcase_create("plan_medicines");
     tcase_add_checked_fixture(tcase, set_up, tear_down);
     tcase_add_test(tcase, food_by_tube_is_planned_where_all_of_it_is_written);
     tcase_add_test(tcase, the_first_day_of_the_tube);
