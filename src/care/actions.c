@@ -442,23 +442,25 @@ static bool waits_for_safe_heat(const struct care_build *b, const struct action 
 }
 
 /* What heat must have before it is turned up is due on the same day and stands before what turns it
- * up: among the first ones where it is one of them, else at once behind them. What she placed
- * herself stays where she put it. */
+ * up, and behind what takes a heater that burns away: that danger goes at once, and the one in its
+ * place waits. Among the first ones where it is one of them, else at once behind them. What she
+ * placed herself stays where she put it. */
 static size_t ready_heat(const struct care_build *b, struct gathering *g, size_t behind)
 {
     size_t heats = 0;
     while (heats < g->count && !(g->actions[heats].is_tonight && !g->actions[heats].decision &&
                                  waits_for_safe_heat(b, &g->actions[heats])))
         heats++;
+    const bool is_taken_away = heats < g->count && !step_of(b, &g->actions[heats])->heats.value;
+    size_t at = is_taken_away ? heats + 1 : heats;
     for (size_t i = heats + 1; i < g->count; i++) {
         struct action *action = &g->actions[i];
         const struct step *step = step_of(b, action);
         if (!step || !step->makes_heat_safe.value || action->has_start || action->decision)
             continue;
-        bool is_first = i < behind;
+        const bool goes_along = i < behind || (is_taken_away && at > behind);
         action->is_tonight = true;
-        move_action(g, i, is_first ? heats++ : behind);
-        behind += !is_first;
+        move_action(g, i, goes_along ? at++ : behind++);
     }
     return behind;
 }

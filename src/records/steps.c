@@ -52,7 +52,7 @@ static const struct field step_fields[] = {
         .help = "yes: heat must have it before it is turned up"),
     ROW(TEXTS, step, safe_heat_first, "safe-heat-first", .most = 10,
         .help = "variants of its `how` that say to put in first what makes heat safe: those steps "
-                "stand before this one",
+                "stand before this one, or right behind it where it turns no heat up",
         .example = "[warm-basking.how-unsafe]"),
 };
 static const struct schema step_schema =

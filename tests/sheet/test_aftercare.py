@@ -258,7 +258,7 @@ class Aftercare(unittest.TestCase):
             pages = self.pages(tube)
             self.assertEqual(pages.count("6 ml"), 3 if filled else 0)  # what to do tonight, the food, what was done
             self.assertEqual("here: ____________" in pages, not filled)
-            self.assertEqual("Ask before you leave" in self.printed(tube, "en"), not filled)  # the keeper asks for it too
+            self.assertEqual("Empty? Ask us first." in self.printed(tube, "en"), not filled)  # the keeper asks for it too
 
     def test_a_tube_has_a_first_day_and_days_to_tick(self):
         """One voice of the food by tube: the day on which it begins in what to do tonight, in the food's line and in the boxes; as written, else when

@@ -213,6 +213,12 @@ class Explain(unittest.TestCase):
             for one in derivations(json.loads(explain(path.stem, "--json"))):
                 self.work_again(one)
                 seen[one["formula"]] = seen.get(one["formula"], 0) + 1
+        for case in sorted((ROOT / "tests/sheet/cases").glob("*.yaml")):
+            done = subprocess.run([PROGRAM, "explain", "--json", case, "--today", TODAY], capture_output=True, text=True, cwd=ROOT)
+            self.assertEqual(done.returncode, 0, done.stderr)
+            for one in derivations(json.loads(done.stdout)):
+                self.work_again(one)
+                seen[one["formula"]] = seen.get(one["formula"], 0) + 1
         records = [make(number) for number in range(test_generated.COUNT) for make in (lambda n: test_generated.make(n)[0], wider)]
         runs = [(ROOT, one) for one in records]
         for data, record in ((where, yaml.safe_dump(one, allow_unicode=True)) for where, one in runs):

@@ -128,13 +128,14 @@ class Kinds(unittest.TestCase):
             self.assertNotRegex(text, "Turn the other heat down first|Make more room below it")
 
     def test_what_burned_is_off_for_every_place_that_is_too_hot(self):
-        """One order for the mat, and the drawing shows both places as what it changes (common practice, no source)."""
+        """One order for the mat, its number in the drawing at the first place that it changes, and nobody is asked about the other (common
+        practice, no source)."""
         burnt = visit("kenyan-sand-boa", "mat", readings={"basking-surface": "41 C", "warm-side": "35 C"}, findings=["burn"])
         text = sheet(burnt)
         self.assertIn("Unplug the mat", text)
         self.assertNotRegex(text, DOWN_MAT)
-        for place in ("Basking spot", "Warm side"):
-            self.assertRegex(text, r"(?m)^1\.\n" + place)
+        self.assertEqual(re.findall(r"(?m)^1\.\n(.*)\.\n", text.split("The smallest box")[1]), ["Basking spot"])
+        self.assertRegex(text.replace("\u00a0", " "), r"(?m)^Basking spot\.\n32–35 °C\.\nnow 41\.\nWarm side\.\n29–31 °C\.\nnow 35\.$")
 
     def test_what_burned_is_not_turned_up(self):
         """The mat is unplugged until the burn is healed: another heater warms in its place."""
@@ -183,7 +184,12 @@ class Dangers(unittest.TestCase):
         self.assertNotIn("Unplug the mat", sheet(burnt))
         self.assertEqual(actions(burnt)[0], "unplug-hot-rock")
         weak = visit("bearded-dragon", "hot-rock", "lamp", guard=False, findings=["weak-grip"], readings={"basking-surface": "32 C"})
-        self.assertEqual(actions(weak)[0], "unplug-hot-rock")  # what lies on it cannot leave it
+        codes = actions(weak)
+        self.assertEqual(codes[:2], ["unplug-hot-rock", "guard-the-heat"])  # what lies on it cannot leave it
+        self.assertLess(codes.index("guard-the-heat"), codes.index("warm-basking"))  # no bare lamp is turned up
+        bought = {one["code"]: one["tonight"] for one in made(visit("bearded-dragon", "hot-rock", guard=True, thermostat=False, findings=["weak-grip"]))["actions"]}
+        self.assertEqual(list(bought)[:2], ["unplug-hot-rock", "add-thermostat"])  # what takes its place is on one tonight
+        self.assertTrue(bought["add-thermostat"])
         both = visit("bearded-dragon", "hot-rock", "lamp", guard=False, findings=["burn"])  # the rock goes before a guard is bought
         self.assertEqual(actions(both)[:2], ["unplug-hot-rock", "guard-the-heat"])
 

@@ -233,7 +233,7 @@ class Days(unittest.TestCase):
         def three(first):
             return {"medicines": [{"name": f"Syrup {i}", "amount": "0.1 ml", "route": "by-mouth", "every": "24 h", "for": "5 days", "first": first, "at": "evening",
                                    "directions": "Shake it."} for i in "ABC"]}
-        for first, words in ((TODAY, ("See Medicines: one is due today.", "Mira Medicinas: una toca hoy.", "Voir Médicaments : une dose aujourd'hui.")),
+        for first, words in ((TODAY, ("Doses are due today: see Medicines.", "Hoy tocan dosis: mira Medicinas.", "Des doses sont prévues aujourd'hui : voir Médicaments.")),
                              ("2026-03-17", ("Medicines from Tue 17 Mar.", "Medicinas desde el", "Médicaments à partir du"))):
             for language, said in zip(("en", "es", "fr"), words):
                 self.assertIn(said, text(visit("green-iguana", ["abscess moderate"], **three(first)), language).replace("’", "'")[:900], (language, first))
