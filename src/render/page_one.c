@@ -103,7 +103,7 @@ bool page_one_move_steps(const struct laying *l, struct savings *savings)
     if (!fits)
         page_one_say(savings, &page_one_bare);
     /* that was among the asides already */
-    while (!fits && (savings->steps > 1 || !savings->to_edges)) {
+    while (!fits && savings->steps > 1) {
         give_for_rows(savings);
         if (!trial_out(l, savings, &fits))
             return false;
