@@ -175,6 +175,11 @@ START_TEST(what_is_due_another_day_takes_no_room)
     ck_assert_int_eq(is->message, MESSAGE_FULL);
     ck_assert_uint_eq(is->whys, 7);
     ck_assert_uint_eq(trials, 2); /* page one, and all of it */
+    scene.message = MESSAGE_ILLS;
+    scene.whys = 6;
+    is = lay();
+    ck_assert_int_eq(is->message, MESSAGE_ILLS);
+    ck_assert_uint_eq(is->whys, 6); /* no list stands before those reasons */
 }
 END_TEST
 

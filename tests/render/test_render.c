@@ -436,7 +436,7 @@ START_TEST(running_text_is_as_full_as_its_pages_allow)
         const struct compose_inputs *is = lay();
         ck_assert_uint_eq(is->brief_count, brief);
         ck_assert_int_eq(is->closeness, CLOSE_AS_USUAL);
-        ck_assert(is->message == MESSAGE_FULL && is->whys == 7 && is->says_key);
+        ck_assert(is->message == MESSAGE_FULL && is->whys == 7 && is->says_key && is->says_later);
         ck_assert_uint_eq(trials, 0);
         ck_assert_uint_le(laid_count, 4); /* at once, in brief, and two halvings of the three */
     }
