@@ -149,6 +149,10 @@ bool procedure_check(const struct care_build *b, size_t i, struct date *planned,
 /* The same on an open day, that of another procedure where the catalogue names one. */
 bool procedure_check_day(const struct care_build *b, const struct procedure_plan *done,
                          struct date *day);
+/* What was ordered today under the topic's own name, with a day written for it; NULL for nothing.
+ */
+const struct procedure_plan *procedure_written_for(const struct care_build *b, const char *topic,
+                                                   size_t length);
 bool findings_plan(struct care_build *b);           /* exam order, tiers, procedures */
 bool winter_rest_plan(struct care_build *b);        /* may it rest, and when; before the stances */
 bool stances_plan(struct care_build *b);            /* what is called for */

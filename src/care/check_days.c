@@ -34,6 +34,18 @@ bool procedure_check(const struct care_build *b, size_t i, struct date *planned,
     return done->has_check || is_usual;
 }
 
+const struct procedure_plan *procedure_written_for(const struct care_build *b, const char *topic,
+                                                   size_t length)
+{
+    for (size_t i = 0; i < b->plan->procedure_count; i++) {
+        const struct procedure_plan *done = &b->plan->procedures[i];
+        if (done->has_check && strlen(done->code) == length &&
+            strncmp(done->code, topic, length) == 0)
+            return done;
+    }
+    return NULL;
+}
+
 bool procedure_check_day(const struct care_build *b, const struct procedure_plan *done,
                          struct date *day)
 {

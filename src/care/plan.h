@@ -792,8 +792,7 @@ const char *plan_printed_key(const struct care_plan *plan, const char *key, stru
 const struct visit *care_take_over(const struct visit *visit, const struct visit *before,
                                    bool new_home, struct arena *arena, struct previous_visit *out);
 
-/* Computes the plan. Returns NULL after a DIAG_ERROR (a value that makes no sense and has
- * a place: RH 0, a distance of 0, a date before hatching). */
+/* NULL after a DIAG_ERROR (a value that makes no sense and has a place: RH 0, a distance of 0). */
 const struct care_plan *care_plan_make(const struct care_inputs *inputs, struct arena *arena,
                                        struct diag *diag);
 

@@ -273,7 +273,7 @@ static void review_settlement(struct care_build *b, const struct stance_settleme
 static bool is_past_written_care(const struct care_build *b, size_t topic, struct date day)
 {
     const char *name = LIST_AT(b->in->topics->topics, struct topic, topic)->name.text;
-    const struct procedure_plan *care = stances_written_care(b, name, strlen(name));
+    const struct procedure_plan *care = procedure_written_for(b, name, strlen(name));
     struct date end;
     return care && procedure_check_day(b, care, &end) && date_compare(day, end) >= 0;
 }

@@ -141,18 +141,6 @@ static void end_at_decision(const struct care_build *b, const struct call_row *r
     }
 }
 
-const struct procedure_plan *stances_written_care(const struct care_build *b, const char *topic,
-                                                  size_t length)
-{
-    for (size_t i = 0; i < b->plan->procedure_count; i++) {
-        const struct procedure_plan *done = &b->plan->procedures[i];
-        if (done->has_check && strlen(done->code) == length &&
-            strncmp(done->code, topic, length) == 0)
-            return done;
-    }
-    return NULL;
-}
-
 /* What was ordered under the topic's own name has its day there: it stands before the days that are
  * usual of whatever else asks for the same. */
 static bool end_at_written_care(const struct care_build *b, const struct call_row *row,
@@ -163,7 +151,7 @@ static bool end_at_written_care(const struct care_build *b, const struct call_ro
     size_t length;
     if (!call_is_stance(call, &length, &stance))
         return false;
-    const struct procedure_plan *care = stances_written_care(b, call, length);
+    const struct procedure_plan *care = procedure_written_for(b, call, length);
     if (!care || !procedure_check_day(b, care, &form->until))
         return false;
     form->has_until = true;

@@ -31,11 +31,6 @@ struct stance_calls {
 /* Calls for "topic:stance" in this animal's terms; `form` holds all but topic, stance and rank. */
 void stances_call(struct care_build *b, const char *text, const struct stance_call *form);
 
-/* What was ordered today under the topic's own name, with a day written for it; NULL for nothing.
- */
-const struct procedure_plan *stances_written_care(const struct care_build *b, const char *topic,
-                                                  size_t length);
-
 /* Finds the settlements whose condition holds; before topics are settled. */
 void stances_find_settlements(struct care_build *b);
 

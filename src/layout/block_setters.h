@@ -100,9 +100,6 @@ struct type_setting {
 
 /* ---- text (typeset.c) ---- */
 
-/* The average width of a letter as a share of the size. */
-double typeset_letter_share(const struct measure *measure, enum text_style style);
-
 struct type_setting typeset_plain(const struct composer *composer, double size_pt);
 
 /* From a line's top to its baseline. */

@@ -21,11 +21,6 @@ struct breaker {
     size_t capacity;
 };
 
-void lines_prepare(void)
-{
-    init_linebreak();
-}
-
 /* Marks that join what stands before them (general categories Mn, Me and the format characters
  * that shape glyphs), in the ranges that European text uses. */
 static bool is_joined(int code_point)

@@ -50,9 +50,6 @@ struct text_lines {
     size_t count;
 };
 
-/* Must have been called once before lines_break; may be called again. */
-void lines_prepare(void);
-
 struct text_store; /* layout/measured_text.h */
 
 /* Breaks valid UTF-8. Every line gets at least one character, even when the width is less. The

@@ -12,12 +12,23 @@
 
 enum { SLOTS = sizeof((struct text_store *)0)->slots / sizeof(struct measured *) };
 
+/* Ordinary words in an ordinary mixture of letters, to know a font's average width. */
+static const char SAMPLE[] =
+    "A line of ordinary words that one can read on paper, with 2 numbers. ";
+
+/* The average width of a letter as a share of the size. */
+static double letter_share(const struct measure *measure, enum text_style style)
+{
+    enum { LARGE_PT = 100, LETTERS = sizeof SAMPLE - 1 };
+    return measure->width_pt(measure, style, LARGE_PT, SAMPLE, LETTERS) / LETTERS / LARGE_PT;
+}
+
 void text_store_init(struct text_store *store, const struct measure *measure, struct arena *arena)
 {
     *store = (struct text_store){.measure = measure, .arena = arena};
     for (int style = 0; style < TEXT_STYLE_COUNT; style++)
-        store->letter_share[style] = typeset_letter_share(measure, style);
-    lines_prepare();
+        store->letter_share[style] = letter_share(measure, style);
+    init_linebreak(); /* may be called again */
 }
 
 enum text_style measured_style(const struct measured *text, const struct stretch *stretch)

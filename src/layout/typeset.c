@@ -8,21 +8,11 @@
  * passed, which lines_break sees to. */
 static const double COMFORTABLE_CHARACTERS = 72;
 
-/* Ordinary words in an ordinary mixture of letters, to know a font's average width. */
-static const char SAMPLE[] =
-    "A line of ordinary words that one can read on paper, with 2 numbers. ";
-
 /* A last line below the first share of the width is a word alone; lines are then made narrower,
  * step by step and not below the last share, until it has the second share. */
 static const double LONELY = 0.15, ENOUGH = 0.25, NARROWING = 0.04, NARROWEST = 0.75;
 
 static const double UNDERLINE_DROP = 0.12, UNDERLINE_PT = 0.6; /* share of the size; points */
-
-double typeset_letter_share(const struct measure *measure, enum text_style style)
-{
-    enum { LARGE_PT = 100, LETTERS = sizeof SAMPLE - 1 };
-    return measure->width_pt(measure, style, LARGE_PT, SAMPLE, LETTERS) / LETTERS / LARGE_PT;
-}
 
 struct type_setting typeset_plain(const struct composer *composer, double size_pt)
 {

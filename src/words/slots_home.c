@@ -174,3 +174,62 @@ GETTER(company_other_kinds)
 {
     return give(out, mate_names(ctx, false));
 }
+
+/* ---- hygiene ---- */
+
+static const struct disinfectant_plan *disinfectant_of(const struct phrase_context *ctx,
+                                                       const char *finding)
+{
+    for (size_t i = 0; i < PLAN->finding_count; i++)
+        if (strcmp(PLAN->findings[i].code, finding) == 0)
+            return PLAN->findings[i].disinfectant;
+    return NULL;
+}
+
+/* "chlorhexidine of 0.75 %" */
+static bool give_product(const struct phrase_context *ctx, struct slot_value *out,
+                         const char *finding)
+{
+    const struct disinfectant_plan *row = disinfectant_of(ctx, finding);
+    if (!row)
+        return false;
+    const char *product = phrase_code(ctx, "disinfectant", row->product);
+    if (!row->has_percent)
+        return give(out, product);
+    const struct named_value values[] = {
+        {"product", {.text = product}},
+        {"percent", {.text = format_strength(FORMAT, row->percent)}}};
+    return give(out, format_pattern(FORMAT, "unit.strength", values, 2));
+}
+
+static bool give_seconds(const struct phrase_context *ctx, struct slot_value *out,
+                         const char *finding)
+{
+    const struct disinfectant_plan *row = disinfectant_of(ctx, finding);
+    return give(out, row && row->has_seconds ? format_number(FORMAT, row->seconds, 0) : NULL);
+}
+
+GETTER(chytrid_product)
+{
+    return give_product(ctx, out, "chytrid");
+}
+
+GETTER(chytrid_seconds)
+{
+    return give_seconds(ctx, out, "chytrid");
+}
+
+GETTER(ranavirus_product)
+{
+    return give_product(ctx, out, "ranavirus");
+}
+
+GETTER(ranavirus_seconds)
+{
+    return give_seconds(ctx, out, "ranavirus");
+}
+
+GETTER(cryptosporidium_product)
+{
+    return give_product(ctx, out, "cryptosporidium");
+}

@@ -50,6 +50,11 @@ slot_getter heat_missing, heat_cool_there;
 slot_getter weight_next;
 
 /* slots_home.c */
+slot_getter chytrid_product;
+slot_getter chytrid_seconds;
+slot_getter ranavirus_product;
+slot_getter ranavirus_seconds;
+slot_getter cryptosporidium_product;
 slot_getter company_mates;
 slot_getter company_other_kinds;
 slot_getter company_others;

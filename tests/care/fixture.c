@@ -348,6 +348,7 @@ void fixture_init(struct care_fixture *f)
                                  .catalogue = &f->catalogue,
                                  .signs = &f->signs,
                                  .rules = &f->rules,
+                                 .topics = &f->topics,
                                  .steps = &f->steps,
                                  .reference = &f->reference,
                                  .kind = &f->kind};

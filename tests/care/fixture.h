@@ -18,6 +18,7 @@ struct care_fixture {
     struct sign_catalogue signs;
     struct rule_book rules;
     struct step_book steps;
+    struct topic_catalogue topics;
     struct reference_values reference;
     struct sheet_template kind;
     struct care_inputs in;

@@ -53,7 +53,6 @@ static struct text_lines run(const struct span *spans, int width, size_t limit, 
                             .size_pt = 2 * CHARACTER_PT,
                             .width_pt = width * CHARACTER_PT,
                             .character_limit = limit};
-    lines_prepare();
     struct text_store *store = ARENA_NEW(arena, struct text_store);
     text_store_init(store, &fixed_measure, arena);
     return lines_break(&job, store);
