@@ -104,8 +104,8 @@ static bool say_all_of_medicines(const struct laying *l, struct savings *savings
     struct savings tried = *savings;
     bool fits = false;
     tried.medicines = MEDICINES_ALL;
-    if (savings->medicines == MEDICINES_BARE)
-        return true;
+    if (savings->medicines < MEDICINES_COURSE)
+        return true; /* there was no room for less */
     if (!trial_further(l, &tried, further, &fits))
         return false;
     *savings = fits ? tried : *savings;
@@ -115,7 +115,11 @@ static bool say_all_of_medicines(const struct laying *l, struct savings *savings
 /* All that is said where there is room, once it is chosen how close the sheet is set. */
 bool openings_use(const struct laying *l, struct savings *savings, size_t further)
 {
-    return open_again(l, savings, further, 0, LOOSENED_FIRST) && say_uses(l, savings, further) &&
-           open_again(l, savings, further, LOOSENED_FIRST, LOOSENINGS) &&
+    const enum closeness before = savings->closeness;
+    if (!open_again(l, savings, further, 0, LOOSENED_FIRST) || !say_uses(l, savings, further))
+        return false;
+    /* what went close for the medicines has not been opened yet, the first of it neither */
+    const size_t from = savings->closeness == before ? LOOSENED_FIRST : 0;
+    return open_again(l, savings, further, from, LOOSENINGS) &&
            say_all_of_medicines(l, savings, further);
 }

@@ -26,9 +26,9 @@ static const struct aside asides[] = {
     {MESSAGE_ILLS, true, 6, false},      {MESSAGE_BRIEF, true, 6, false},
     {MESSAGE_NAMES, true, 0, false},     {MESSAGE_ILLS, true, 2, false},
     {MESSAGE_ILLS, true, 4, false},      {MESSAGE_TWO, true, 4, false},
-    {MESSAGE_ILLS, true, 0, false},      {MESSAGE_TWO, true, 0, false},
-    {MESSAGE_BRIEF, true, 2, false},     {MESSAGE_BRIEF, true, 4, false},
-    {MESSAGE_BRIEF, true, 0, false}};
+    {MESSAGE_ILLS, true, 0, false},      {MESSAGE_ILLS_ALONE, true, 0, false},
+    {MESSAGE_TWO, true, 0, false},       {MESSAGE_BRIEF, true, 2, false},
+    {MESSAGE_BRIEF, true, 4, false},     {MESSAGE_BRIEF, true, 0, false}};
 enum { ASIDES = sizeof asides / sizeof *asides };
 
 const struct aside page_one_bare = {MESSAGE_BRIEF, false, 1, false};
@@ -102,12 +102,11 @@ bool page_one_move_steps(const struct laying *l, struct savings *savings)
         return false;
     if (!fits)
         page_one_say(savings, &page_one_bare);
-    while (!fits) {
+    /* that was among the asides already */
+    while (!fits && savings->steps > 1) {
+        give_for_rows(savings);
         if (!trial_out(l, savings, &fits))
             return false;
-        if (fits || (savings->steps <= 1 && savings->to_edges))
-            break;
-        give_for_rows(savings);
     }
     savings->first_page = false;
     return true;

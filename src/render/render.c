@@ -114,7 +114,11 @@ static bool is_cooling(const struct care_plan *plan, size_t row)
 static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
 {
     const struct savings before = *savings;
+    const struct aside as_before = {before.message, before.says_key, (unsigned)before.whys,
+                                    before.says_later};
+    struct aside bare = page_one_bare;
     struct turned turned[TURNS] = {{false, false}};
+    bare.whys &= as_before.whys; /* it says no more than it did */
     for (size_t i = 0; i < TURNS && !*fits; i++) {
         size_t taken = 0;
         *savings = before;
@@ -130,9 +134,7 @@ static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
         savings->moves_up = turns[i].moves_up;
         savings->without_normal = turns[i].without_normal;
         savings->wide = before.wide || turns[i].is_bare;
-        const struct aside as_before = {before.message, before.says_key, (unsigned)before.whys,
-                                        before.says_later};
-        page_one_say(savings, turns[i].is_bare ? &page_one_bare : &as_before);
+        page_one_say(savings, turns[i].is_bare ? &bare : &as_before);
         if (!trial_from(l, savings, (struct pages_asked){0, 0}, &taken, fits))
             return false;
         turned[i] = (struct turned){true, taken > 0};

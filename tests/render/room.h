@@ -5,22 +5,24 @@
 
 #include <string.h>
 
-/* the suite's own, beside those of the program */
-#define sheet_compose composed_here
-#define sheet_lay lay_here
-#define sheet_write write_here
-#define sheet_phrase_context phrase_context_here
-#define trial_kind kind_here
-#define trial_compose compose_here
-#define trial_lay lay_once_here
-#define trial_from from_here
-#define trial_out out_here
-#define trial_further further_here
-#define page_one_bare bare_here
-#define page_one_say say_here
-#define page_one_move_steps move_steps_here
-#define page_one_say_again say_again_here
-#define openings_use use_here
+/* the suite's own, beside those of the program; ROOM_SUITE is its name */
+#define ROOM_JOINED(suite, name) suite##_##name
+#define ROOM_NAMED(suite, name) ROOM_JOINED(suite, name)
+#define sheet_compose ROOM_NAMED(ROOM_SUITE, sheet_compose)
+#define sheet_lay ROOM_NAMED(ROOM_SUITE, sheet_lay)
+#define sheet_write ROOM_NAMED(ROOM_SUITE, sheet_write)
+#define sheet_phrase_context ROOM_NAMED(ROOM_SUITE, sheet_phrase_context)
+#define trial_kind ROOM_NAMED(ROOM_SUITE, trial_kind)
+#define trial_compose ROOM_NAMED(ROOM_SUITE, trial_compose)
+#define trial_lay ROOM_NAMED(ROOM_SUITE, trial_lay)
+#define trial_from ROOM_NAMED(ROOM_SUITE, trial_from)
+#define trial_out ROOM_NAMED(ROOM_SUITE, trial_out)
+#define trial_further ROOM_NAMED(ROOM_SUITE, trial_further)
+#define page_one_bare ROOM_NAMED(ROOM_SUITE, page_one_bare)
+#define page_one_say ROOM_NAMED(ROOM_SUITE, page_one_say)
+#define page_one_move_steps ROOM_NAMED(ROOM_SUITE, page_one_move_steps)
+#define page_one_say_again ROOM_NAMED(ROOM_SUITE, page_one_say_again)
+#define openings_use ROOM_NAMED(ROOM_SUITE, openings_use)
 
 #include "context/resources.h"
 #include "layout/layout.h"
@@ -39,12 +41,16 @@ static bool lay_in_room(const struct document *document, struct text_store *text
                         struct diag *diag, struct paged *out);
 static const struct wording *words_in_room(struct sheet_context *context, const char *language,
                                            struct mark at, struct diag *diag);
+static double width_in_room(const struct measure *measure, enum text_style style, double size_pt,
+                            const char *text, size_t length);
+/* the pages of the suite ask nothing of it */
+static const struct measure even_letters = {.width_pt = width_in_room};
 
 #define compose_sheet compose_in_room
 #define layout_pages_taken taken_in_room
 #define layout_document lay_in_room
 #define sheet_context_words words_in_room
-#define fonts_measure(fonts) NULL
+#define fonts_measure(fonts) (&even_letters)
 #include "render/openings.c"
 #include "render/page_one.c"
 #include "render/render.c"
@@ -55,7 +61,7 @@ static const struct wording *words_in_room(struct sheet_context *context, const 
 /* ---- pages whose room is known
  * ------------------------------------------------------------------- */
 
-enum { BRIEF_SECTIONS = 3, PAGES = 2, LAID_MOST = 40, TRIED_MOST = 256 };
+enum { BRIEF_SECTIONS = 3, PAGES = 2, LAID_MOST = 40, TRIED_MOST = 256, ACTIONS_MOST = 5 };
 
 /* Whether page one takes what it is to say; whether the later ones take theirs with so many
  * further; how many pages there are in the end. */
@@ -69,9 +75,10 @@ static struct room {
 static struct {
     enum message_says message;
     unsigned whys, moves;
-    size_t brief, rows_less, further;
+    size_t brief, rows_less, further, brief_of_medicines, units;
+    enum medicines_say medicines;
     enum closeness closeness, least[SECTION_COUNT];
-    bool wide, to_edges, bare, without_normal;
+    bool wide, to_edges, bare, without_normal, key, later;
     bool is_told_apart; /* what page one gives up for the later pages it has not given up before */
 } scene;
 
@@ -85,7 +92,8 @@ static size_t tried_count, tried_up; /* of trials with something moved up: told 
 static struct arena arena;
 static struct diag diag;
 static struct care_plan plan;
-static struct step_plan steps[STEPS_MOST];
+static struct step_plan steps[ACTIONS_MOST];
+static struct action actions[ACTIONS_MOST];
 static struct sheet_template sheet;
 static const struct sheet_template *kinds[] = {&sheet};
 static struct choice_value sections[8];
@@ -118,9 +126,21 @@ static bool no_opened(const struct compose_inputs *in)
     return true;
 }
 
+/* Whether page one lists what is due tonight and has no row there: where all of it has one there is
+ * nothing to list, whatever is asked for. */
+static bool lists_later(const struct compose_inputs *in)
+{
+    size_t tonight = 0;
+    for (size_t i = 0; i < plan.action_count; i++)
+        tonight += actions[i].is_tonight;
+    return in->says_later && tonight > in->steps_most;
+}
+
+/* No more than what stands there in any case: why the first row is asked for. */
 static bool says_nothing_beside(const struct compose_inputs *in)
 {
-    return in->message == MESSAGE_BRIEF && in->whys == 0 && !in->says_key;
+    return in->message == MESSAGE_BRIEF && (in->whys & ~1u) == 0 && !in->says_key &&
+           !lists_later(in);
 }
 
 /* Of what page one takes of the later pages nothing is tried that an earlier trial has answered:
@@ -145,6 +165,15 @@ static void see_no_trial_is_in_vain(bool takes_first)
     tried[tried_count++].first = takes_first;
 }
 
+static double width_in_room(const struct measure *measure, enum text_style style, double size_pt,
+                            const char *text, size_t length)
+{
+    (void)measure;
+    (void)style;
+    (void)text;
+    return size_pt * (double)length;
+}
+
 static size_t taken_in_room(const struct document *document, struct pages_asked asked,
                             struct text_store *texts, struct arena *a, struct diag *d, bool *fits)
 {
@@ -155,6 +184,8 @@ static size_t taken_in_room(const struct document *document, struct pages_asked 
     trials++;
     ck_assert(said.is_trial);
     ck_assert_ptr_null(said.said);
+    ck_assert_ptr_nonnull(said.kept);
+    ck_assert(plan.medicine_count > 0 || said.medicines == MEDICINES_BARE);
     const bool asks_first = asked.from == 0, takes_first = !asks_first || room.first(&said);
     const bool asks_later = !said.first_page && asked.from < PAGES;
     const bool takes_later = !asks_later || room.later(&said, asked.further);
@@ -173,6 +204,11 @@ static bool lay_in_room(const struct document *document, struct text_store *text
     (void)d;
     ck_assert(!said.is_trial);
     ck_assert(!said.first_page);
+    bool is_filled = true;
+    for (size_t i = 0; i < sheet.sections.count; i++)
+        is_filled = is_filled && LIST_AT(sheet.sections, struct sheet_section, i)->page.count > 0;
+    /* what its trials wrote is taken where all pages are filled and nobody asks what is said */
+    ck_assert_int_eq(said.kept != NULL, is_filled && !options.said);
     ck_assert_uint_lt(laid_count, LAID_MOST);
     laid[laid_count++] = said;
     *out = (struct paged){.page_count = room.pages(&said), .overfull = (unsigned)laid_count};
@@ -221,11 +257,15 @@ static void set_up(void)
     memset(&scene, 0, sizeof scene);
     memset(steps, 0, sizeof steps);
     memset(filled, 0, sizeof filled);
+    memset(sections, 0, sizeof sections);
     memset(running, 0, sizeof running);
     plan.taxon.is_unlisted = true;
     plan.kind = "hangs";
     plan.steps = steps;
     plan.action_count = STEPS_MOST;
+    plan.actions = actions;
+    for (int i = 0; i < ACTIONS_MOST; i++)
+        actions[i] = (struct action){.is_tonight = true};
     plan.patient.name.text = "Biscuit";
     plan.on = (struct date){2026, 3, 14};
     for (int i = 0; i < PAGES; i++)
@@ -260,100 +300,22 @@ static const struct compose_inputs *lay(void)
 {
     struct paged paged = {0};
     laid_count = trials = composed = tried_count = tried_up = 0;
-    ck_assert(lay_here(&inputs, &arena, &diag, &paged));
+    ck_assert(sheet_lay(&inputs, &arena, &diag, &paged));
     ck_assert_uint_ge(paged.overfull, 1);
     return &laid[paged.overfull - 1];
 }
 
-/* ---- what opens again ---- */
-
-/* What opens together. */
-static const struct together {
-    size_t count;
-    enum sheet_section_code sections[4];
-    bool stays_in_lines; /* boxes to tick keep to one column */
-} groups[] = {
-    {1, {SECTION_THEN}, true},
-    {1, {SECTION_NOW_HERE}, false},
-    {1, {SECTION_CALLS}, false},
-    {1, {SECTION_MEDICINE_BOXES}, false},
-    {2, {SECTION_FINDINGS, SECTION_NORMAL_HERE}, false},
-    {4, {SECTION_FOOD, SECTION_WATER_HERE, SECTION_SIX_WEEKS, SECTION_WINTER_HERE}, false},
-    {4,
-     {SECTION_THREE_DAYS, SECTION_SINCE_HERE, SECTION_CAUTION_SIGNS, SECTION_SIGNATURE_LINE},
-     false},
-};
-
-static size_t group_of(int section)
+/* Whichever time it is composed a fault comes up, there are no pages. */
+static void fail_each_time(void)
 {
-    for (size_t i = 0; i < sizeof groups / sizeof *groups; i++)
-        for (size_t k = 0; k < groups[i].count; k++)
-            if ((int)groups[i].sections[k] == section)
-                return i;
-    return SIZE_MAX;
+    struct paged paged = {0};
+    lay();
+    const size_t times = composed;
+    for (fails_at = 1; fails_at <= times; fails_at++) {
+        composed = tried_count = laid_count = 0;
+        ck_assert_msg(!sheet_lay(&inputs, &arena, &diag, &paged), "%zu of %zu", fails_at, times);
+        ck_assert_uint_eq(composed, fails_at);
+    }
 }
-
-/* How close a group stands that there is room to open as far as `least`. */
-static int opens_to(const struct together *group, int closeness, int least)
-{
-    static const int ways[] = {CLOSE_AS_USUAL, CLOSE_LINES, CLOSE_HEADINGS, CLOSE_BOXES};
-    for (int i = 0; i < COUNT(ways); i++)
-        if (ways[i] >= least && ways[i] < closeness &&
-            ways[i] >=
-                (group->stays_in_lines || closeness > CLOSE_LINES ? CLOSE_LINES : CLOSE_AS_USUAL))
-            return ways[i];
-    return closeness;
-}
-
-/* ---- what moves up ---- */
-
-/* What of it must move, whether page one gives up what stands beside its rows and a row, and
- * whether what is normal goes: each is found where nothing less would do. */
-static const struct upward_row {
-    unsigned moves;
-    bool bare;
-    size_t rows_less;
-    bool without_normal;
-} upward_rows[] = {
-    {SOURCES, false, 0, false},
-    {CAUTIONS, false, 0, false},
-    {CAUTIONS | SIGNATURE, false, 0, false},
-    {SOURCES, true, 0, false},
-    {CAUTIONS, true, 0, false},
-    {DATES, true, 0, false},
-    {SIGNATURE, true, 0, false},
-    {SOURCES | CAUTIONS, true, 0, false},
-    {SOURCES | SIGNATURE, true, 0, false},
-    {CAUTIONS | SIGNATURE, true, 0, false},
-    {SOURCES | CAUTIONS | SIGNATURE, true, 0, false},
-    {SOURCES | DATES, true, 0, false},
-    {CAUTIONS | DATES, true, 0, false},
-    {DATES | SIGNATURE, true, 0, false},
-    {CAUTIONS | DATES | SIGNATURE, true, 0, false},
-    {SOURCES | CAUTIONS | DATES | SIGNATURE, true, 0, false},
-    {SOURCES | CAUTIONS, true, 1, false},
-    {SOURCES | SIGNATURE, true, 1, false},
-    {CAUTIONS | SIGNATURE, true, 1, false},
-    {SOURCES | CAUTIONS | SIGNATURE, true, 1, false},
-    {SOURCES | DATES, true, 1, false},
-    {CAUTIONS | DATES, true, 1, false},
-    {DATES | SIGNATURE, true, 1, false},
-    {CAUTIONS | DATES | SIGNATURE, true, 1, false},
-    {SOURCES | CAUTIONS | DATES | SIGNATURE, true, 1, false},
-    {0, false, 0, true},
-    {SOURCES, true, 0, true},
-    {CAUTIONS, true, 0, true},
-    {SIGNATURE, true, 0, true},
-    {SOURCES | CAUTIONS, true, 0, true},
-    {SOURCES | SIGNATURE, true, 0, true},
-    {CAUTIONS | SIGNATURE, true, 0, true},
-    {SOURCES | CAUTIONS, true, 1, true},
-    {SOURCES | SIGNATURE, true, 1, true},
-    {CAUTIONS | SIGNATURE, true, 1, true},
-    {SOURCES | DATES, true, 1, true},
-    {DATES | SIGNATURE, true, 1, true},
-    {CAUTIONS | DATES | SIGNATURE, true, 1, true},
-    {SOURCES | CAUTIONS | DATES | SIGNATURE, true, 1, true},
-};
 
 #endif

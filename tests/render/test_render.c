@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "common/suite.h"
+#define ROOM_SUITE test_render
 #include "render/room.h"
 
 /* ---- page one
@@ -28,117 +29,6 @@ START_TEST(says_everything_where_there_is_room)
 }
 END_TEST
 
-static bool one_message(const struct compose_inputs *in)
-{
-    return in->message == scene.message && (in->whys & ~scene.whys) == 0;
-}
-
-/* Of room for one message and for the reasons of some rows (a bit a row, the first is 1): the
- * reasons that stand there. The shortest message and that of all that is wrong go with any; beside
- * a second finding and what is wrong at home the first row's reason goes before the others', and
- * the whole message leaves none out. */
-static const struct reasons {
-    enum message_says message;
-    unsigned room, said;
-} reasons[] = {
-    {MESSAGE_FULL, 7, 7},  {MESSAGE_NAMES, 7, 7}, {MESSAGE_NAMES, 3, 3}, {MESSAGE_NAMES, 1, 1},
-    {MESSAGE_NAMES, 5, 1}, {MESSAGE_NAMES, 2, 0}, {MESSAGE_NAMES, 4, 0}, {MESSAGE_NAMES, 6, 0},
-    {MESSAGE_NAMES, 0, 0}, {MESSAGE_TWO, 7, 7},   {MESSAGE_TWO, 3, 3},   {MESSAGE_TWO, 5, 1},
-    {MESSAGE_TWO, 1, 1},   {MESSAGE_TWO, 4, 4},   {MESSAGE_TWO, 6, 4},   {MESSAGE_TWO, 2, 0},
-    {MESSAGE_TWO, 0, 0},   {MESSAGE_ILLS, 7, 7},  {MESSAGE_ILLS, 3, 3},  {MESSAGE_ILLS, 5, 5},
-    {MESSAGE_ILLS, 1, 1},  {MESSAGE_ILLS, 6, 6},  {MESSAGE_ILLS, 2, 2},  {MESSAGE_ILLS, 4, 4},
-    {MESSAGE_ILLS, 0, 0},  {MESSAGE_BRIEF, 7, 7}, {MESSAGE_BRIEF, 3, 3}, {MESSAGE_BRIEF, 5, 5},
-    {MESSAGE_BRIEF, 1, 1}, {MESSAGE_BRIEF, 6, 6}, {MESSAGE_BRIEF, 2, 2}, {MESSAGE_BRIEF, 4, 4},
-    {MESSAGE_BRIEF, 0, 0},
-};
-
-START_TEST(page_one_says_what_it_has_room_for)
-{
-    for (int i = 0; i < COUNT(reasons); i++) {
-        again();
-        scene.message = reasons[i].message;
-        scene.whys = reasons[i].room;
-        room.first = one_message;
-        const struct compose_inputs *is = lay();
-        ck_assert_msg((int)is->message == (int)reasons[i].message && is->whys == reasons[i].said &&
-                          is->says_key && is->steps_most == 3 && !is->wide && !is->to_edges,
-                      "row %d: message %d, whys %u", i, (int)is->message, is->whys);
-    }
-}
-END_TEST
-
-static bool few_reasons(const struct compose_inputs *in)
-{
-    return (in->whys & ~scene.whys) == 0;
-}
-
-/* Where any message has room and reasons have little: the longest message that goes with the first
- * row's reason; of two reasons behind the first row's the message of what is wrong. */
-START_TEST(the_message_is_as_long_as_the_reasons_allow)
-{
-    static const struct {
-        unsigned room;
-        enum message_says message;
-        unsigned said;
-    } rows[] = {{7, MESSAGE_FULL, 7},  {3, MESSAGE_NAMES, 3}, {1, MESSAGE_NAMES, 1},
-                {5, MESSAGE_NAMES, 1}, {6, MESSAGE_ILLS, 6},  {0, MESSAGE_NAMES, 0}};
-    for (int i = 0; i < COUNT(rows); i++) {
-        again();
-        scene.whys = rows[i].room;
-        room.first = few_reasons;
-        const struct compose_inputs *is = lay();
-        ck_assert_int_eq(is->message, rows[i].message);
-        ck_assert_uint_eq(is->whys, rows[i].said);
-    }
-}
-END_TEST
-
-static bool one_shape(const struct compose_inputs *in)
-{
-    return says_nothing_beside(in) && in->steps_most == STEPS_MOST - scene.rows_less &&
-           in->wide == scene.wide && in->to_edges == scene.to_edges;
-}
-
-/* Rows are kept before the shape of the page is: each shape that page one may have is found where
- * it is the only one that has room. */
-START_TEST(each_shape_of_page_one_is_found)
-{
-    static const struct {
-        size_t rows_less;
-        bool wide, to_edges;
-    } rows[] = {{0, false, false}, {0, true, false}, {0, false, true}, {0, true, true},
-                {1, false, true},  {1, true, true},  {2, false, true}};
-    for (int i = 0; i < COUNT(rows); i++) {
-        again();
-        scene.rows_less = rows[i].rows_less;
-        scene.wide = rows[i].wide;
-        scene.to_edges = rows[i].to_edges;
-        room.first = one_shape;
-        const struct compose_inputs *is = lay();
-        ck_assert_msg(one_shape(is), "row %d: %zu rows, %d %d", i, is->steps_most, is->wide,
-                      is->to_edges);
-        ck_assert_uint_eq(laid_count, 1);
-    }
-}
-END_TEST
-
-static bool roomy_shape(const struct compose_inputs *in)
-{
-    return says_nothing_beside(in) &&
-           (in->wide || in->to_edges || in->steps_most + scene.rows_less <= STEPS_MOST);
-}
-
-START_TEST(the_drawing_gives_way_before_the_edges_and_those_before_a_row)
-{
-    scene.rows_less = 1;
-    room.first = roomy_shape;
-    const struct compose_inputs *is = lay();
-    ck_assert_uint_eq(is->steps_most, 3);
-    ck_assert(is->wide);
-    ck_assert(!is->to_edges);
-}
-END_TEST
-
 static bool only_further(const struct compose_inputs *in, size_t further)
 {
     return further > 0 && in->closeness >= CLOSE_LINES;
@@ -149,17 +39,6 @@ static bool nothing(const struct compose_inputs *in)
     (void)in;
     return false;
 }
-
-/* One row stays, whatever the room. */
-START_TEST(a_page_one_without_room_keeps_a_row)
-{
-    room.first = nothing;
-    const struct compose_inputs *is = lay();
-    ck_assert_uint_eq(is->steps_most, 1);
-    ck_assert(is->to_edges);
-    ck_assert(says_nothing_beside(is));
-}
-END_TEST
 
 /* No further page helps a page one that has no room, so nothing is set closer for one. */
 START_TEST(a_page_one_without_room_sets_the_others_no_closer)
@@ -240,48 +119,57 @@ START_TEST(a_row_comes_back_with_the_paper_to_its_edges)
 }
 END_TEST
 
-/* How close a section may stand at the most. */
-static bool each_close_enough(const struct compose_inputs *in, size_t further)
-{
-    for (int i = 0; i < SECTION_COUNT && !further; i++)
-        if ((int)in->closeness - (int)in->opened[i] < (int)scene.least[i])
-            return false;
-    return in->closeness >= scene.closeness;
-}
-
-/* One group may open as far as it likes and the others not at all; then any of them. */
-START_TEST(what_has_room_opens_again)
-{
-    for (int closeness = CLOSE_LINES; closeness < CLOSENESS_COUNT; closeness++) {
-        for (size_t own = 0; own <= sizeof groups / sizeof *groups; own++) {
-            for (int least = CLOSE_AS_USUAL; least <= closeness; least++) {
-                again();
-                scene.closeness = (enum closeness)closeness;
-                for (int i = 0; i < SECTION_COUNT; i++)
-                    scene.least[i] = (enum closeness)(
-                        own == group_of(i) || own == sizeof groups / sizeof *groups ? least
-                                                                                    : closeness);
-                room.later = each_close_enough;
-                const struct compose_inputs *is = lay();
-                ck_assert_int_eq(is->closeness, closeness);
-                for (int i = 0; i < SECTION_COUNT; i++) {
-                    const size_t group = group_of(i);
-                    const bool may = group != SIZE_MAX &&
-                                     (own == group || own == sizeof groups / sizeof *groups);
-                    const int stands = (int)is->closeness - (int)is->opened[i];
-                    ck_assert_msg(
-                        stands == (may ? opens_to(&groups[group], closeness, least) : closeness),
-                        "closeness %d, group %zu, least %d: section %d stands %d", closeness, own,
-                        least, i, stands);
-                }
-            }
-        }
-    }
-}
-END_TEST
-
 /* ---- what page one takes of the later pages
  * ------------------------------------------------------- */
+
+/* What of it must move, whether page one gives up what stands beside its rows and a row, and
+ * whether what is normal goes: each is found where nothing less would do. */
+static const struct upward_row {
+    unsigned moves;
+    bool bare;
+    size_t rows_less;
+    bool without_normal;
+} upward_rows[] = {
+    {SOURCES, false, 0, false},
+    {CAUTIONS, false, 0, false},
+    {CAUTIONS | SIGNATURE, false, 0, false},
+    {SOURCES, true, 0, false},
+    {CAUTIONS, true, 0, false},
+    {DATES, true, 0, false},
+    {SIGNATURE, true, 0, false},
+    {SOURCES | CAUTIONS, true, 0, false},
+    {SOURCES | SIGNATURE, true, 0, false},
+    {CAUTIONS | SIGNATURE, true, 0, false},
+    {SOURCES | CAUTIONS | SIGNATURE, true, 0, false},
+    {SOURCES | DATES, true, 0, false},
+    {CAUTIONS | DATES, true, 0, false},
+    {DATES | SIGNATURE, true, 0, false},
+    {CAUTIONS | DATES | SIGNATURE, true, 0, false},
+    {SOURCES | CAUTIONS | DATES | SIGNATURE, true, 0, false},
+    {SOURCES | CAUTIONS, true, 1, false},
+    {SOURCES | SIGNATURE, true, 1, false},
+    {CAUTIONS | SIGNATURE, true, 1, false},
+    {SOURCES | CAUTIONS | SIGNATURE, true, 1, false},
+    {SOURCES | DATES, true, 1, false},
+    {CAUTIONS | DATES, true, 1, false},
+    {DATES | SIGNATURE, true, 1, false},
+    {CAUTIONS | DATES | SIGNATURE, true, 1, false},
+    {SOURCES | CAUTIONS | DATES | SIGNATURE, true, 1, false},
+    {0, false, 0, true},
+    {SOURCES, true, 0, true},
+    {CAUTIONS, true, 0, true},
+    {SIGNATURE, true, 0, true},
+    {SOURCES | CAUTIONS, true, 0, true},
+    {SOURCES | SIGNATURE, true, 0, true},
+    {CAUTIONS | SIGNATURE, true, 0, true},
+    {SOURCES | CAUTIONS, true, 1, true},
+    {SOURCES | SIGNATURE, true, 1, true},
+    {CAUTIONS | SIGNATURE, true, 1, true},
+    {SOURCES | DATES, true, 1, true},
+    {DATES | SIGNATURE, true, 1, true},
+    {CAUTIONS | DATES | SIGNATURE, true, 1, true},
+    {SOURCES | CAUTIONS | DATES | SIGNATURE, true, 1, true},
+};
 
 /* Page one, which has taken something, takes this and no more, when it gave up as much. */
 static bool takes_up(const struct compose_inputs *in)
@@ -353,6 +241,24 @@ START_TEST(page_one_says_again_what_there_is_room_for)
     ck_assert_int_eq(is->message, MESSAGE_BRIEF);
     ck_assert_uint_eq(is->whys, 7);
     ck_assert(is->says_key);
+}
+END_TEST
+
+/* Page one has no room for the first row's reason, and what moved up goes with nothing else. */
+static bool takes_up_without_reasons(const struct compose_inputs *in)
+{
+    return !(in->whys & 1) && takes_up(in);
+}
+
+START_TEST(what_moves_up_brings_no_reason_back)
+{
+    static const struct upward_row row = {SOURCES | CAUTIONS, true, 0, false};
+    set_upward(&row);
+    room.first = takes_up_without_reasons;
+    const struct compose_inputs *is = lay();
+    ck_assert_uint_eq(is->moves_up, SOURCES | CAUTIONS);
+    ck_assert(says_nothing_beside(is));
+    ck_assert_uint_eq(is->whys, 0);
 }
 END_TEST
 
@@ -530,7 +436,7 @@ START_TEST(running_text_is_as_full_as_its_pages_allow)
         const struct compose_inputs *is = lay();
         ck_assert_uint_eq(is->brief_count, brief);
         ck_assert_int_eq(is->closeness, CLOSE_AS_USUAL);
-        ck_assert(is->message == MESSAGE_FULL && is->whys == 7 && is->says_key);
+        ck_assert(is->message == MESSAGE_FULL && is->whys == 7 && is->says_key && is->says_later);
         ck_assert_uint_eq(trials, 0);
         ck_assert_uint_le(laid_count, 4); /* at once, in brief, and two halvings of the three */
     }
@@ -615,26 +521,8 @@ END_TEST
 /* ---- errors
  * --------------------------------------------------------------------------------------- */
 
-/* Whichever time it is composed a fault comes up, there are no pages. */
-static void fail_each_time(void)
-{
-    struct paged paged = {0};
-    lay();
-    const size_t times = composed;
-    for (fails_at = 1; fails_at <= times; fails_at++) {
-        composed = tried_count = laid_count = 0;
-        ck_assert_msg(!lay_here(&inputs, &arena, &diag, &paged), "%zu of %zu", fails_at, times);
-        ck_assert_uint_eq(composed, fails_at);
-    }
-}
-
 START_TEST(no_fault_is_passed_over)
 {
-    room.first = one_shape; /* the last that is tried */
-    scene.rows_less = 2;
-    scene.to_edges = true;
-    fail_each_time();
-    again();
     set_upward(&upward_rows[COUNT(upward_rows) - 1]);
     fail_each_time();
     again();
@@ -669,7 +557,7 @@ END_TEST
 
 static bool compose_one(struct document *document)
 {
-    return composed_here(&inputs, &arena, &diag, document);
+    return sheet_compose(&inputs, &arena, &diag, document);
 }
 
 START_TEST(wishes_stand_above_the_plan)
@@ -724,7 +612,7 @@ START_TEST(an_animal_is_named_in_the_sheets_language_or_not_at_all)
     options.kind = "flies";
     ck_assert(!compose_one(&document));
     struct paged paged = {0};
-    ck_assert(!lay_here(&inputs, &arena, &diag, &paged));
+    ck_assert(!sheet_lay(&inputs, &arena, &diag, &paged));
 }
 END_TEST
 
@@ -734,18 +622,13 @@ int main(void)
     TCase *tcase = tcase_create("render");
     tcase_add_checked_fixture(tcase, set_up, tear_down);
     tcase_add_test(tcase, says_everything_where_there_is_room);
-    tcase_add_test(tcase, page_one_says_what_it_has_room_for);
-    tcase_add_test(tcase, the_message_is_as_long_as_the_reasons_allow);
-    tcase_add_test(tcase, each_shape_of_page_one_is_found);
-    tcase_add_test(tcase, the_drawing_gives_way_before_the_edges_and_those_before_a_row);
-    tcase_add_test(tcase, a_page_one_without_room_keeps_a_row);
     tcase_add_test(tcase, a_page_one_without_room_sets_the_others_no_closer);
     tcase_add_test(tcase, no_more_is_said_in_brief_than_there_is_no_room_for);
     tcase_add_test(tcase, a_sheet_is_set_no_closer_than_it_must_be);
     tcase_add_test(tcase, a_row_comes_back_with_the_paper_to_its_edges);
-    tcase_add_test(tcase, what_has_room_opens_again);
     tcase_add_test(tcase, page_one_takes_what_it_must_and_gives_up_no_more);
     tcase_add_test(tcase, page_one_says_again_what_there_is_room_for);
+    tcase_add_test(tcase, what_moves_up_brings_no_reason_back);
     tcase_add_test(tcase, what_moves_up_has_a_bit_each);
     tcase_add_test(tcase, the_row_that_cools_a_place_stays_on_page_one);
     tcase_add_test(tcase, page_one_keeps_two_rows);

@@ -1,0 +1,313 @@
+/* What opens again and what is said of medicines where there is room, held against pages whose room
+ * is known. */
+#include <string.h>
+
+#include "common/suite.h"
+#define ROOM_SUITE test_openings
+#include "render/room.h"
+
+/* ---- what opens again ---- */
+
+/* What opens together. */
+static const struct together {
+    size_t count;
+    enum sheet_section_code sections[4];
+    bool stays_in_lines; /* boxes to tick keep to one column */
+} groups[] = {
+    {1, {SECTION_THEN}, true},
+    {1, {SECTION_NOW_HERE}, false},
+    {1, {SECTION_CALLS}, false},
+    {1, {SECTION_MEDICINE_BOXES}, false},
+    {2, {SECTION_FINDINGS, SECTION_NORMAL_HERE}, false},
+    {4, {SECTION_FOOD, SECTION_WATER_HERE, SECTION_SIX_WEEKS, SECTION_WINTER_HERE}, false},
+    {4,
+     {SECTION_THREE_DAYS, SECTION_SINCE_HERE, SECTION_CAUTION_SIGNS, SECTION_SIGNATURE_LINE},
+     false},
+};
+
+static size_t group_of(int section)
+{
+    for (size_t i = 0; i < sizeof groups / sizeof *groups; i++)
+        for (size_t k = 0; k < groups[i].count; k++)
+            if ((int)groups[i].sections[k] == section)
+                return i;
+    return SIZE_MAX;
+}
+
+/* How close a group stands that there is room to open as far as `least`. */
+static int opens_to(const struct together *group, int closeness, int least)
+{
+    static const int ways[] = {CLOSE_AS_USUAL, CLOSE_LINES, CLOSE_HEADINGS, CLOSE_BOXES};
+    for (int i = 0; i < COUNT(ways); i++)
+        if (ways[i] >= least && ways[i] < closeness &&
+            ways[i] >=
+                (group->stays_in_lines || closeness > CLOSE_LINES ? CLOSE_LINES : CLOSE_AS_USUAL))
+            return ways[i];
+    return closeness;
+}
+
+/* How close a section may stand at the most. */
+static bool each_close_enough(const struct compose_inputs *in, size_t further)
+{
+    for (int i = 0; i < SECTION_COUNT && !further; i++)
+        if ((int)in->closeness - (int)in->opened[i] < (int)scene.least[i])
+            return false;
+    return in->closeness >= scene.closeness;
+}
+
+/* One group may open as far as it likes and the others not at all; then any of them. */
+START_TEST(what_has_room_opens_again)
+{
+    for (int closeness = CLOSE_LINES; closeness < CLOSENESS_COUNT; closeness++) {
+        for (size_t own = 0; own <= sizeof groups / sizeof *groups; own++) {
+            for (int least = CLOSE_AS_USUAL; least <= closeness; least++) {
+                again();
+                scene.closeness = (enum closeness)closeness;
+                for (int i = 0; i < SECTION_COUNT; i++)
+                    scene.least[i] = (enum closeness)(
+                        own == group_of(i) || own == sizeof groups / sizeof *groups ? least
+                                                                                    : closeness);
+                room.later = each_close_enough;
+                const struct compose_inputs *is = lay();
+                ck_assert_int_eq(is->closeness, closeness);
+                for (int i = 0; i < SECTION_COUNT; i++) {
+                    const size_t group = group_of(i);
+                    const bool may = group != SIZE_MAX &&
+                                     (own == group || own == sizeof groups / sizeof *groups);
+                    const int stands = (int)is->closeness - (int)is->opened[i];
+                    ck_assert_msg(
+                        stands == (may ? opens_to(&groups[group], closeness, least) : closeness),
+                        "closeness %d, group %zu, least %d: section %d stands %d", closeness, own,
+                        least, i, stands);
+                }
+            }
+        }
+    }
+}
+END_TEST
+
+/* ---- in which order ---- */
+
+static struct compose_inputs asked[TRIED_MOST];
+static size_t asked_count;
+
+/* How many of the groups have opened, and how much stands beside each medicine: a unit each. */
+static size_t units_said(const struct compose_inputs *in)
+{
+    size_t units = in->medicines;
+    for (size_t i = 0; i < sizeof groups / sizeof *groups; i++)
+        units += in->opened[groups[i].sections[0]] > 0;
+    return units;
+}
+
+/* Of what stands beside a medicine and is open nothing is asked twice. */
+static void see_asked_once(const struct compose_inputs *in)
+{
+    for (size_t i = 0; i < asked_count; i++)
+        ck_assert(asked[i].medicines != in->medicines ||
+                  memcmp(asked[i].opened, in->opened, sizeof in->opened) != 0);
+    ck_assert_uint_lt(asked_count, TRIED_MOST);
+    asked[asked_count++] = *in;
+}
+
+static bool so_many_units(const struct compose_inputs *in, size_t further)
+{
+    (void)further;
+    if (in->medicines > MEDICINES_BARE)
+        see_asked_once(in);
+    return in->closeness >= CLOSE_HEADINGS && units_said(in) <= scene.units;
+}
+
+/* What is looked up in a fright, then what is done first, then what a medicine is for; then what is
+ * ticked and read each day, and last whom to call who missed a dose. */
+START_TEST(what_is_needed_first_opens_first)
+{
+    static const struct {
+        enum medicines_say medicines;
+        int section; /* SECTION_COUNT: none opens */
+    } rows[] = {
+        {MEDICINES_BARE, SECTION_COUNT},
+        {MEDICINES_BARE, SECTION_CALLS},
+        {MEDICINES_BARE, SECTION_NOW_HERE},
+        {MEDICINES_BARE, SECTION_THEN},
+        {MEDICINES_PURPOSE, SECTION_COUNT},
+        {MEDICINES_COURSE, SECTION_COUNT},
+        {MEDICINES_COURSE, SECTION_MEDICINE_BOXES},
+        {MEDICINES_COURSE, SECTION_FINDINGS},
+        {MEDICINES_COURSE, SECTION_FOOD},
+        {MEDICINES_COURSE, SECTION_THREE_DAYS},
+        {MEDICINES_ALL, SECTION_COUNT},
+    };
+    for (int units = 0; units < COUNT(rows); units++) {
+        again();
+        plan.medicine_count = 1;
+        scene.units = (size_t)units;
+        asked_count = 0;
+        room.later = so_many_units;
+        const struct compose_inputs *is = lay();
+        ck_assert_int_eq(is->closeness, CLOSE_HEADINGS);
+        ck_assert_int_eq(is->medicines, rows[units].medicines);
+        ck_assert_uint_eq(units_said(is), units);
+        for (int i = 0; i <= units; i++)
+            ck_assert_msg(rows[i].section == SECTION_COUNT || is->opened[rows[i].section] > 0,
+                          "%d units: row %d", units, i);
+    }
+}
+END_TEST
+
+/* ---- what stands beside a medicine ---- */
+
+/* Pages that need so many sections in brief, and as close as lines, for what stands there in any
+ * case, and more for what stands beside a medicine, whatever of it. */
+static bool room_for_medicines(const struct compose_inputs *in, size_t further)
+{
+    const bool says = in->medicines > MEDICINES_BARE;
+    ck_assert_uint_ge(scene.further, further); /* no page is asked for */
+    /* nor room for all that had none for less */
+    ck_assert(in->medicines < MEDICINES_ALL || scene.medicines >= MEDICINES_COURSE);
+    return in->brief_count >= (says ? scene.brief_of_medicines : scene.brief) &&
+           in->closeness >= (says ? scene.closeness : CLOSE_AS_USUAL) &&
+           in->medicines <= scene.medicines;
+}
+
+/* Of what may be said in brief, so many before the findings say the same in less room. That is done
+ * for a medicine; where findings are in brief already all of it is, and then lists go close. */
+static const struct medicine_row {
+    size_t harmless, brief, brief_of_medicines;
+    enum closeness closeness;
+    enum medicines_say room, said;
+    size_t said_brief;
+    enum closeness said_closeness;
+} medicine_rows[] = {
+    {1, 0, 0, CLOSE_AS_USUAL, MEDICINES_ALL, MEDICINES_ALL, 0, CLOSE_AS_USUAL},
+    {1, 0, 0, CLOSE_AS_USUAL, MEDICINES_COURSE, MEDICINES_COURSE, 0, CLOSE_AS_USUAL},
+    {1, 0, 0, CLOSE_AS_USUAL, MEDICINES_PURPOSE, MEDICINES_PURPOSE, 0, CLOSE_AS_USUAL},
+    {1, 0, 0, CLOSE_AS_USUAL, MEDICINES_BARE, MEDICINES_BARE, 0, CLOSE_AS_USUAL},
+    {1, 0, 1, CLOSE_AS_USUAL, MEDICINES_ALL, MEDICINES_ALL, 1, CLOSE_AS_USUAL},
+    {1, 0, 1, CLOSE_AS_USUAL, MEDICINES_PURPOSE, MEDICINES_PURPOSE, 1, CLOSE_AS_USUAL},
+    {1, 0, 2, CLOSE_AS_USUAL, MEDICINES_ALL, MEDICINES_BARE, 0, CLOSE_AS_USUAL},
+    {2, 0, 2, CLOSE_AS_USUAL, MEDICINES_ALL, MEDICINES_ALL, 2, CLOSE_AS_USUAL},
+    {1, 1, 2, CLOSE_AS_USUAL, MEDICINES_ALL, MEDICINES_BARE, 1, CLOSE_AS_USUAL},
+    {1, 2, 3, CLOSE_AS_USUAL, MEDICINES_ALL, MEDICINES_ALL, 3, CLOSE_AS_USUAL},
+    {0, 0, 1, CLOSE_AS_USUAL, MEDICINES_ALL, MEDICINES_BARE, 0, CLOSE_AS_USUAL},
+    {3, 0, 3, CLOSE_AS_USUAL, MEDICINES_ALL, MEDICINES_ALL, 3, CLOSE_AS_USUAL},
+    {3, 0, 3, CLOSE_LINES, MEDICINES_ALL, MEDICINES_ALL, 3, CLOSE_LINES},
+    {1, 2, 3, CLOSE_LINES, MEDICINES_COURSE, MEDICINES_COURSE, 3, CLOSE_LINES},
+    {2, 0, 2, CLOSE_LINES, MEDICINES_ALL, MEDICINES_BARE, 0, CLOSE_AS_USUAL},
+    {3, 0, 3, CLOSE_EDGES, MEDICINES_ALL, MEDICINES_BARE, 0, CLOSE_AS_USUAL},
+};
+
+static void set_medicines(const struct medicine_row *row)
+{
+    again();
+    plan.medicine_count = 1;
+    if (row->harmless < BRIEF_SECTIONS)
+        sections[row->harmless].value = SECTION_FINDINGS;
+    scene.brief = row->brief;
+    scene.brief_of_medicines = row->brief_of_medicines;
+    scene.closeness = row->closeness;
+    scene.medicines = row->room;
+    room.later = room_for_medicines;
+}
+
+START_TEST(what_a_medicine_is_for_stands_where_there_is_room)
+{
+    for (int i = 0; i < COUNT(medicine_rows); i++) {
+        const struct medicine_row *row = &medicine_rows[i];
+        set_medicines(row);
+        const struct compose_inputs *is = lay();
+        ck_assert_msg(is->medicines == row->said && is->brief_count == row->said_brief &&
+                          is->closeness == row->said_closeness && is->moves_up == 0 &&
+                          is->steps_most == 3 && !is->to_edges && is->whys == 7,
+                      "row %d: says %d, %zu in brief, closeness %d", i, (int)is->medicines,
+                      is->brief_count, (int)is->closeness);
+        ck_assert_uint_eq(laid_count, 1);
+        set_medicines(row); /* nobody has a medicine */
+        plan.medicine_count = 0;
+        is = lay();
+        ck_assert_int_eq(is->medicines, MEDICINES_BARE);
+        ck_assert_uint_eq(is->brief_count, row->brief);
+        ck_assert_int_eq(is->closeness, CLOSE_AS_USUAL);
+    }
+}
+END_TEST
+
+/* Lists that went close for it open again, first those that are looked up in a fright. */
+static bool lists_but_one(const struct compose_inputs *in, size_t further)
+{
+    (void)further;
+    size_t opened = 0;
+    for (size_t i = 0; i < sizeof groups / sizeof *groups; i++)
+        opened += in->opened[groups[i].sections[0]] > 0;
+    return in->medicines == MEDICINES_BARE ||
+           (in->closeness >= CLOSE_LINES && opened <= scene.units);
+}
+
+START_TEST(what_went_close_for_a_medicine_opens_again)
+{
+    for (size_t units = 0; units <= 2; units++) {
+        again();
+        plan.medicine_count = 1;
+        scene.units = units;
+        room.later = lists_but_one;
+        const struct compose_inputs *is = lay();
+        ck_assert_int_eq(is->medicines, MEDICINES_ALL);
+        ck_assert_int_eq(is->closeness, CLOSE_LINES);
+        ck_assert_int_eq(is->opened[SECTION_CALLS], units > 0);
+        ck_assert_int_eq(is->opened[SECTION_NOW_HERE], units > 1);
+        ck_assert_int_eq(is->opened[SECTION_MEDICINE_BOXES], 0);
+    }
+}
+END_TEST
+
+/* A sheet of further pages says it where those have room. */
+static bool room_further(const struct compose_inputs *in, size_t further)
+{
+    return further >= 1 && in->medicines <= scene.medicines;
+}
+
+START_TEST(a_further_page_says_what_a_medicine_is_for)
+{
+    for (int says = MEDICINES_BARE; says < MEDICINES_SAY_COUNT; says++) {
+        again();
+        plan.medicine_count = 1;
+        scene.medicines = (enum medicines_say)says;
+        room.later = room_further;
+        const struct compose_inputs *is = lay();
+        ck_assert_int_eq(is->medicines, says);
+        ck_assert_int_eq(is->closeness, CLOSE_AS_USUAL);
+        ck_assert_uint_eq(is->brief_count, 0);
+    }
+}
+END_TEST
+
+/* ---- errors ---- */
+
+START_TEST(no_fault_is_passed_over)
+{
+    for (int i = 0; i < COUNT(medicine_rows); i++) {
+        set_medicines(&medicine_rows[i]);
+        fail_each_time();
+    }
+    again();
+    plan.medicine_count = 1;
+    scene.units = 1;
+    room.later = lists_but_one;
+    fail_each_time();
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("openings");
+    TCase *tcase = tcase_create("openings");
+    tcase_add_checked_fixture(tcase, set_up, tear_down);
+    tcase_add_test(tcase, what_has_room_opens_again);
+    tcase_add_test(tcase, what_is_needed_first_opens_first);
+    tcase_add_test(tcase, what_a_medicine_is_for_stands_where_there_is_room);
+    tcase_add_test(tcase, what_went_close_for_a_medicine_opens_again);
+    tcase_add_test(tcase, a_further_page_says_what_a_medicine_is_for);
+    tcase_add_test(tcase, no_fault_is_passed_over);
+    suite_add_tcase(suite, tcase);
+    return suite_run(suite);
+}
