@@ -91,10 +91,13 @@ class FirstPage(unittest.TestCase):
         self.assertRegex(pages("ball-python", ill, **checks), r"Aftercare check Mon 23 Mar\.")
 
     def test_a_fast_past_its_limit_is_no_box_that_is_right(self):
-        """91 days since the last meal of a snake whose sheet bears 90: one more than the limit is past it, 90 is not."""
+        """91 days since the last meal of a snake whose sheet bears 90: one more than the limit is past it, 90 is not. Its first meal is half of
+        one at most (a step of tonight), unless the veterinarian has it fed as usual."""
         box = {"size": "130 x 75 x 75 cm", "thermostat": True, "heat-guard": True, "hides": 2, "water-dish": True, "readings": {"basking-surface": "33 C", "warm-side": "31 C", "cool-side": "26 C", "night": "24 C", "humidity": "60 %", "humidity-at": "cool-side"}}
         for last, told in (("2025-12-19", True), ("2025-12-20", False)):
             visit = {"enclosure": box, "diet": {"food": "rat", "size": "small", "count": 1, "every": "14 days", "last": last}, "patient": {"name": "Nimbus", "species": "ball-python", "hatched": "2022-07", "mass": "1500 g", "length": "110 cm"}}
+            self.assertEqual("Give half a meal at most" in pages("ball-python", [], layout="-raw", **visit), told)
+            visit["decisions"] = [{"topic": "food", "stance": "as-usual", "because": "It fasts each winter"}]
             text = pages("ball-python", [], **visit)
             self.assertEqual("Nimbus has eaten nothing for more than 90 days. Offer the next meal, and call us if it refuses." in text, told)
             self.assertEqual("change nothing" in text, not told)
@@ -106,7 +109,7 @@ class FirstPage(unittest.TestCase):
         for species, said in (("painted-turtle", "in no water at all"), ("ball-python", "goes limp")):
             for struck in (False, True):
                 hand = {"decisions": [{"action": "let-wake", "strike": True, "because": "Awake already"}]} if struck else {}
-                text = pages(species, [finding("bite-wound", "mild")], **{"done-today": ["sedation"], **hand})
+                text = pages(species, [finding("bite-wound", "mild")], layout="-raw", **{"done-today": ["sedation"], **hand})
                 self.assertEqual("Let it wake up" in text, not struck)
                 self.assertEqual("Sedation:" in text, struck)
                 self.assertEqual(text.count(said), 1, text)
@@ -201,7 +204,7 @@ class FirstPage(unittest.TestCase):
         ill = [finding("burn", "moderate", where="belly"), finding("worms", "mild"), finding("dehydrated", "moderate"), finding("underweight", "mild")]
         text = pages("blue-tongued-skink", ill, enclosure=home, medicines=[dose], patient={"name": "Nimbus", "species": "blue-tongued-skink", "sex": "male", "hatched": "2020-08", "mass": "1.05 lb", "length": "13 in"},
                      keeper={"language": "en", "units": "us"}, **{"done-today": ["stool-sample", "fluids-under-skin"]})
-        self.assertIn("Nimbus: Burn and short of water. The box is too hot. Medicine", text)
+        self.assertIn("Nimbus: Burn and short of water. The box is too hot. Due today", text)
 
     def test_heat_is_made_safe_on_the_day_on_which_it_is_turned_up(self):
         """A row that says to put a thermostat in first, and a page two that gives it days, are two answers (common practice, no source)."""
@@ -330,9 +333,9 @@ class FirstPage(unittest.TestCase):
                 self.assertNotIn(never, text)
         self.assertNotIn("may rest more", pages("hermanns-tortoise", [finding("airway-infection", "severe", state="unseen")], layout="-raw"))
 
-    def test_a_lamp_that_nobody_knows_gets_its_date_written_on_it(self):
-        """Its age is known the next time (common practice, no source)."""
-        for language, said in (("en", "Write on it when you bought it"), ("es", "Escribe en ella cuándo la compraste"), ("fr", "Notez dessus sa date d'achat")):
+    def test_a_lamp_that_nobody_knows_gets_its_date_written_down(self):
+        """Its age is known the next time (common practice, no source): behind the lamp's kind and distance, on a line of its own."""
+        for language, said in (("en", "from the back, bought ________,"), ("es", "del lomo, comprada ________."), ("fr", "du dos, achetée ________.")):
             self.assertIn(said, pages("hermanns-tortoise", [finding("airway-infection", "moderate")], layout="-raw", keeper={"language": language}))
 
     def test_no_heat_is_changed_before_it_is_safe(self):
@@ -641,8 +644,8 @@ class FirstPage(unittest.TestCase):
         """An animal in a tub of its own has left the tank whose water the log names: one row more, for the water that it is in."""
         found = [finding("fungus-tufts", "moderate"), finding("wound", "mild")]
         for animals, has in ((2, True), (1, False)):
-            text = pages("axolotl", found, enclosure={"animals": animals, "mates": ["axolotl"] if animals > 1 else []}, water={"temperature": "19 C"})
-            log = text.split("read and", 1)[1].split(" Ate ", 1)[0]
+            text = pages("axolotl", found, layout="-raw", enclosure={"animals": animals, "mates": ["axolotl"] if animals > 1 else []}, water={"temperature": "19 C"})
+            log = text.split("Until Mon 23 Mar: read the water Nimbus is in", 1)[1].split(" Ate ", 1)[0]
             self.assertEqual("Water in the tub 16–18 °C" in log, has, log)
 
     def test_who_changes_to_other_food_is_not_told_to_keep_the_amount(self):
@@ -938,9 +941,11 @@ class FirstPage(unittest.TestCase):
             self.assertNotIn(never, text, species)
 
     def test_nobody_calls_because_it_ate_nothing_before_its_first_meal(self):
-        """The next meal is after the check: no day before it is one to call on. One before it leaves the day."""
-        for last, said in (("2026-03-18", "Eats nothing by the next"), ("2026-03-02", "Has eaten nothing by Wed")):
-            text = pages("ball-python", [finding("burn", "moderate")], diet={"food": "rat", "meal": "90 g", "every": "21 days", "last": last})
+        """The next meal is after the check, on 8 April: no day before it is one to call on, the one after it is. On the day before the check the
+        check says it, and a meal before that leaves the day."""
+        for species, food, every, last, said in (("ball-python", "rat", "21 days", "2026-03-18", "Has eaten nothing by Thu 9 Apr"), ("ball-python", "rat", "21 days", "2026-03-02", "Has eaten nothing by Wed 25 Mar"),
+                                                 ("leopard-gecko", "dubia", "6 days", "2026-03-19", "Eats nothing by the next check")):
+            text = pages(species, [finding("burn", "moderate")], diet={"food": food, "every": every, "last": last})
             self.assertIn(said, text, last)
 
     def test_what_stands_beside_an_aim(self):
@@ -1020,9 +1025,9 @@ class FirstPage(unittest.TestCase):
         """PEMAT 22: "ask which kind and how high" left an owner with no height, and "tell us of it" with nothing to fill in. Of a new one the
         distance is the veterinarian's to write, never the old one's; of an unknown one the keeper's."""
         old = {"lamp": {"kind": "tube", "tube-length": "55 cm", "height": "30 cm", "installed": "2024-01-01"}}
-        for language, new, unknown in (("en", "The new one: kind ________, ________ above the back, which we fill in before you leave.", "kind ________, now ________ from the back, bought ________, and ask"),
-                                       ("es", "La nueva (la anotamos aquí): tipo ________, a ________ del lomo.", "tipo ________, ahora a ________ del lomo, comprada ________."),
-                                       ("fr", "La nouvelle : type ________, à ________ du dos. Nous l'écrivons avant votre départ.", "type ________, à ________ du dos, achetée ________.")):
+        for language, new, unknown in (("en", "The new one (we fill it in): kind ________, ________ above the back.", "kind ________, now ________ from the back, bought ________, and ask"),
+                                       ("es", "La nueva (anotada aquí): tipo ________, a ________ del lomo.", "tipo ________, ahora a ________ del lomo, comprada ________."),
+                                       ("fr", "La nouvelle (notée par nous) : type ________, à ________ du dos.", "type ________, à ________ du dos, achetée ________.")):
             keeper = {"language": language}
             self.assertIn(new, pages("bearded-dragon", [finding("soft-jaw", "moderate")], layout="-raw", enclosure=old, keeper=keeper))
             text = pages("hermanns-tortoise", [finding("dehydrated", "mild")], layout="-raw", keeper=keeper)

@@ -133,8 +133,6 @@ const struct whom_row whom_rows[] = {
      "finding.gout.home-tank"},
     {"finding.kidney-disease.home", 1, "ball-python",
      "findings: [{code: kidney-disease, severity: mild}]\n", "finding.kidney-disease.home-tank"},
-    {"procedure.sedation.care", 1, "bearded-dragon", "done-today: [sedation]\n" AWAKE,
-     "procedure.sedation.care-turtle"},
     {"sheet.feeding.drops", 1, "crested-gecko", "", "sheet.feeding.drops-and-bowl"},
     {"stance.floor.paper-damp", 1, "whites-tree-frog",
      "findings: [{code: red-legs, severity: moderate}]\n", "stance.floor.paper-damp-land"},
