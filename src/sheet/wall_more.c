@@ -716,7 +716,7 @@ static void write_now_lines(struct composition *c, struct block_builder *out)
     panel->is_small = !section_is_opened(c);
     panel->title = phrase(&c->ctx, "sheet.now.title");
     for (size_t i = 0; i < count; i++) {
-        if (i == 0 || strcmp(items[i].end, items[i - 1].end) != 0) {
+        if (!entry || strcmp(items[i].end, items[i - 1].end) != 0) {
             entry = wall_entry(c, &panel->entries);
             entry->title = end_as_lead(c, items[i].end);
         }
