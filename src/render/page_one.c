@@ -52,16 +52,21 @@ static bool saves_nothing(const struct laying *l, const struct savings *savings,
     return tonight <= savings->steps && aside->says_later == !(aside->whys & 1u);
 }
 
-/* A tall drawing beside the rows, then the white edges of the paper, then the last row. */
+/* A tall drawing beside the rows, then the white edges of the paper, then the first step in the
+ * message, which its row says, then the last row. */
 static void give_for_rows(struct savings *savings)
 {
-    if (!savings->wide) {
-        savings->wide = true;
+    savings->wide = !savings->wide;
+    if (savings->wide)
         return;
+    if (!savings->to_edges) {
+        savings->to_edges = true;
+    } else if (savings->message != MESSAGE_IN_ROW) {
+        savings->message = MESSAGE_IN_ROW;
+    } else {
+        savings->message = page_one_bare.message;
+        savings->steps--;
     }
-    savings->wide = false;
-    savings->steps -= savings->to_edges;
-    savings->to_edges = true;
 }
 
 /* A message for which page one has no room while nothing stands beside it has none while something

@@ -135,6 +135,8 @@ static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
         savings->without_normal = turns[i].without_normal;
         savings->wide = before.wide || turns[i].is_bare;
         page_one_say(savings, turns[i].is_bare ? &bare : &as_before);
+        if (before.message == MESSAGE_IN_ROW) /* with more page one had no room for its rows */
+            savings->message = MESSAGE_IN_ROW;
         if (!trial_from(l, savings, (struct pages_asked){0, 0}, &taken, fits))
             return false;
         turned[i] = (struct turned){true, taken > 0};

@@ -23,6 +23,7 @@ enum closeness {
 /* What the message names besides what is worst, what comes first and what the sheet is for. */
 enum message_says {
     MESSAGE_BRIEF,      /* nothing more */
+    MESSAGE_IN_ROW,     /* and what comes first in its row alone */
     MESSAGE_ILLS_ALONE, /* two ills, what is wrong at home, and what comes first in its row alone */
     MESSAGE_ILLS,       /* and until when */
     MESSAGE_ILLS_LAMP,  /* and what is wrong with the lamp */

@@ -351,7 +351,8 @@ static const struct finding_plan *second_finding(const struct composition *c,
 {
     const struct finding_plan *second =
         is_treated_at_home(c->plan, worst) ? NULL : treated_beside(c->plan, worst);
-    if (second || section_says(c, MESSAGE_BRIEF) || worst->is_suspected || worst->is_name_doubt)
+    if (second || section_says(c, MESSAGE_BRIEF) || section_says(c, MESSAGE_IN_ROW) ||
+        worst->is_suspected || worst->is_name_doubt)
         return second;
     return plan_second_finding(c->plan);
 }
@@ -420,11 +421,13 @@ static bool is_of_ills(const struct composition *c)
            section_says(c, MESSAGE_ILLS_LAMP);
 }
 
-/* Row 1 says the first step too; no row says the second ill and what is wrong at home. */
+/* Row 1 says the first step too; no row says the second ill and what is wrong at home, nor may a
+ * row move for it. */
 static bool leaves_first_to_row(const struct composition *c, const char *cause)
 {
-    return is_of_ills(c) && wall_step_count(c) > 0 && !begins_with_own(c) &&
-           (cause || plan_second_finding(c->plan));
+    return wall_step_count(c) > 0 && !begins_with_own(c) &&
+           (section_says(c, MESSAGE_IN_ROW) ||
+            (is_of_ills(c) && (cause || plan_second_finding(c->plan))));
 }
 
 /* What is found, with what is wrong at home where there is room, and what comes first: a step, else

@@ -1026,7 +1026,7 @@ class FirstPage(unittest.TestCase):
         distance is the veterinarian's to write, never the old one's; of an unknown one the keeper's."""
         old = {"lamp": {"kind": "tube", "tube-length": "55 cm", "height": "30 cm", "installed": "2024-01-01"}}
         for language, new, unknown in (("en", "The new one (we fill it in): kind ________, ________ above the back.", "kind ________, now ________ from the back, bought ________, and ask"),
-                                       ("es", "La nueva (anotada aquí): tipo ________, a ________ del lomo.", "tipo ________, ahora a ________ del lomo, comprada ________."),
+                                       ("es", "Nueva (anotada aquí): tipo ________, a ________ del lomo.", "tipo ________, ahora a ________ del lomo, comprada ________."),
                                        ("fr", "La nouvelle (notée par nous) : type ________, à ________ du dos.", "type ________, à ________ du dos, achetée ________.")):
             keeper = {"language": language}
             self.assertIn(new, pages("bearded-dragon", [finding("soft-jaw", "moderate")], layout="-raw", enclosure=old, keeper=keeper))

@@ -33,9 +33,10 @@ def pages_of(kind):
 class PageRoom(unittest.TestCase):
     def test_each_row_of_tonight_says_why(self):
         """Given up while the other pages were tried, or with the message's length before a row moves: said again where there is room."""
-        for kind, findings in (("checkout", ["bite-wound"]), ("adoption", ["burn", "dehydrated"])):
+        cold = {"size": "100 x 50 x 50 cm", "readings": {"warm-side": "24 C"}, "thermostat": False, "heat": [{"kind": "lamp", "power": "100 W", "thermostat": False, "guard": False}]}
+        for kind, findings, home in (("checkout", ["bite-wound"], {"enclosure": cold}), ("adoption", ["burn", "dehydrated"], {})):
             with self.subTest(kind=kind):
-                first = pages(kind, findings)[0]
+                first = pages(kind, findings, **home)[0]
                 rows = re.findall(r"(?<=\s)([123]) (?=[A-Z])", first.split("drawn to scale")[0])
                 self.assertEqual(rows[:3], ["1", "2", "3"], first)
                 self.assertEqual(first.count(WHY["en"]), 3, first)
