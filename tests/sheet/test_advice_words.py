@@ -142,7 +142,7 @@ AT_SIGHT = set("""open-mouth-breathing open-mouth-breathing-cool laboured-breath
     no-tongue-flick slow-weight-change wound-opens smelly-wound dressing-slips dressing-slips-swims swollen-dark-toes tube-out mouth-bleeds""".split())
 # Any other sign says how much, how long or how often, or against what it is held.
 EXTENT = {"en": r"\{|\d|____|\b(more than|than is usual|each|even|than at|after|all day|[Oo]ne|so long that|does not|when held|again|spreads|still|nothing by|tenth)\b",
-          "es": r"\{|\d|____|\b(más de|de lo normal|en la muda|antes de|aún|cada|aunque sean?|que en esta|tras|todo el día|una comida|tan larg[ao]s que|no para|cuando|al cogerla|otra vez|[Vv]uelve a|avanza|siguen?|décima)\b",
+          "es": r"\{|\d|____|\b(más de|de lo normal|en la muda|antes de|aún|cada|aunque sean?|aun|que en esta|tras|todo el día|una comida|tan larg[ao]s que|no para|cuando|al cogerla|otra vez|[Vv]uelve a|avanza|siguen?|décima)\b",
           "fr": r"\{|\d|____|\b(plus d'une|que d'habitude|avant|chaque|même|à cette visite|après|toute? l[ea] jour(?:née)?|[Uu]n repas|si long(ue)?s qu'|qui continue|quand|encore|s'étend|toujours|ressort|dixième)\b"}
 # of what is there already: what would be news
 UNCLEAR = {"en": r"(?i)\b(now and then|mild|a little|slight|some)\b", "es": r"(?i)\b(a ratos|un poco|leve)\b", "fr": r"(?i)\b(par moments|un peu|léger|légère)\b"}

