@@ -332,14 +332,18 @@ START_TEST(what_makes_heat_safe_stands_before_it)
     static const struct {
         double guard;
         const char *safe_first;
+        bool heats; /* or it takes a heater away */
         const char *wanted;
         bool tonight;
-    } rows[] = {
-        {45, "w.how", "agwbc", true}, {10, "w.how", "awbgc", true}, {10, "w.do", "awbcg", false}};
+    } rows[] = {{45, "w.how", true, "agwbc", true},
+                {45, "w.how", false, "awgbc", true},
+                {10, "w.how", true, "awbgc", true},
+                {10, "w.do", true, "awbcg", false}};
     for (int i = 0; i < COUNT(rows); i++) {
         again();
         const struct step steps[] = {
             {.name = fixture_text("w"),
+             .heats = fixture_flag(rows[i].heats),
              .safe_heat_first = fixture_texts(&f, rows[i].safe_first, NULL, NULL, NULL)},
             {.name = fixture_text("g"), .makes_heat_safe = fixture_flag(true)},
             {.name = fixture_text("a")}};
