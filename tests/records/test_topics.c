@@ -170,6 +170,23 @@ START_TEST(what_is_found_by_name)
 }
 END_TEST
 
+START_TEST(what_is_written_is_known_by_its_language)
+{
+    const struct written_words rows[] = {{.of = {.text = "eggs"}, .language = {.text = "en"}},
+                                         {.of = {.text = "eggs"}, .language = {.text = "es"}},
+                                         {.of = {.text = "heat"}, .language = {.text = "en"}}};
+    struct topic_catalogue topics = {0};
+    topics.written =
+        (struct list){.items = (void *)(uintptr_t)rows, .count = sizeof rows / sizeof *rows};
+    ck_assert(topic_knows_written(&topics, "eggs", "es"));
+    ck_assert(topic_knows_written(&topics, "heat", "en"));
+    ck_assert(topic_knows_written(&topics, "heat", NULL));
+    ck_assert(!topic_knows_written(&topics, "heat", "es"));
+    ck_assert(!topic_knows_written(&topics, "eggs", "fr"));
+    ck_assert(!topic_knows_written(&topics, "egg", NULL));
+}
+END_TEST
+
 START_TEST(a_topic_has_stances_and_a_default)
 {
     static const char *const lacking[][2] = {
@@ -218,6 +235,7 @@ int main(void)
     tcase_add_test(own, each_stance_is_looked_up);
     tcase_add_test(own, each_bundle_is_looked_up);
     tcase_add_test(own, what_is_found_by_name);
+    tcase_add_test(own, what_is_written_is_known_by_its_language);
     tcase_add_test(own, a_topic_has_stances_and_a_default);
     tcase_add_test(own, each_rule_asks_for_stances_that_there_are);
     suite_add_tcase(suite, own);
