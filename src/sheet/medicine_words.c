@@ -59,7 +59,10 @@ static const char *days_text(const struct phrase_context *ctx, const struct medi
     return say_two(ctx, "sheet.medicines.from-until", names, from, day_text(ctx, m->last));
 }
 
-/* "10 days" or "10 doses", as it was written. */
+static const double DAY_H = 24;
+
+/* "10 days" or "10 doses", as it was written; doses wherever a day may be without one, as the days
+ * from the first dose to the last are not as many. */
 static const char *length_text(const struct phrase_context *ctx, const struct medicine_plan *m)
 {
     struct plan_fact doses = {.name = "doses",
@@ -68,7 +71,8 @@ static const char *length_text(const struct phrase_context *ctx, const struct me
                               .high = (double)m->dose_count};
     if (m->is_given_today && m->dose_count > 0)
         return phrase_with(ctx, "sheet.medicines.more-doses", &doses);
-    if (m->has_count)
+    const bool skips_days = m->has_every && m->every_h > DAY_H && m->dose_count > 0;
+    if (m->has_count || skips_days)
         return phrase_with(ctx, "sheet.medicines.doses", &doses);
     return m->has_for ? say_one(ctx, "sheet.medicines.days", "days",
                                 format_days(&ctx->format, m->for_days, m->for_days))
