@@ -481,9 +481,9 @@ class Medicines(unittest.TestCase):
     def test_who_missed_a_dose_or_sees_it_worse_knows_whom_to_call(self):
         """Of what the keeper gives, once for all; what we give is missed by nobody at home. Common practice, no source."""
         shot = {"name": "Shot", "amount": "0.1 ml", "route": "injection", "given": "here", "every": "3 days", "doses": 2, "first": "2026-11-30"}
-        for language, said in (("en", "Missed a dose? Never give two at once, but call us. Call us today if Bruno seems worse after one."),
-                               ("es", "¿Falta una dosis? Nunca des dos juntas: llama. Llama hoy si Bruno empeora tras una."),
-                               ("fr", "Une dose oubliée ? Jamais deux à la fois : appelez. Appelez aujourd'hui si Bruno va moins bien après une dose.")):
+        for language, said in (("en", "Missed a dose of any medicine? Never give two at once, but call us. Call us today if Bruno seems worse after a medicine."),
+                               ("es", "¿Falta una dosis de alguna medicina? Nunca des dos juntas: llama. Llama hoy si Bruno empeora tras una medicina."),
+                               ("fr", "Une dose d'un médicament oubliée ? Jamais deux à la fois : appelez. Appelez aujourd'hui si Bruno va moins bien après un médicament.")):
             for kind in ("email", "large-print"):
                 self.assertEqual(self.words(SYRUP, {**SYRUP, "name": "Other"}, language=language, kind=kind).count(said), 1, (language, kind))
                 self.assertNotIn(said, self.words(shot, language=language, kind=kind))
