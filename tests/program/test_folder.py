@@ -156,6 +156,7 @@ REACH = {
     "ill-at-rest": found("worms", species="common-kingsnake", **{"winter-rest": {"in-progress": "yes"}}),
     "woken-and-cold": visit(species="common-kingsnake", enclosure={"readings": {"warm-side": "12 C"}}, history={"woke-from-rest": TODAY}),
     "stitches-on-loose-floor": visit(**{"done-today": ["sutures"]}, enclosure={"substrate": "aspen"}),
+    "wound-on-loose-floor": found("toe-death", species="argentine-tegu", enclosure={"substrate": "soil"}),
     "drowsy": visit(**{"done-today": ["sedation"]}),
     "regurgitated-cold": found("vomited", species="corn-snake", enclosure={"readings": {"warm-side": "22 C"}}),
     "regurgitated-cold-spot": found("vomited", species="corn-snake", enclosure={"readings": {"basking-surface": "24 C"}}),
