@@ -104,6 +104,7 @@ REACH = {
     "mates-of-a-runny-nose": visit("hermanns-tortoise", findings=[{"code": "nose-discharge", "severity": "mild"}], enclosure={"animals": 2, "mates": ["hermanns-tortoise"]}),
     "sore-mouth-among-mates": visit("hermanns-tortoise", findings=[{"code": "mouth-inflammation", "severity": "mild"}], enclosure={"animals": 2, "mates": ["hermanns-tortoise"]}),
     "mates-of-a-sore-mouth": visit("ball-python", findings=[{"code": "mouth-inflammation", "severity": "mild"}], enclosure={"animals": 2, "mates": ["ball-python"]}),
+    "own-tools-of-the-airway": found("airway-infection", species="rosy-boa", enclosure={"animals": "2"}),
     "own-tools-of-mouth-or-nose": visit("greek-tortoise", findings=[{"code": "nose-discharge", "severity": "mild"}], enclosure={"animals": 2, "mates": ["greek-tortoise"]}),
     "lamp-behind-glass": lamp(**TUBE, measured={"uvi": 3.0, "at": "30 cm"}, height="35 cm", behind="glass"),
     "loose-floor-swallowed": found("impaction-of-sand", species="bearded-dragon", enclosure={"substrate": "sand"}),
