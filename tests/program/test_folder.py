@@ -157,6 +157,10 @@ REACH = {
     "ill-at-rest": found("worms", species="common-kingsnake", **{"winter-rest": {"in-progress": "yes"}}),
     "woken-and-cold": visit(species="common-kingsnake", enclosure={"readings": {"warm-side": "12 C"}}, history={"woke-from-rest": TODAY}),
     "stitches-on-loose-floor": visit(**{"done-today": ["sutures"]}, enclosure={"substrate": "aspen"}),
+    "burn-under-the-spot": visit("sulcata-tortoise", findings=[{"code": "burn", "severity": "moderate"}], enclosure={
+        "heat": [{"kind": "lamp"}], "readings": {"basking-surface": "47 C"}}),
+    "helpless-in-company": found("tremor", species="bearded-dragon", enclosure={"animals": "2"}),
+    "ill-frog-in-fouled-water": found("red-legs", species="fire-bellied-toad", enclosure={"animals": "2"}, water={"temperature": "22 C", "ammonia": "1 mg/l"}),
     "wound-on-loose-floor": found("toe-death", species="argentine-tegu", enclosure={"substrate": "soil"}),
     "drowsy": visit(**{"done-today": ["sedation"]}),
     "regurgitated-cold": found("vomited", species="corn-snake", enclosure={"readings": {"warm-side": "22 C"}}),
