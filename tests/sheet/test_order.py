@@ -169,6 +169,15 @@ class Order(unittest.TestCase):
             step = [one for one in found if one["code"] == "keep-dry-floor"]
             self.assertEqual(len(step), int(wanted), (code, floor))
 
+    def test_loose_floor_goes_tonight_from_under_an_open_wound(self):
+        """A crack of the shell, a bite and dead toes are open, as a fresh cut is: what lies loose gets in (common practice, no source). Paper has nothing to
+        throw out, and stitches beside the wound ask for no second step."""
+        for species, code in (("leopard-tortoise", "cracked-shell"), ("hermanns-tortoise", "bite-wound"), ("argentine-tegu", "toe-death")):
+            for floor, wanted in (("soil", True), ("paper", False)):
+                found = actions(species, {}, [{"code": code, "severity": "moderate"}], substrate=floor)
+                step = [one for one in found if one["code"] == "keep-dry-floor"]
+                self.assertEqual([one.get("tonight", False) for one in step], [True] * int(wanted), (species, code, floor))
+
     def test_the_fish_that_brings_the_fits_goes_first(self):
         """Thiaminase and a nerve that shows it: first; with nothing of the nerve it is one change among others (Merck: thiamine deficiency of fish
         eaters; the order is common practice, no source). What to leave in a fit stands with it, however full the page."""

@@ -160,6 +160,8 @@ const struct whom_row whom_rows[] = {
     {"action.own-box.how", 3, "whites-tree-frog", "", "action.own-box.how-dry"},
     {"action.own-box.how", 4, "whites-tree-frog",
      "findings: [{code: water-poisoned, severity: moderate}]\n", "action.own-box.how-tub-frog"},
+    {"action.own-box.how", 5, "whites-tree-frog", "water: {ammonia: 1 mg/l}\n",
+     "action.own-box.how-tub-frog"},
     {"finding.drowned.home", 2, "bearded-dragon", "findings: [{code: drowned, severity: severe}]\n",
      "finding.drowned.home-drops"},
     {"finding.tremor.meaning", 1, "bearded-dragon", "findings: [{code: tremor, severity: mild}]\n",
