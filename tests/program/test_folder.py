@@ -166,6 +166,7 @@ REACH = {
     "ill-in-company": found("wound", species="bearded-dragon", enclosure={"animals": "2"}),
     "mates-exposed": found("mites", enclosure={"mates": ["ball-python"]}),
     "bring-in": found("airway-infection", species="hermanns-tortoise", enclosure={"outdoor": True}),
+    "bring-in-drowsy": found("airway-infection", species="hermanns-tortoise", enclosure={"outdoor": True}, **{"done-today": ["sedation"]}),
     "days-out": visit("hermanns-tortoise", enclosure={"outdoor": True}),
     "lamp-missing": lamp(kind="none"),
     "lamp-missing-other": lamp("ball-python", kind="none"),
