@@ -292,6 +292,21 @@ class Winter(unittest.TestCase):
         self.assertLess(plan["feeding"]["meal_g"][1], two_adult_mice_g[1] / 2 + 1)
         self.assertIn("first-meal-after-fast", [one["code"] for one in plan["review"]])
 
+    def test_whatever_it_eats_its_first_meal_waits_for_the_warmth(self):
+        """Food lies in a cold gut, of insects as of mice: no day alone opens the first meal (readers of printed sheets)."""
+        said = {"argentine-tegu": "it must be warm enough", "common-kingsnake": "it must be warm enough", "hermanns-tortoise": "it must be warm enough"}
+        rests = {"winter_rest": {"planned": None, "in_progress": True}, "visit": {"date": "2026-11-29"}}
+        woke = {"winter_rest": {"planned": None}, "visit": {"date": "2026-03-15"}, "history": {"woke-from-rest": "2026-03-14", "stool-clean": None}}
+        for species, words in said.items():
+            for parts in (rests, woke):
+                with self.subTest(species=species, parts=parts):
+                    home = {"patient": {"species": species, "mass": None, "length": None}, "findings": [{"code": "toe-death" if "tegu" in species else "worms", "severity": "mild"}],
+                            "enclosure": {"readings": {"warm-side": "14 C", "cool-side": "12 C"}}, **parts}
+                    self.assertEqual(self.plan(**home)["stances"]["food-gate"][0]["stance"], "warm-and-watered-first")
+                    done = subprocess.run([PROGRAM, "sheet", "-", "-o", "-", "--today", home["visit"]["date"]], input=record(**home).encode(), capture_output=True, cwd=ROOT)
+                    text = subprocess.run(["pdftotext", "-raw", "-", "-"], input=done.stdout, capture_output=True, check=True).stdout.decode()
+                    self.assertIn(words, " ".join(text.split()))
+
     def test_the_first_meal_after_a_long_fast_is_small_wherever_it_lay(self):
         """Awake or not: once it has eaten nothing for longer than its kind bears (14 days, losing weight), half a meal (memory), and in a cold box two days
         (memory) later than tomorrow. One that ate last week eats as it did; one with a rising share of its own keeps that."""
