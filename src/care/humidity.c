@@ -346,6 +346,9 @@ bool humidity_plan(struct care_build *b)
     }
     struct read_air air = read_the_air(b);
     move_reading(b, &air);
+    /* the same air is drier once the box is warm: read in the cold, it says nothing of that day */
+    if (b->plan->winter_rest.is_woken_cold)
+        return true;
     judge_reading(b, &air);
     set_dew_point(b, &air);
     set_wall(b);

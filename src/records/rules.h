@@ -32,7 +32,12 @@ enum lamp_state {
     LAMP_STATE_BLOCKED_DUE /* behind glass, and older than its kind lasts */
 };
 enum wall_state { WALL_UNKNOWN, WALL_DRY, WALL_WET };
-enum hygrometer_state { HYGROMETER_UNREAD, HYGROMETER_IN_PLACE, HYGROMETER_ELSEWHERE };
+enum hygrometer_state {
+    HYGROMETER_UNREAD,
+    HYGROMETER_IN_PLACE,
+    HYGROMETER_ELSEWHERE,
+    HYGROMETER_COLD
+};
 enum weight_state {
     WEIGHT_UNKNOWN,
     WEIGHT_STEADY,

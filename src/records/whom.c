@@ -189,7 +189,8 @@ static bool visit_fits(const struct whom *whom, const struct visit *visit)
            (!whom->heat_with.count || heats_with(&visit->enclosure, &whom->heat_with)) &&
            (!whom->heat_safe.count || heats_safely_with(&visit->enclosure, &whom->heat_safe)) &&
            (!whom->lamp.known || whom->lamp.value == has_uvb_lamp(visit)) &&
-           (!whom->thermostat.known || whom->thermostat.value == has_thermostats(visit));
+           (!whom->thermostat.known || whom->thermostat.value == has_thermostats(visit)) &&
+           (!whom->outdoor.known || whom->outdoor.value == visit->enclosure.outdoor.value);
 }
 
 bool whom_fits(const struct whom *whom, const struct whom_animal *animal)

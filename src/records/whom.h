@@ -23,6 +23,7 @@ struct whom {
     struct list heat_safe;        /* of struct choice_value: one that has all it needs is */
     struct flag_value lamp;       /* is a UVB lamp on the record? */
     struct flag_value thermostat; /* has all heat on the record its thermostat? */
+    struct flag_value outdoor;    /* does its box stand in the open? */
     struct flag_value few_dry;    /* is it out of the water for the lesser part of its day? */
 };
 
@@ -72,6 +73,8 @@ extern const struct choice heat_kind_choices[];
             .help = "yes: only where a UVB lamp is on the record; no: where none is"),             \
         ROW(FLAG, struct_, in_ whom.thermostat, "thermostat",                                      \
             .help = "yes: only where all heat on the record has one; no: where that is not said"), \
+        ROW(FLAG, struct_, in_ whom.outdoor, "outdoor",                                            \
+            .help = "yes: only where the box stands outdoors; no: where that is not said"),        \
         ROW(FLAG, struct_, in_ whom.few_dry, "few-dry-hours",                                      \
             .help = "yes: only where few hours a day out of the water are written; no: elsewhere")
 

@@ -53,6 +53,8 @@ def water(species="axolotl", **tests):
 TUBE = {"kind": "tube", "tube_length": "55 cm", "installed": "2026-01-10"}
 # For a rule a visit that fires it, unless a finding alone does; those that templates/visits fires stand in the table that `check` prints.
 REACH = {
+    "air-read-cold": visit("hermanns-tortoise", **{"winter-rest": {"in-progress": True}, "findings": [{"code": "worms", "severity": "mild"}]},
+                           enclosure={"readings": {"warm-side": "12 C", "cool-side": "10 C", "humidity": "80 %", "humidity-at": "cool-side"}}),
     "air-read-elsewhere": visit("whites-tree-frog", enclosure={"readings": {"warm-side": "27 C", "humidity": "80 %", "humidity-at": "warm-side"}}),
     "toe-ring-hide": visit("leopard-gecko", findings=[{"code": "stuck-toe-shed", "severity": "severe"}]),
     "burn-hot-rock": visit(findings=[{"code": "burn", "severity": "moderate"}], enclosure={"heat": [{"kind": "hot-rock"}]}),
@@ -172,6 +174,7 @@ REACH = {
     "ill-in-company": found("wound", species="bearded-dragon", enclosure={"animals": "2"}),
     "mates-exposed": found("mites", enclosure={"mates": ["ball-python"]}),
     "bring-in": found("airway-infection", species="hermanns-tortoise", enclosure={"outdoor": True}),
+    "bring-in-drowsy": found("airway-infection", species="hermanns-tortoise", enclosure={"outdoor": True}, **{"done-today": ["sedation"]}),
     "days-out": visit("hermanns-tortoise", enclosure={"outdoor": True}),
     "lamp-missing": lamp(kind="none"),
     "lamp-missing-other": lamp("ball-python", kind="none"),

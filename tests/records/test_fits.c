@@ -252,6 +252,22 @@ START_TEST(thermostats_of_all_heat)
 }
 END_TEST
 
+/* A box in the open is not one in a room, and a record that does not say so means a room. */
+START_TEST(box_outdoors)
+{
+    static const struct {
+        bool known, value, outdoors;
+    } rows[] = {{true, true, true}, {true, false, false}, {false, false, false}};
+    make_animal();
+    visit.enclosure.outdoor = (struct flag_value){.known = rows[_i].known, .value = rows[_i].value};
+    ck_assert(fits());
+    whom.outdoor = (struct flag_value){.known = true, .value = true};
+    ck_assert_int_eq(fits(), rows[_i].outdoors);
+    whom.outdoor.value = false;
+    ck_assert_int_eq(fits(), !rows[_i].outdoors);
+}
+END_TEST
+
 /* What is said of many hours out of the water is not said of few, and what names neither is of all.
  */
 START_TEST(few_dry_hours)
@@ -420,6 +436,7 @@ int main(void)
     tcase_add_loop_test(tests, what_heats_it, 0, 10);
     tcase_add_loop_test(tests, is_there_a_lamp, 0, 6);
     tcase_add_loop_test(tests, thermostats_of_all_heat, 0, 3);
+    tcase_add_loop_test(tests, box_outdoors, 0, 3);
     tcase_add_loop_test(tests, few_dry_hours, 0, 2);
     tcase_add_loop_test(tests, what_can_be_printed, 0, COUNT(letter_rows));
     tcase_add_test(tests, of_emoji_alone_nothing_is_left);

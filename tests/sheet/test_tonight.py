@@ -99,6 +99,27 @@ class SoreEyes(unittest.TestCase):
         self.assertNotIn("take-out-loose-floor", tonight("leopard-gecko", patient={"mass": "4 g", "hatched": "2026-02"}, **three))
 
 
+class Outdoors(unittest.TestCase):
+    OUT = {"outdoor": True, "animals": 2, "mates": ["leopard-tortoise"], "readings": {"night": "14 C"}}
+    FOUND = ["cracked-shell severe", "bite-wound moderate"]
+
+    def test_a_drowsy_animal_is_brought_in_before_all(self):
+        """What was put to sleep here cannot warm itself: it goes back to no garden, whatever else its wounds ask for first."""
+        for done in (["sedation", "wound-flush"], ["surgery"]):
+            codes = tonight("leopard-tortoise", self.FOUND, enclosure=self.OUT, **{"done-today": done})
+            self.assertEqual(codes[:2], ["bring-in", "let-wake"], done)
+        self.assertIn("bring-in", tonight("leopard-tortoise", self.FOUND, enclosure=self.OUT, **{"done-today": ["wound-flush"]}))
+        self.assertNotIn("bring-in", actions("leopard-tortoise", self.FOUND, enclosure={**self.OUT, "outdoor": False}, **{"done-today": ["sedation"]}))
+
+    def test_it_is_not_left_in_the_box_outdoors(self):
+        """Its own box is the one indoors; the other stays. In a room the other is the one that moves."""
+        for language, alone, left in (("en", "Bring only Fern in", "leave Fern in this box"), ("es", "Mete en casa solo a Fern", "deja a Fern en este terrario"),
+                                      ("fr", "Rentrez seulement Fern", "laissez Fern dans ce terrarium")):
+            for outdoor in (True, False):
+                said = text(visit("leopard-tortoise", self.FOUND, enclosure={**self.OUT, "outdoor": outdoor}, **{"done-today": ["sedation", "wound-flush"]}), language)
+                self.assertEqual((alone in said, left in said), (outdoor, not outdoor), (language, outdoor))
+
+
 class Mates(unittest.TestCase):
     def test_a_thin_animal_with_a_test_awaited_lives_alone(self):
         """A germ of the gut is thought of until the test says no: its own box tonight, its own tools, last in the round, fed apart."""

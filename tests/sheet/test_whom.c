@@ -36,6 +36,7 @@ static void open_to_all(struct whom *whom)
                           .heat_safe = whom->heat_safe,
                           .lamp = whom->lamp,
                           .thermostat = whom->thermostat,
+                          .outdoor = whom->outdoor,
                           .few_dry = whom->few_dry};
 }
 

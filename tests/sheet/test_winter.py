@@ -292,6 +292,34 @@ class Winter(unittest.TestCase):
         self.assertLess(plan["feeding"]["meal_g"][1], two_adult_mice_g[1] / 2 + 1)
         self.assertIn("first-meal-after-fast", [one["code"] for one in plan["review"]])
 
+    def test_the_air_of_a_cold_box_is_read_again_once_it_is_warm(self):
+        """80 % at 12 C is 37 % at 25 C (Buck 1996: 14.0 hPa of 31.7, by hand): no damp is let out, none put in, for what the cold air shows. Where it is warm,
+        the same number is told as it was."""
+        for species in ("argentine-tegu", "common-kingsnake"):
+            for warm, cool, air, codes in (("14 C", "12 C", "82 %", {"measure-humidity-warm"}), ("14 C", "12 C", "20 %", {"measure-humidity-warm"}),
+                                           ("31 C", "25 C", "98 %", {"lower-humidity"}), ("14 C", "12 C", None, set())):
+                with self.subTest(species=species, warm=warm, air=air):
+                    readings = {"warm-side": warm, "cool-side": cool, "humidity-at": "cool-side", **({"humidity": air} if air else {})}
+                    plan = self.plan(visit={"date": "2026-11-29"}, patient={"species": species, "mass": None, "length": None}, winter_rest={"planned": None, "in_progress": True},
+                                     findings=[{"code": "nose-discharge", "severity": "mild"}], enclosure={"readings": readings})
+                    told = {one["code"] for one in plan["actions"]}
+                    self.assertEqual(told & {"measure-humidity-warm", "lower-humidity", "raise-humidity", "measure-humidity"}, codes)
+
+    def test_whatever_it_eats_its_first_meal_waits_for_the_warmth(self):
+        """Food lies in a cold gut, of insects as of mice: no day alone opens the first meal (readers of printed sheets)."""
+        said = {"argentine-tegu": "it must be warm enough", "common-kingsnake": "it must be warm enough", "hermanns-tortoise": "it must be warm enough"}
+        rests = {"winter_rest": {"planned": None, "in_progress": True}, "visit": {"date": "2026-11-29"}}
+        woke = {"winter_rest": {"planned": None}, "visit": {"date": "2026-03-15"}, "history": {"woke-from-rest": "2026-03-14", "stool-clean": None}}
+        for species, words in said.items():
+            for parts in (rests, woke):
+                with self.subTest(species=species, parts=parts):
+                    home = {"patient": {"species": species, "mass": None, "length": None}, "findings": [{"code": "toe-death" if "tegu" in species else "worms", "severity": "mild"}],
+                            "enclosure": {"readings": {"warm-side": "14 C", "cool-side": "12 C"}}, **parts}
+                    self.assertEqual(self.plan(**home)["stances"]["food-gate"][0]["stance"], "warm-and-watered-first")
+                    done = subprocess.run([PROGRAM, "sheet", "-", "-o", "-", "--today", home["visit"]["date"]], input=record(**home).encode(), capture_output=True, cwd=ROOT)
+                    text = subprocess.run(["pdftotext", "-raw", "-", "-"], input=done.stdout, capture_output=True, check=True).stdout.decode()
+                    self.assertIn(words, " ".join(text.split()))
+
     def test_the_first_meal_after_a_long_fast_is_small_wherever_it_lay(self):
         """Awake or not: once it has eaten nothing for longer than its kind bears (14 days, losing weight), half a meal (memory), and in a cold box two days
         (memory) later than tomorrow. One that ate last week eats as it did; one with a rising share of its own keeps that."""

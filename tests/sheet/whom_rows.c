@@ -472,6 +472,7 @@ const struct whom_said whom_said[] = {
     {"action.keep-warm-side-warm", "snake, lizard, tortoise, turtle"},
     {"action.give-nest-box", "snake, lizard, tortoise, turtle"},
     {"action.measure-humidity", "snake, lizard, tortoise, frog"},
+    {"action.measure-humidity-warm", "snake, lizard, tortoise"},
     {"finding.dehydrated.home", "snake, lizard, tortoise"},
     {"finding.gravid.home", "snake, lizard, tortoise, turtle"},
     {"sheet.humidity.target", "snake, lizard, tortoise, frog"},
