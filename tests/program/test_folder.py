@@ -380,7 +380,7 @@ class Folder(unittest.TestCase):
         ("templates/steps.yaml", "bought-as: [give-nest-moss,", "bought-as: [give-nest-mos,", "write action.give-nest-mos.do"),
         ("templates/topics.yaml", "  - {of: bath, language: fr, parts: [bain, baign, tremp]}\n", "", "'written' has no row of 'bath' in 'fr'"),
         ("templates/instructions.yaml", "{never-written: [weighing], stances", "{never-written: [weihing], stances", "no row of 'written' in topics.yaml is of 'weihing'"),
-        ("templates/instructions.yaml", "said-by: let-wake, variants", "said-by: let-wak, variants", "write action.let-wak.do"),
+        ("templates/instructions.yaml", "watch.steadiness, said-by: let-wake}", "watch.steadiness, said-by: let-wak}", "write action.let-wak.do"),
         ("templates/steps.yaml", "[warm-basking.how-unsafe]", "[warm-basking.how-unsaf]", "write action.warm-basking.how-unsaf"),
         ("templates/instructions.yaml", "stance.bath.none, stance.bath", "stance.bath.non, stance.bath", "'stance.bath.non' is no instruction of this file"),
         ("templates/wording/es/sheet.yaml", 'sheet.date-day: "{weekday} ', 'sheet.date-day: "', "has the slot {weekday-short}, which its twin in 'es'"),
