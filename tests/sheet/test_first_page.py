@@ -125,8 +125,8 @@ class FirstPage(unittest.TestCase):
     def test_a_toad_harmed_by_its_water_does_not_stay_in_it(self):
         """Its mates moved to clean tubs and the patient was left in the water that burned it; paper towels lie on land alone."""
         home = {"animals": 3, "mates": ["fire-bellied-toad"], "readings": {"water": "22 C"}}
-        for codes, moved in ((("water-poisoned", "red-legs"), True), (("red-legs",), False)):
-            text = pages("fire-bellied-toad", [finding(code, "moderate", state="under-treatment") for code in codes], layout="-raw", enclosure=home, water={"ammonia": "1 mg/l"})
+        for codes, ammonia, moved in ((("water-poisoned", "red-legs"), "1 mg/l", True), (("red-legs",), "1 mg/l", True), (("red-legs",), "0 mg/l", False)):
+            text = pages("fire-bellied-toad", [finding(code, "moderate", state="under-treatment") for code in codes], layout="-raw", enclosure=home, water={"ammonia": ammonia})
             self.assertEqual("move Nimbus to a clean tub" in text, moved, text)
             self.assertEqual("leave Nimbus in this box" in text, not moved)
             self.assertIn("leave the ground under water bare", text)
