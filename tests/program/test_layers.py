@@ -169,6 +169,16 @@ GETTER(made)
             lines = path.read_text(encoding="utf-8").count("\n")
             self.assertLess(lines, 800, f"{path} has {lines} lines")
 
+    def test_who_depends_on_a_trial_asks_for_it(self):
+        """What was measured in a trial is kept by what was asked of the look: a block that reads it past block_asks would stand in the next
+        trial as it was in this."""
+        asked = re.compile(r"\blook->(tight|leads_in|boxes_flow|ticks_flow)\b")
+        for path in (ROOT / "src").rglob("*.[ch]"):
+            if str(path.relative_to(ROOT / "src")) not in ("layout/block_setters.h", "sheet/compose.c"):
+                with self.subTest(path=path.name):
+                    self.assertNotRegex(path.read_text(encoding="utf-8"), asked)
+        self.assertRegex("if (composer->look->tight)", asked)
+
     def test_each_c_file_opens_with_a_line_on_its_job(self):
         for folder in ("src", "tests"):
             for path in sorted((ROOT / folder).rglob("*.c")):
