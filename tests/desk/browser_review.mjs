@@ -41,7 +41,7 @@ await run('a species sheet reviewed at the desk, from the list to a signed sheet
     await hand.tabTo('a[href="#/review/ball-python"]');
     await press('Enter');
     await page.locator('.value').first().waitFor();
-    assert.equal(await page.locator('.value').first().getAttribute('data-key'), 'temperature.warm-side');
+    assert.equal(await page.locator('.value').first().getAttribute('data-key'), 'temperature.basking-surface');
     const first = page.locator('[data-key="temperature.basking-surface"]');
     for (const text of ['32–34 °C', w['review.source'], w['review.disagrees'], '33 °C', w['review.says']])
         await first.getByText(text, {exact: false}).first().waitFor();
