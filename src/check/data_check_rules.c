@@ -85,19 +85,46 @@ static void check_uses(const struct data_check *p)
     }
 }
 
-/* Those of a text that turns with what was found or done. */
-static void check_variants(const struct data_check *p)
+/* Whom a text is for, by what was found or done. */
+static void need_whom(const struct data_check *p, const struct whom *whom)
+{
+    need_findings(p, &whom->found);
+    need_findings(p, &whom->never_found);
+    need_procedures(p, &whom->done);
+    need_procedures(p, &whom->never_done);
+}
+
+/* Each text's own whom, and those of its variants. */
+static void check_texts(const struct data_check *p)
 {
     const struct list *texts = &p->resources->instructions->instructions;
     for (size_t i = 0; i < texts->count; i++) {
-        const struct list *variants = &LIST_AT(*texts, struct instruction, i)->variants;
-        for (size_t k = 0; k < variants->count; k++) {
-            const struct whom *whom = &LIST_AT(*variants, struct instruction_variant, k)->whom;
-            need_findings(p, &whom->found);
-            need_procedures(p, &whom->done);
-            need_procedures(p, &whom->never_done);
-        }
+        const struct instruction *text = LIST_AT(*texts, struct instruction, i);
+        need_whom(p, &text->whom);
+        for (size_t k = 0; k < text->variants.count; k++)
+            need_whom(p, &LIST_AT(text->variants, struct instruction_variant, k)->whom);
     }
+}
+
+static void need_callers(const struct data_check *p, const struct list *rows)
+{
+    for (size_t i = 0; i < rows->count; i++)
+        need_whom(p, &LIST_AT(*rows, struct call_row, i)->whom);
+}
+
+/* Who calls for a stance: bundles, states, findings and procedures. */
+static void check_calls(const struct data_check *p)
+{
+    const struct topic_catalogue *topics = p->resources->topics;
+    const struct finding_catalogue *catalogue = p->resources->catalogue;
+    for (size_t i = 0; i < topics->bundles.count; i++)
+        need_callers(p, &LIST_AT(topics->bundles, struct bundle, i)->rows);
+    for (size_t i = 0; i < topics->calls.count; i++)
+        need_whom(p, &LIST_AT(topics->calls, struct state_call, i)->row.whom);
+    for (size_t i = 0; i < catalogue->findings.count; i++)
+        need_callers(p, &LIST_AT(catalogue->findings, struct finding, i)->calls);
+    for (size_t i = 0; i < catalogue->procedures.count; i++)
+        need_callers(p, &LIST_AT(catalogue->procedures, struct procedure, i)->calls);
 }
 
 /* During which a food is left out, and with whose look a procedure ends. */
@@ -105,7 +132,6 @@ static void check_named(const struct data_check *p)
 {
     const struct list *foods = &p->resources->reference->foods;
     const struct list *procedures = &p->resources->catalogue->procedures;
-    const struct list *texts = &p->resources->instructions->instructions;
     for (size_t i = 0; i < foods->count; i++)
         need_findings(p, &LIST_AT(*foods, struct food, i)->not_with);
     for (size_t i = 0; i < procedures->count; i++) {
@@ -113,8 +139,6 @@ static void check_named(const struct data_check *p)
         need_procedure(p, &procedure->check_with);
         need_procedure(p, &procedure->check_unless);
     }
-    for (size_t i = 0; i < texts->count; i++)
-        need_findings(p, &LIST_AT(*texts, struct instruction, i)->whom.found);
 }
 
 static void need_all_of(const struct data_check *p, const struct rule_when *when)
@@ -146,7 +170,8 @@ void data_check_rules(const struct data_check *check)
 {
     check_steps(check);
     check_uses(check);
-    check_variants(check);
+    check_texts(check);
+    check_calls(check);
     check_conditions(check);
     check_named(check);
 }
