@@ -415,3 +415,12 @@ bool fixture_said(const struct care_fixture *f, const char *code)
             return true;
     return false;
 }
+
+struct rule fixture_rule(struct care_fixture *f, size_t number, const char *action, double harm)
+{
+    return (struct rule){.name = fixture_text(arena_format(&f->arena, "rule-%zu", number)),
+                         .action = fixture_text(action),
+                         .harm = fixture_quantity(harm),
+                         .source = fixture_text("practice"),
+                         .trust = fixture_choice(TRUST_MEMORY)};
+}

@@ -59,4 +59,7 @@ const struct derivation *fixture_derivation(const struct derivations *how, const
 void fixture_uv_use(struct care_fixture *f, int limit, int start);
 bool fixture_said(const struct care_fixture *f, const char *code);
 
+/* "rule-1" ..., of common practice. */
+struct rule fixture_rule(struct care_fixture *f, size_t number, const char *action, double harm);
+
 #endif

@@ -73,11 +73,7 @@ static struct stance_phase *settle(const char *topic, const char *stance, int da
 static struct rule *rule(const char *action, double harm)
 {
     struct rule *one = &rules[rule_count++];
-    *one = (struct rule){.name = fixture_text(arena_format(&f.arena, "rule-%zu", rule_count)),
-                         .action = fixture_text(action),
-                         .harm = fixture_quantity(harm),
-                         .source = fixture_text("practice"),
-                         .trust = fixture_choice(TRUST_MEMORY)};
+    *one = fixture_rule(&f, rule_count, action, harm);
     return one;
 }
 
