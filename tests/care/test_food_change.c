@@ -353,6 +353,29 @@ START_TEST(fewer_insects_than_now_of_no_usual_amount)
 }
 END_TEST
 
+/* A thin one is given no fewer than now: a part of an insect is another insect. */
+START_TEST(as_many_insects_as_now_of_no_usual_amount)
+{
+    static const struct {
+        double a_day, interval_days, usual_days;
+        int pieces;
+        double days;
+    } rows[] = {{1.25, 2, 7, 3, 2}, {4, 3, 7, 12, 3}, {1.25, 4, 2, 3, 2}, {0.25, 2, 7, 1, 2}};
+    struct feeding_plan *p = feeding();
+    p->diet = DIET_MIXED;
+    p->has_meal = p->has_insects = false;
+    p->has_interval_now = p->now.has_count = true;
+    p->interval_now_days = rows[_i].interval_days;
+    p->every_low_days = p->every_high_days = rows[_i].usual_days;
+    p->now.count_day = rows[_i].a_day;
+    feeding_present_or_more(&f.b);
+    ck_assert(p->has_insects && !p->has_meal);
+    ck_assert_int_eq(p->insects_low, rows[_i].pieces);
+    ck_assert_int_eq(p->insects_high, rows[_i].pieces);
+    days_are(rows[_i].days, rows[_i].days);
+}
+END_TEST
+
 START_TEST(the_limit_without_food_is_of_the_whole_food)
 {
     feeding()->diet = _i ? DIET_AQUATIC : DIET_INSECTS;
@@ -733,6 +756,7 @@ int main(void)
     tcase_add_loop_test(tests, a_diet_gives_fewer_insects_beside, 0, COUNT(beside_rows));
     tcase_add_loop_test(tests, more_insects_beside_come_no_more_seldom, 0, 4);
     tcase_add_loop_test(tests, fewer_insects_than_now_of_no_usual_amount, 0, 4);
+    tcase_add_loop_test(tests, as_many_insects_as_now_of_no_usual_amount, 0, 4);
     tcase_add_loop_test(tests, a_diet_waits_longer_and_gives_no_more_than_now, 0, COUNT(diet_rows));
     tcase_add_test(tests, only_prey_with_sizes_has_a_lightest);
     tcase_add_test(tests, of_two_kinds_of_prey_the_lighter_counts);
