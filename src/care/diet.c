@@ -383,7 +383,7 @@ void feeding_judge_diet(struct care_build *b, const struct species_feeding_stage
 {
     const struct list *diets = &b->in->visit->diet;
     struct diet_plan *d = &b->plan->feeding.diet_now;
-    struct diet_food *given = ARENA_ARRAY(b->arena, struct diet_food, diets->count + 1);
+    struct diet_food *given = ARENA_ARRAY(b->arena, struct diet_food, diets->count);
     for (size_t i = 0; i < diets->count; i++)
         given[d->given_count++] = judge_one(b, LIST_AT(*diets, struct visit_diet, i));
     for (size_t i = 0; i < d->given_count; i++)

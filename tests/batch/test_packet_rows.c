@@ -213,6 +213,20 @@ START_TEST(what_is_as_it_was_is_kept)
 }
 END_TEST
 
+/* What cannot be read is not what an earlier run made, though its name and its digest are. */
+START_TEST(what_cannot_be_read_is_not_kept)
+{
+    struct row_result made;
+    const char *file = in("00001-juniper.pdf");
+    make_one(HEAD "- {" JUNIPER, ROW_MADE, &made);
+    ck_assert_int_eq(system(arena_format(&arena, "rm '%s' && mkdir '%s'", file, file)), 0);
+    options.resume = true;
+    ck_assert(begin(HEAD "- {" JUNIPER, false));
+    open_manifest();
+    ck_assert_int_eq(make_next().status, ROW_FAILED);
+}
+END_TEST
+
 /* Whatever changes a sheet's bytes changes its digest. */
 START_TEST(a_digest_depends_on_how_the_sheet_is_set)
 {
@@ -301,6 +315,7 @@ int main(void)
     tcase_add_test(tcase, one_of_many_ids_that_stands_twice_is_found);
     tcase_add_test(tcase, a_roster_of_no_animal_is_refused);
     tcase_add_test(tcase, what_is_as_it_was_is_kept);
+    tcase_add_test(tcase, what_cannot_be_read_is_not_kept);
     tcase_add_test(tcase, a_digest_depends_on_how_the_sheet_is_set);
     tcase_add_test(tcase, a_row_is_in_its_keepers_language);
     tcase_add_test(tcase, a_folder_that_takes_no_file_is_no_fault_of_the_row);

@@ -128,6 +128,18 @@ START_TEST(a_small_meal_is_half_of_the_usual_or_of_what_it_eats_now)
 }
 END_TEST
 
+/* Of the usual 10 to 14 days half is the least that smaller meals may come in: what is rarer than
+ * the half, or just that, stays. */
+START_TEST(small_meals_come_no_more_often_than_twice_as_usual)
+{
+    static const double rows[][4] = {{5, 6, 5, 6}, {4, 6, 10, 14}, {9, 20, 9, 20}};
+    feeding()->every_low_days = rows[_i][0];
+    feeding()->every_high_days = rows[_i][1];
+    settle("small");
+    days_are(rows[_i][2], rows[_i][3]);
+}
+END_TEST
+
 static const struct {
     int low, high;
     double a_day, days;
@@ -749,6 +761,7 @@ int main(void)
     Suite *suite = suite_create("food_change");
     TCase *tests = tcase_create("food_change");
     tcase_add_checked_fixture(tests, set_up, tear_down);
+    tcase_add_loop_test(tests, small_meals_come_no_more_often_than_twice_as_usual, 0, 3);
     tcase_add_loop_test(tests, a_small_meal_is_half_of_the_usual_or_of_what_it_eats_now, 0,
                         COUNT(small_rows));
     tcase_add_loop_test(tests, half_of_the_insects_is_one_at_least, 0, COUNT(half_rows));

@@ -305,6 +305,14 @@ class Review(unittest.TestCase):
             self.change_shipped(f"  least: {least}", "  least: 130 x 70 x 70 cm")
             self.assertEqual(self.listed()["trust"]["reopened"], 0)
 
+    def test_a_box_set_to_our_sides_is_ours_again(self):
+        """All three of them: a box of one other side is the veterinarian's own."""
+        for least in ("135 x 70 x 70 cm", "130 x 75 x 70 cm", "130 x 70 x 75 cm"):
+            self.review(*BY, "--set", f"enclosure.least={least}")
+            self.assertIn("own-review", self.sheet.read_text(), least)
+            self.review(*BY, "--set", "enclosure.least=130 x 70 x 70 cm")
+            self.assertNotIn("least-source: own-review", self.sheet.read_text(), least)
+
     def test_a_box_changed_by_hand_is_no_more_what_was_confirmed(self):
         self.review(*BY, "--confirm", "enclosure.least")
         text = self.sheet.read_text()

@@ -30,7 +30,7 @@ static const char topics_text[] =
     "    kind: order\n"
     "    stances: [hard, Soft, usual]\n"
     "    default: soft\n"
-    "    defaults: [{groups: [snake], stance: usual}, {groups: [lizard], stance: soft}, {groups: "
+    "    defaults: [{groups: [snake], stance: soft}, {groups: [lizard], stance: soft}, {groups: "
     "[frog], stance: usual}]\n"
     "    needs-end: [soft, hard]\n"
     "    dangerous: [hard, soft]\n"
@@ -120,7 +120,7 @@ static size_t lookups(const char *original, const char *good, const char *from, 
 START_TEST(each_stance_is_looked_up)
 {
     const struct topic_catalogue *topics = read_good();
-    ck_assert_uint_eq(lookups(topics_text, declared(), "soft", "sofd", NULL), 17);
+    ck_assert_uint_eq(lookups(topics_text, declared(), "soft", "sofd", NULL), 18);
     ck_assert_uint_eq(lookups(topics_text, declared(), "food:", "fooz:", NULL), 9);
     ck_assert_uint_eq(lookups(book_text, book_text, "soft", "sofd", topics), 3);
     ck_assert_uint_eq(lookups(book_text, book_text, "food:", "fooz:", topics), 3);
