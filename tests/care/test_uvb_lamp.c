@@ -204,6 +204,14 @@ START_TEST(the_veterinarians_target_wins)
     f.visit.targets.measured[MEASURE_UVB] = fixture_band(5, 8);
     made();
     ck_assert_ptr_nonnull(fixture_review(&f, "own-uvi-above-zone"));
+    /* of a clinic whose lowest zone ends below 1 too */
+    again();
+    LIST_AT(f.reference.uv_zones, struct uv_zone_reference, 0)->most_uvi = fixture_cited(0.6, 0.8);
+    f.species.ferguson_zone = fixture_cited(1, 1);
+    hang(LAMP_COMPACT, 3.6, 30, 45);
+    f.visit.targets.measured[MEASURE_UVB] = fixture_band(0.7, 0.9);
+    made();
+    ck_assert_ptr_nonnull(fixture_review(&f, "own-uvi-above-zone"));
 }
 END_TEST
 

@@ -346,6 +346,8 @@ START_TEST(the_first_medicine_of_a_kind)
     visit.medicines = (struct list){.items = given, .count = 3};
     ck_assert_str_eq(written_medicine(&all_written, &visit, "bath"), "Bath salt");
     ck_assert_ptr_null(written_medicine(&all_written, &visit, "food"));
+    written[0].parts = (struct list){.items = parts, .count = 2};
+    ck_assert_str_eq(written_medicine(&all_written, &visit, "food"), "Bath salt");
     given[1].name.text = "Salve";
     ck_assert_str_eq(written_medicine(&all_written, &visit, "bath"), "Soaking powder");
     visit.medicines.count = 2;
