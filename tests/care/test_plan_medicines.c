@@ -270,6 +270,33 @@ START_TEST(doses_of_the_clinic_without_a_day)
 }
 END_TEST
 
+/* Days of the clinic's doses on which it is closed, the very first among them; none of today. */
+START_TEST(doses_of_closed_days_are_listed)
+{
+    static const struct {
+        int first, closed; /* days on */
+        size_t count;
+    } rows[] = {{1, 1, 1}, {1, 2, 1}, {1, 3, 1}, {1, 4, 0}, {0, 0, 0}, {0, 2, 1}};
+    for (int i = 0; i < COUNT(rows); i++) {
+        again();
+        struct opening *opening = &f.plan.letterhead.opening;
+        opening->is_known = true;
+        for (int day = 0; day < 7; day++)
+            opening->days[day] = (struct opening_day){{{8 * 60, 18 * 60}}, 1};
+        const struct date closed = date_add_days(f.plan.on, rows[i].closed),
+                          first = date_add_days(f.plan.on, rows[i].first);
+        opening->days[date_weekday(closed) - 1] = (struct opening_day){0};
+        written.given = fixture_choice(GIVEN_HERE);
+        written.first = fixture_date(first.year, first.month, first.day);
+        written.doses = fixture_quantity(3);
+        const struct medicine_plan *m = planned();
+        ck_assert_msg(m->closed_count == rows[i].count, "row %d: %zu", i, m->closed_count);
+        if (rows[i].count)
+            ck_assert_int_eq(date_compare(m->closed[0], closed), 0);
+    }
+}
+END_TEST
+
 /* ---- by the clock
  * -------------------------------------------------------------------------------- */
 
@@ -318,6 +345,7 @@ int main(void)
     tcase_add_test(tcase, a_dose_of_today_is_the_first_of_the_course);
     tcase_add_test(tcase, a_single_dose_of_today_leaves_none);
     tcase_add_test(tcase, doses_of_the_clinic_without_a_day);
+    tcase_add_test(tcase, doses_of_closed_days_are_listed);
     tcase_add_test(tcase, what_is_given_often_goes_by_the_clock);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);

@@ -238,6 +238,24 @@ START_TEST(each_finding_has_its_levels)
 }
 END_TEST
 
+/* What is normal is not suspected; whatever else it is may be. */
+START_TEST(what_is_normal_is_not_suspected)
+{
+    static const struct {
+        const char *severity;
+        bool is_good;
+    } levels[] = {{"normal", false}, {"mild", true}, {"moderate", true}, {"severe", true}};
+    for (int i = 0; i < (int)(sizeof levels / sizeof *levels); i++) {
+        const char *text = arena_format(
+            &arena, ANIMAL "findings: [{code: %s, severity: %s, certainty: suspected}]",
+            levels[i].is_good ? "retained-shed" : "breathing", levels[i].severity);
+        ck_assert_msg(is_good(python, text) == levels[i].is_good, "%s", levels[i].severity);
+        if (!levels[i].is_good)
+            check_told("level-does-not-fit", "normal is not suspected");
+    }
+}
+END_TEST
+
 /* What a finding excludes is a finding, whichever of its list it is. */
 START_TEST(what_is_excluded_is_looked_up)
 {
@@ -273,6 +291,7 @@ int main(void)
     tcase_add_test(own, each_procedure_is_found_and_offered);
     tcase_add_loop_test(own, what_makes_no_sense_is_refused, 0, sizeof rows / sizeof *rows);
     tcase_add_test(own, each_finding_has_its_levels);
+    tcase_add_test(own, what_is_normal_is_not_suspected);
     tcase_add_test(own, what_is_excluded_is_looked_up);
     suite_add_tcase(suite, own);
     return suite_run(suite);
