@@ -272,7 +272,7 @@ class OnlyForTheIll(unittest.TestCase):
             self.assertIn("The box is too cold", self.read(code, "mild", "11 C"), code)
 
     def test_why(self):
-        blamed = "cold nights make a reptile ill"
+        blamed = "cold nights make it ill"
         self.assertNotIn(blamed, self.read("airway-infection", "moderate", "18 C", "reading"))
         self.assertIn("A warm night helps it now", self.read("airway-infection", "moderate", "18 C", "reading"))
         self.assertIn(blamed, self.read("not-eating", "mild", "11 C", "reading"))
