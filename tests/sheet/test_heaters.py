@@ -63,6 +63,14 @@ class Kinds(unittest.TestCase):
                 continue  # one sentence holds both
             self.assertEqual(bool(re.search(phrase, text)), phrase == wanted, f"{phrase}: {record['enclosure']}\n{text}")
 
+    def test_a_frog_under_a_lamp_that_heats_has_no_basking_spot(self):
+        for species in ("whites-tree-frog", "fire-bellied-toad"):
+            old = visit(species, "mercury-vapour", lamp="mercury-vapour")
+            old["enclosure"]["lamp"].update({"installed": "2023-01-01", "height": "40 cm"})
+            self.assertIn("change-lamp", actions(old))
+            for lang, word in (("en", "bask"), ("es", "asole"), ("fr", "point chaud")):
+                self.assertNotIn(word, sheet(old, lang=lang))
+
     def test_by_day(self):
         for kinds, lamp, cool, warm in (
                 (("lamp",), None, ONE_LAMP, UP_ANY), (("mat",), None, DOWN_MAT, UP_MAT), (("ceramic",), None, DOWN_HEATER, UP_HEATER),
