@@ -26,6 +26,16 @@ static struct span *reasons_text(struct composition *c, const struct action *act
     return text;
 }
 
+/* The veterinarian's own, in place of those of the rules. */
+static struct span *decided_reason(struct composition *c, const struct action *action)
+{
+    const char *why = action->decided_why;
+    if (!why || !*why)
+        return NULL;
+    bool is_ended = strchr(".!?", why[strlen(why) - 1]) != NULL;
+    return span_plain(c->arena, is_ended ? why : arena_format(c->arena, "%s.", why));
+}
+
 static struct span *do_text(struct composition *c, const struct action *action)
 {
     const char *text =
@@ -47,7 +57,9 @@ static struct span *more_text(struct composition *c, const struct action *action
     if (action->own)
         return text;
     text = add_part(c, text, action->words, "how");
-    struct span *why = with_reason ? reasons_text(c, action) : NULL;
+    struct span *why = decided_reason(c, action);
+    if (!why && with_reason)
+        why = reasons_text(c, action);
     if (why) {
         text = span_join(c->arena, text, span_strong(c->arena, phrase(&c->ctx, "sheet.why")));
         text = span_join(c->arena, text, why);
