@@ -247,10 +247,15 @@ const char *file_folder_of(struct arena *arena, const char *path)
     return slash == path ? "/" : arena_copy_bytes(arena, path, (size_t)(slash - path));
 }
 
+static int look_at(const char *path, struct stat *out)
+{
+    return strcmp(path, "-") == 0 ? fstat(STDIN_FILENO, out) : stat(path, out);
+}
+
 bool file_is_same(const char *a, const char *b)
 {
     struct stat one, other;
-    return stat(a, &one) == 0 && stat(b, &other) == 0 && one.st_dev == other.st_dev &&
+    return look_at(a, &one) == 0 && stat(b, &other) == 0 && one.st_dev == other.st_dev &&
            one.st_ino == other.st_ino;
 }
 

@@ -34,7 +34,8 @@ bool file_unreadable(const char *path, int error, struct diag *diag);
 bool file_write_atomic(const char *path, const void *data, size_t length, mode_t mode,
                        struct diag *diag);
 
-/* Do both names lead to one file, however they are spelled (links, dots, letter case)? */
+/* Do both names lead to one file, however they are spelled (links, dots, letter case)? "-" as the
+ * first is what stands at standard input. */
 bool file_is_same(const char *a, const char *b);
 
 /* The same without fsync: whole after a kill, but not after a power cut until file_sync has been

@@ -185,7 +185,9 @@ bool manifest_has(const struct manifest *manifest, const struct row_result *row,
 
 /* A spreadsheet takes a cell that begins so for a formula and runs it, some of them also where the
  * sign is full-width. An apostrophe before it makes it text (OWASP, CSV Injection); one is put
- * before an apostrophe too, so that whoever takes the first one away has the cell as it was. */
+ * before an apostrophe too, so that whoever takes the first one away has the cell as it was. Where
+ * lists are parted by semicolons or tabs, a cell of ours is parted there as well, quoted or not: so
+ * the same holds behind each sign that may part. */
 static bool is_taken_for_a_formula(const char *text)
 {
     static const char *const wide[] = {"\uFF1D", "\uFF0B", "\uFF0D", "\uFF20"}; /* = + - @ */
@@ -200,9 +202,9 @@ static void put_cell(FILE *out, const char *text)
     bool quoted = text[strcspn(text, ",;\t\"\r\n")] != '\0';
     if (quoted)
         fputc('"', out);
-    if (is_taken_for_a_formula(text))
-        fputc('\'', out);
     for (const char *c = text; *c; c++) {
+        if ((c == text || strchr(",;\t", c[-1])) && is_taken_for_a_formula(c + strspn(c, "\"")))
+            fputc('\'', out);
         if (*c == '"')
             fputc('"', out);
         fputc(*c, out);

@@ -1,7 +1,8 @@
 /* What became of each row, as CSV (RFC 4180) in the order of the rows.
  *
  * A cell of the roster that a spreadsheet would run as a formula has an apostrophe before it, and
- * so has one that begins with an apostrophe: whoever takes the first one away has it as it was.
+ * so has one that begins with an apostrophe: whoever takes the first one away has it as it was. The
+ * same holds inside a cell behind each comma, semicolon and tab.
  *
  * While a run is under way its lines go to ".NAME.new", which is renamed when the run is done. What
  * interrupted runs have left there moves to ".NAME.journal" when a run resumes. A lock on the

@@ -343,8 +343,10 @@ static bool stance_speaks(const struct instruction_list *list, const struct inst
         list->b->plan->texts[plan_instruction_place(list->b->plan, one->code.text)].from;
     const struct stance_phase *now =
         one->topic.text ? plan_phase_on(list->b->plan, one->topic.text, day) : NULL;
-    /* what to watch for stands among the warning signs that the same cause raises */
-    bool is_watch = one->topic.text && strncmp(one->topic.text, "watch.", 6) == 0;
+    /* what to watch for stands among the warning signs that the same cause raises; a decision
+     * raises none */
+    bool is_watch =
+        one->topic.text && strncmp(one->topic.text, "watch.", 6) == 0 && !(now && now->decision);
     /* a section of its own says it */
     if (one->topic.text && strcmp(one->topic.text, "winter-rest") == 0 &&
         list->b->plan->winter_rest.is_asked)
@@ -357,6 +359,49 @@ static bool stance_speaks(const struct instruction_list *list, const struct inst
     return now && !is_watch &&
            (is_asked_of_all(list->b, one->topic.text) || strcmp(now->because, "default") != 0) &&
            !is_said(list, one->topic.text, false);
+}
+
+static bool speaks_or_acts(const struct care_plan *plan, const char *topic,
+                           const struct stance_phase *phase)
+{
+    const char *why = phase->decision->reason;
+    for (size_t i = 0; i < plan->action_count && why; i++)
+        if (plan->actions[i].decided_why == why)
+            return true;
+    for (size_t i = 0; i < plan->speaking_count; i++)
+        if (strcmp(plan->speaking[i].topic, topic) == 0 &&
+            plan_phase_on(plan, topic, plan->speaking[i].from) == phase)
+            return true;
+    return false;
+}
+
+/* What was decided, is not what is usual and has no words: her reason alone would stand there, and
+ * no keeper reads out of it what to do. */
+static void ask_for_words(struct care_build *b, const struct topic_plan *topic,
+                          const struct stance_phase *phase)
+{
+    size_t place = topic_find(b->in->topics, topic->topic, strlen(topic->topic));
+    const char *usual = place == SIZE_MAX
+                            ? NULL
+                            : stances_usual(b, LIST_AT(b->in->topics->topics, struct topic, place));
+    /* when to be seen stands in the head and among the dates, hours of light in a row of their own
+     */
+    if (strcmp(topic->topic, "seen") == 0 || strcmp(topic->topic, "light-hours") == 0 ||
+        (usual && strcmp(usual, phase->stance) == 0) ||
+        speaks_or_acts(b->plan, topic->topic, phase))
+        return;
+    const char *stands = arena_format(b->arena, "%s.%s", topic->topic, phase->stance);
+    struct plan_fact *facts = build_fact_text(b, "kept", FACT_STANCE, stands, NULL);
+    build_review(b, REVIEW_OVERRIDE, "stance-unsaid", (struct mark){0},
+                 build_fact_text(b, "topic", FACT_CODE,
+                                 arena_format(b->arena, "desk.topic.%s", topic->topic), facts));
+}
+
+/* No finding's own words know what was decided, nor why. */
+static bool is_decided(const struct care_plan *plan, const struct instruction_plan *one)
+{
+    const struct stance_phase *phase = plan_phase_on(plan, one->topic, one->from);
+    return phase && phase->decision;
 }
 
 bool stances_speak_plan(struct care_build *b)
@@ -372,9 +417,14 @@ bool stances_speak_plan(struct care_build *b)
         if (strncmp(one->code.text, "stance.", 7) == 0 && stance_speaks(&list, one))
             add(&list, one->code.text);
         if (list.count > before) /* a sheet in brief leaves the finding's own words out */
-            list.items[before].said_at_home = is_said(&list, one->topic.text, true);
+            list.items[before].said_at_home =
+                !is_decided(b->plan, &list.items[before]) && is_said(&list, one->topic.text, true);
     }
     b->plan->speaking = list.items + others;
     b->plan->speaking_count = list.count - others;
+    for (size_t i = 0; i < b->plan->topic_count; i++)
+        for (size_t k = 0; k < b->plan->topics[i].phase_count; k++)
+            if (b->plan->topics[i].phases[k].decision)
+                ask_for_words(b, &b->plan->topics[i], &b->plan->topics[i].phases[k]);
     return true;
 }

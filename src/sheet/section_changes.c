@@ -26,6 +26,16 @@ static struct span *reasons_text(struct composition *c, const struct action *act
     return text;
 }
 
+/* The veterinarian's own, in place of those of the rules. */
+static struct span *decided_reason(struct composition *c, const struct action *action)
+{
+    const char *why = action->decided_why;
+    if (!why || !*why)
+        return NULL;
+    bool is_ended = strchr(".!?", why[strlen(why) - 1]) != NULL;
+    return span_plain(c->arena, is_ended ? why : arena_format(c->arena, "%s.", why));
+}
+
 static struct span *do_text(struct composition *c, const struct action *action)
 {
     const char *text =
@@ -47,7 +57,9 @@ static struct span *more_text(struct composition *c, const struct action *action
     if (action->own)
         return text;
     text = add_part(c, text, action->words, "how");
-    struct span *why = with_reason ? reasons_text(c, action) : NULL;
+    struct span *why = decided_reason(c, action);
+    if (!why && with_reason)
+        why = reasons_text(c, action);
     if (why) {
         text = span_join(c->arena, text, span_strong(c->arena, phrase(&c->ctx, "sheet.why")));
         text = span_join(c->arena, text, why);
@@ -111,19 +123,27 @@ static bool needs_care(const struct care_plan *plan)
            f->interval_verdict == VERDICT_TOO_LOW || f->interval_verdict == VERDICT_TOO_HIGH;
 }
 
+/* What stands further down. Nobody is told that nothing is urgent beside what was found. */
+static const char *later_key(const struct care_plan *plan)
+{
+    return plan_worst_finding(plan) ? "sheet.no-changes.found-later" : "sheet.no-changes.later";
+}
+
 const char *section_no_changes_key(const struct care_plan *plan)
 {
     if (is_off(plan))
-        return plan->action_count ? "sheet.no-changes.later" : "sheet.no-changes.off";
+        return plan->action_count ? later_key(plan) : "sheet.no-changes.off";
     if (plan->feeding.fast_limit_passed && !plan->feeding.paused && !plan_worst_finding(plan))
         return "sheet.no-changes.fasted";
     for (int m = 0; m < MEASURE_COUNT; m++)
-        if (plan->measured[m].verdict == VERDICT_BORDERLINE)
+        if (plan->measured[m].verdict == VERDICT_BORDERLINE && !plan_worst_finding(plan))
             return "sheet.no-changes.borderline";
     if (plan->taxon.is_unlisted)
         return "sheet.no-changes.unlisted";
     if (!is_measured(plan))
         return "sheet.no-changes.unmeasured";
+    if (plan->action_count)
+        return later_key(plan);
     return needs_care(plan) ? "sheet.no-changes.found" : "sheet.no-changes.text";
 }
 

@@ -52,6 +52,16 @@ class Inputs(InFolder):
                     self.refused(done, self.record, text, "is read by this command")
         self.assertTrue((self.folder / "soft").is_symlink())
 
+    def test_nor_where_the_shell_hands_it_over(self):
+        """A record that a shell put at standard input is the file that it was taken from."""
+        text = self.record.read_text()
+        for command in ("sheet", "mail", "dates", "explain"):
+            for more in ((), ("--replace",)):
+                with self.record.open() as file:
+                    words = [command, "-", "-o", self.record, *more, *TODAY, *(["--drafts"] if command == "mail" else [])]
+                    done = subprocess.run([PROGRAM, *map(str, words)], capture_output=True, text=True, stdin=file, timeout=60)
+                self.refused(done, self.record, text, "is read by this command")
+
     def test_nor_the_clinic_its_logo_or_a_template(self):
         clinic = self.folder / "clinic.yaml"
         clinic.write_text((ROOT / "templates/clinic.yaml").read_text())

@@ -218,6 +218,13 @@ class Bodies(unittest.TestCase):
 
 
 class Signs(unittest.TestCase):
+    def test_no_reason_speaks_to_a_frogs_keeper_of_reptiles(self):
+        """The reason of a rule stands on the sheet of each animal that the rule may hold for."""
+        for code, rule in RULES.items():
+            if {"frog", "salamander"}.intersection(rule["when"].get("group", ["frog"])):
+                for lang in LANGUAGES:
+                    self.assertNotRegex(text(WORDS[lang].get(f"why.{code}", "")), "(?i)r[eé]ptil", f"{lang}: why.{code}")
+
     def test_every_warning_has_its_threshold(self):
         for lang in LANGUAGES:
             for key, value in WORDS[lang].items():

@@ -70,6 +70,30 @@ class Hand(unittest.TestCase):
             self.assertRegex(text, r"(Until|Before) (the )?(Wed|Wednesday) 25 Mar", readings)
             self.assertEqual(text.count("Why: The stump heals better in the warm"), 1, text)
 
+    def test_a_decision_stands_on_every_kind_of_sheet(self):
+        """Beside a finding whose own words speak of the same topic, and where a step tells it."""
+        for kind in ("checkout", "reading", "email", "phone", "large-print", "adoption"):
+            for topic, stance, code, told in (("wound-care", "leave-alone", "wound", "do not press, open or cut it"), ("floor", "paper-dry", "burn", "paper"),
+                                              ("bath", "none", "burn", "no bath"), ("wound-care", "keep-moist-and-go", "wound", "Keep the tissue moist")):
+                held = {"topic": topic, "stance": stance, "until": "2026-03-25", "because": "As I saw it today", "confirmed": "yes"}
+                visit = json.loads(record(held, species="corn-snake", findings=[{"code": code, "severity": "moderate"}]))
+                visit["visit"]["kind"] = kind
+                text = self.words(json.dumps(visit), "-raw")
+                self.assertIn("As I saw it today", text, (kind, topic))
+                self.assertIn(told, text, (kind, topic))
+
+    def test_what_is_to_be_watched_is_said_though_no_finding_warns_of_it(self):
+        held = {"topic": "watch.urine", "stance": "watch", "until": "2026-03-25", "because": "It was dry"}
+        self.assertRegex(self.words(record(held, species="bearded-dragon")), "Look at the white part of the droppings.*Why: It was dry")
+
+    def test_the_veterinarian_is_told_of_a_decision_that_has_no_words(self):
+        """A nest for a snake that carries nothing: her reason alone would stand there. What is usual, and what has words, needs none."""
+        for topic, stance, told in (("nest", "needed-now", True), ("nest", "none", False), ("outdoors", "in-until", True), ("floor", "paper-dry", False),
+                                    ("food", "offer-only", False), ("seen", "today", False)):
+            held = {"topic": topic, "stance": stance, "until": "2026-03-25", "because": "She digs", "confirmed": "yes"}
+            codes = [one["code"] for one in self.plan(record(held, species="corn-snake"))["review"]]
+            self.assertEqual("stance-unsaid" in codes, told, (topic, stance))
+
     def test_a_reason_stands_wherever_the_step_stands(self):
         """Behind the first three too; and a rest that goes on with another has one last day, not two."""
         held = {"topic": "food", "stance": "none-until-vet", "until": "2026-03-18", "because": "Nothing until it is seen there", "confirmed": "yes"}

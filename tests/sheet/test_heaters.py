@@ -63,6 +63,14 @@ class Kinds(unittest.TestCase):
                 continue  # one sentence holds both
             self.assertEqual(bool(re.search(phrase, text)), phrase == wanted, f"{phrase}: {record['enclosure']}\n{text}")
 
+    def test_a_frog_under_a_lamp_that_heats_has_no_basking_spot(self):
+        for species in ("whites-tree-frog", "fire-bellied-toad"):
+            old = visit(species, "mercury-vapour", lamp="mercury-vapour")
+            old["enclosure"]["lamp"].update({"installed": "2023-01-01", "height": "40 cm"})
+            self.assertIn("change-lamp", actions(old))
+            for lang, word in (("en", "bask"), ("es", "asole"), ("fr", "point chaud")):
+                self.assertNotIn(word, sheet(old, lang=lang))
+
     def test_by_day(self):
         for kinds, lamp, cool, warm in (
                 (("lamp",), None, ONE_LAMP, UP_ANY), (("mat",), None, DOWN_MAT, UP_MAT), (("ceramic",), None, DOWN_HEATER, UP_HEATER),
@@ -272,7 +280,7 @@ class OnlyForTheIll(unittest.TestCase):
             self.assertIn("The box is too cold", self.read(code, "mild", "11 C"), code)
 
     def test_why(self):
-        blamed = "cold nights make a reptile ill"
+        blamed = "cold nights make it ill"
         self.assertNotIn(blamed, self.read("airway-infection", "moderate", "18 C", "reading"))
         self.assertIn("A warm night helps it now", self.read("airway-infection", "moderate", "18 C", "reading"))
         self.assertIn(blamed, self.read("not-eating", "mild", "11 C", "reading"))

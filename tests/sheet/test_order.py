@@ -45,8 +45,10 @@ def harm_of(found, code):
     return next(one["harm"] for one in found if one["code"] == code)
 
 
-NOTHING = {"en": ("Nothing has to change", "Change nothing. Keep"), "es": ("No hay que cambiar nada", "No cambies nada. Guarda"),
-           "fr": ("Rien n'est à changer", "Ne changez rien. Gardez")}
+# what only a sheet may say that asks for no change, and what none may say of one that is ill
+NOTHING = {"en": ("Nothing has to change", "change nothing and keep"), "es": ("No hay que cambiar nada", "No cambies nada. Guarda"),
+           "fr": ("Il n'y a rien à changer", "Ne changez rien. Gardez")}
+CALM = ("Nothing is urgent", "Nothing is clearly wrong")
 
 
 def verdicts(value):
@@ -604,13 +606,36 @@ class Order(unittest.TestCase):
                     continue
                 is_broken = bool({"too-low", "too-high"} & set(verdicts(plan)))
                 said = any(sentence in words for sentence in NOTHING[visit["keeper"]["language"]])
-                self.assertFalse(is_broken and said, json.dumps(visit))
+                self.assertFalse((is_broken or plan["actions"]) and said, json.dumps(visit))
                 fine += said
         self.assertGreater(fine, 0)
         said = plan_and_words({"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "crested-gecko"},
                                "keeper": {"name": "Ana"}, "enclosure": {"readings": {"warm-side": "28.1 C"}}, "targets": {"warm-side": "24-28 C", "because": "As seen."}})[1]
         self.assertFalse([sentence for sentence in NOTHING["en"] if sentence in said])
         self.assertIn("Nothing is urgent", said)
+
+    def test_nothing_has_to_change_is_not_said_beside_a_change(self):
+        """A snake's lamp burns for five hours of the day: no reading is off, and the light still goes on a timer."""
+        for kind in ("checkout", "reading", "email"):
+            visit = {"visit": {"date": TODAY, "kind": kind, "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "common-kingsnake", "hatched": "2022-05"},
+                     "keeper": {"name": "Ana", "language": "en"},
+                     "enclosure": {"size": "165 x 66 x 82 cm", "thermostat": True, "heat-guard": True, "water-dish": True, "shade": True, "hides": 3,
+                                   "readings": {"basking-surface": "31 C", "warm-side": "28 C", "cool-side": "23.5 C", "night": "20 C", "humidity": "60 %", "humidity-at": "cool-side"},
+                                   "lamp": {"kind": "tube", "installed": "2026-01-01", "height": "30 cm", "hours": 5}}}
+            plan, said = plan_and_words(visit)
+            self.assertIn("set-timer", [one["code"] for one in plan["actions"]])
+            self.assertFalse([sentence for sentence in NOTHING["en"] if sentence in said], kind)
+            self.assertIn("Nothing is urgent", said)
+
+    def test_nobody_is_told_that_nothing_is_urgent_of_what_is_ill(self):
+        """The tremor has no change of the box to come first."""
+        for warm in ("28 C", "29.3 C"):
+            plan, said = plan_and_words({"visit": {"date": TODAY, "kind": "email", "veterinarian": "Dr Ines Calder"},
+                                         "patient": {"name": "Fern", "species": "corn-snake", "hatched": "2019-05"}, "keeper": {"name": "Ana", "language": "en"},
+                                         "findings": [{"code": "tremor", "severity": "moderate"}], "follow-up": {"recheck": "14 days"},
+                                         "enclosure": {"readings": {"warm-side": warm}, "thermostat": True, "heat-guard": True, "substrate": "paper"}})
+            self.assertFalse([one["code"] for one in plan["actions"] if one["first"]])
+            self.assertFalse([sentence for sentence in CALM if sentence in said], warm)
 
     def test_a_poison_is_not_made_little_of(self):
         self.assertFalse([name for name, rule in RULES.items() if rule.get("graded") and set(rule["when"]) & {"ammonia", "nh3", "nitrite", "chlorine"}])
