@@ -94,11 +94,18 @@ class Company(unittest.TestCase):
                     self.assertIn("Tonight move the other one", sheet(visit(species, [{"code": code, "severity": "moderate"}], box)))
 
 
-    def test_an_open_wound_is_parted_tonight(self):
-        """Others bite at what was opened (common practice, no source): the mate is not left beside it until a second box stands."""
-        for done, parted in ((["abscess-flush"], True), ([], False)):
-            record = visit("red-eared-slider", [{"code": "swollen-ear", "severity": "moderate"}], {"animals": 2, "mates": ["red-eared-slider"]}, **{"done-today": done})
-            self.assertEqual("Tonight move the other one" in sheet(record), parted, done)
+    def test_who_is_ill_is_parted_tonight_and_the_well_one_moves(self):
+        """Mates bite the ill and take its food (the clinical table, ILL: company alone; common practice, no source): no second box is waited for, and it is
+        said who moves. A healthy pair stays."""
+        moves = {"en": "Tonight move the other one", "es": "Esta noche pasa al otro a un recipiente limpio", "fr": "Ce soir, mettez l'autre dans un bac propre"}
+        for species, code, more, parted in (("red-eared-slider", "swollen-ear", {}, True), ("red-eared-slider", "swollen-ear", {"done-today": ["abscess-flush"]}, True),
+                                            ("giant-day-gecko", "weak-grip", {}, True), ("bearded-dragon", "swollen-joint", {}, True), ("whites-tree-frog", "pale-mouth", {}, True),
+                                            ("green-iguana", "long-claws", {}, False)):
+            record = visit(species, [{"code": code, "severity": "moderate"}], {"animals": 2, "mates": [species], "males": 1}, **more)
+            own = [one for one in plan_of(record)["actions"] if one["code"] == "own-box"]
+            self.assertEqual([one["tonight"] for one in own if one["tonight"]], [True] if parted else [], (species, code, own))
+            for lang, words in moves.items():
+                self.assertEqual(words in sheet(record, lang), parted, (species, code, lang))
 
 
 class Water(unittest.TestCase):
