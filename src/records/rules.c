@@ -163,6 +163,8 @@ static const struct field when_fields[] = {
     ONE_OF(brumation, "brumation", brumation_choices),
     ONE_OF(lamp_kind, "lamp-kind", lamp_choices),
     ONE_OF(heat_kind, "heat-kind", heat_kind_choices),
+    ROW(CHOICES, rule_when, heat_all, "heat-all", .choices = heat_kind_choices,
+        .help = "all heat on the record is of these"),
     ONE_OF(photoperiod, "photoperiod", photoperiod_choices),
     ONE_OF(medicine, "medicine", yes_no_choices),
     CODES(medicine_named, "medicine-named",

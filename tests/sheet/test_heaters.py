@@ -193,6 +193,26 @@ class Dangers(unittest.TestCase):
         both = visit("bearded-dragon", "hot-rock", "lamp", guard=False, findings=["burn"])  # the rock goes before a guard is bought
         self.assertEqual(actions(both)[:2], ["unplug-hot-rock", "guard-the-heat"])
 
+    def test_a_rock_beside_another_heater_is_not_the_only_one(self):
+        """The clinical table, settlement 117: a veterinarian is asked for a safe source tonight where the hot rock was all the heat there is."""
+        for kinds, asked in ((["hot-rock"], True), (["hot-rock", "ceramic"], False), (["lamp", "hot-rock"], False), (["ceramic"], False)):
+            plan = made(visit("ball-python", *kinds, findings=["burn"]))
+            self.assertEqual("burnt-by-the-only-heat" in json.dumps(plan["review"]), asked, kinds)
+            self.assertEqual(plan["stances"]["warmth-night"][0]["stance"], "no-drop", kinds)
+
+    def test_a_rock_that_goes_names_no_heater_that_is_not_there(self):
+        """Beside a hot rock the lamp is the heat that stays: nothing is said of a mat that nobody has."""
+        for kind, said, never in (("lamp", ONE_LAMP, "mat"), ("mat", DOWN_MAT, "lamp"), ("ceramic", DOWN_HEATER, "mat")):
+            text = " ".join(sheet(visit("bearded-dragon", kind, "hot-rock", readings={"basking-surface": "47 C"})).split())
+            said_of_it = re.search(r"(?i)(bring the basking spot down|cool the basking spot).*?measure the surface", text)[0]
+            self.assertIn(said, said_of_it, kind)
+            self.assertNotRegex(said_of_it, rf"\b{never}\b", kind)
+
+    def test_a_night_that_is_too_warm_over_a_mat_without_a_thermostat(self):
+        for lang, words in (("en", "or unplug a heater that has none"), ("es", "Si no tiene, desenchúfalo"), ("fr", "S'il n'en a pas, débranchez-le")):
+            text = " ".join(sheet(visit("whites-tree-frog", "mat", thermostat=False, readings={"night": "28 C"}), lang=lang).split())
+            self.assertIn(words, text)
+
     def test_a_hot_rock_alone_is_not_turned_down(self):
         """Nothing is to be lifted or turned that is not there: the rock goes, and what comes in its place has the number of the spot."""
         for readings in ({"basking-surface": "40 C"}, {"warm-side": "37 C"}):
