@@ -134,6 +134,24 @@ class Water(unittest.TestCase):
                 for one in words[lang]:
                     self.assertIn(one, text, (code, lang))
 
+    def test_no_water_before_it_is_awake(self):
+        """The drowsy drown in their own bowl (the clinical table, sedation: water shallow until awake, food and water by mouth not before): the first swim
+        and the first bowl wait for it, and no line of the sheet gives them tonight as it is."""
+        dry = {"aftercare": [{"of": "dry-hours", "hours": "22 h", "times": "1", "check": "2026-03-30"}]}
+        few = {"aftercare": [{"of": "dry-hours", "hours": "4 h", "times": "2", "check": "2026-03-30"}]}
+        swims = {"en": ("swims, drinks and eats", "From tomorrow, once fully awake"), "es": ("beba y coma|bebe y come", "Desde mañana, si despertó del todo"),
+                 "fr": ("boit et mange", "Dès demain, bien réveillé")}
+        drinks = {"en": ("now and each day|[Gg]ive water now", "once (Fern is fully )?awake|as soon as Fern is fully awake"), "es": ("ahora y cada día|[Dd]a agua ahora", "(cuando|al) desp"),
+                  "fr": ("maintenant et chaque jour|de l'eau maintenant", "au réveil|fini de se réveiller")}
+        for done in ([], ["sedation"], ["surgery"]):
+            for lang in LANGUAGES:
+                for hours in (dry, few):
+                    text = sheet(visit("red-eared-slider", [{"code": "shell-rot", "severity": "moderate"}], **{"done-today": ["dry-hours", *done], "follow-up": hours}), lang)
+                    self.assertEqual([bool(re.search(one, text)) for one in swims[lang]], [not done, bool(done)], (done, lang))
+                for species in ("corn-snake", "leopard-tortoise"):
+                    text = sheet(visit(species, [{"code": "dehydrated", "severity": "moderate"}], **{"done-today": done}), lang)
+                    self.assertEqual([bool(re.search(one, text)) for one in drinks[lang]], [not done, bool(done)], (done, lang, species))
+
     def test_a_dressing_without_a_mark_waits_in_the_carrying_box(self):
         for lang, words in (("en", "Until you reach us tonight, leave it in its carrying box"), ("es", "Hasta que nos llames hoy, sigue en su caja de viaje"),
                             ("fr", "Jusqu'à votre appel ce soir, l'animal reste dans sa boîte de transport")):
