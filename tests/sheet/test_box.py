@@ -153,7 +153,7 @@ class Water(unittest.TestCase):
                     self.assertEqual([bool(re.search(one, text)) for one in drinks[lang]], [not done, bool(done)], (done, lang, species))
 
     def test_a_dressing_without_a_mark_waits_in_the_carrying_box(self):
-        for lang, words in (("en", "Until you reach us tonight, leave it in its carrying box"), ("es", "Hasta que nos llames hoy, sigue en su caja de viaje"),
+        for lang, words in (("en", "leave it in its carrying box until you reach us tonight"), ("es", "Hasta que nos llames hoy, sigue en su caja de viaje"),
                             ("fr", "Jusqu'à votre appel ce soir, l'animal reste dans sa boîte de transport")):
             for more, waits in (({}, True), ({"follow-up": {"aftercare": [{"of": "shell-dressing", "in-water": "leave-on"}]}}, False)):
                 record = visit("common-musk-turtle", [{"code": "shell-rot", "severity": "moderate"}], **{"done-today": ["shell-dressing"]}, **more)
