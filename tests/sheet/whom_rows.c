@@ -56,6 +56,12 @@ const struct whom_row whom_rows[] = {
     {"action.offer-frog-dish", 0, "hermanns-tortoise", "", "action.offer-frog-dish"},
     {"action.offer-shallow-dish", 0, "whites-tree-frog", "", "action.offer-shallow-dish"},
     {"action.offer-water", 2, "whites-tree-frog", "", "action.offer-shallow-dish"},
+    {"action.offer-water.do", 3, "whites-tree-frog", "done-today: [sedation]\n",
+     "action.offer-water.do-dish"},
+    {"action.offer-water.do", 4, "whites-tree-frog", "", "action.offer-shallow-dish.do"},
+    {"action.offer-water.short", 3, "whites-tree-frog", "done-today: [sedation]\n",
+     "action.offer-water.short-dish"},
+    {"action.offer-water.short", 4, "whites-tree-frog", "", "action.offer-shallow-dish.short"},
     {"action.pause-food.do", 1, "ball-python", "findings: [{code: belly-gas, severity: severe}]\n",
      "action.pause-food.do-frog"},
     {"action.pause-food.how", 1, "ball-python", "findings: [{code: belly-gas, severity: severe}]\n",
@@ -495,4 +501,5 @@ const struct whom_said whom_said[] = {
 
 /* Variants of a stance that only their own group has: no visit can show the clause. */
 const struct whom_unseen whom_unseen[] = {
-    {"action.keep-dry-floor", 1}, {"action.keep-dry-floor", 2}, {"action.offer-water", 3}, {0}};
+    {"action.keep-dry-floor", 1}, {"action.keep-dry-floor", 2},    {"action.offer-water", 3},
+    {"action.offer-water.do", 5}, {"action.offer-water.short", 5}, {0}};
