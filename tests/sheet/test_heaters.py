@@ -213,6 +213,20 @@ class Dangers(unittest.TestCase):
             text = " ".join(sheet(visit("whites-tree-frog", "mat", thermostat=False, readings={"night": "28 C"}), lang=lang).split())
             self.assertIn(words, text)
 
+    def test_the_night_has_its_own_number_in_the_row(self):
+        """An ill tortoise's warm side: 28-30 C by day and 26-28 C by night, said in the step, as the strip below says it; and a meter at its edge
+        is set by day alone (readers took one number for both)."""
+        words = {"en": ("At night: 26–28 °C", "the warm side to 29 °C by day"), "es": ("De noche: 26–28 °C", "de día el lado cálido a 29 °C"), "fr": ("La nuit : 26–28 °C", "le côté chaud à 29 °C le jour")}
+        for lang, (night, by_day) in words.items():
+            for reading, kinds, more in (("25 C", ("ceramic",), {}), ("29 C", ("ceramic",), {}), ("25 C", ("none",), {}), ("25 C", ("mercury-vapour",), {}), ("25 C", ("ceramic",), {"guard": False})):
+                record = visit("hermanns-tortoise", *kinds, readings={"warm-side": reading}, findings=["airway-infection"], **more)
+                record["findings"][0]["severity"] = "moderate"
+                text = " ".join(sheet(record, lang=lang).split())
+                self.assertIn(night, text, (lang, reading, kinds))
+                self.assertNotRegex(text, "night's number|valor de la noche|chiffre de la nuit")
+            record["enclosure"] = {"heat": [{"kind": "ceramic", "thermostat": True, "guard": True}], "readings": {"warm-side": "27.9 C"}}
+            self.assertIn(by_day, " ".join(sheet(record, lang=lang).split()))
+
     def test_a_hot_rock_alone_is_not_turned_down(self):
         """Nothing is to be lifted or turned that is not there: the rock goes, and what comes in its place has the number of the spot."""
         for readings in ({"basking-surface": "40 C"}, {"warm-side": "37 C"}):
