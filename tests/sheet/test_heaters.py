@@ -227,6 +227,13 @@ class Dangers(unittest.TestCase):
             record["enclosure"] = {"heat": [{"kind": "ceramic", "thermostat": True, "guard": True}], "readings": {"warm-side": "27.9 C"}}
             self.assertIn(by_day, " ".join(sheet(record, lang=lang).split()))
 
+    def test_no_hand_is_laid_on_what_may_burn_it(self):
+        """Where a burn has no known cause the hand comes from above first (common practice, no source)."""
+        for lang, first, then in (("en", "hold your hand above", "lay it there only if"), ("es", "acerca la mano desde arriba", "Apóyala solo si"), ("fr", "approchez la main par-dessus", "Posez-la seulement si")):
+            text = " ".join(sheet(visit("corn-snake", "lamp", thermostat=True, guard=True, findings=["burn"]), lang=lang).split())
+            self.assertIn(first, text)
+            self.assertGreater(text.index(then), text.index(first))
+
     def test_a_hot_rock_alone_is_not_turned_down(self):
         """Nothing is to be lifted or turned that is not there: the rock goes, and what comes in its place has the number of the spot."""
         for readings in ({"basking-surface": "40 C"}, {"warm-side": "37 C"}):
