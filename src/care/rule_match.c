@@ -26,7 +26,7 @@ static int guard_of(const struct visit *visit)
     return flag_state(&flag);
 }
 
-/* Does the lamp ever go out? */
+/* Does the lamp ever go out, and is it ever on? */
 static enum photoperiod_state photoperiod_of(const struct care_build *b)
 {
     enum { HOURS_OF_A_DAY = 24 };
@@ -34,6 +34,7 @@ static enum photoperiod_state photoperiod_of(const struct care_build *b)
     if (!hours->known)
         return PHOTOPERIOD_UNKNOWN;
     return hours->value >= HOURS_OF_A_DAY ? PHOTOPERIOD_NEVER_DARK
+           : hours->value <= 0            ? PHOTOPERIOD_NEVER_LIGHT
            : b->plan->uvb.hours_off < 0   ? PHOTOPERIOD_TOO_SHORT
            : b->plan->uvb.hours_off > 0   ? PHOTOPERIOD_TOO_LONG
                                           : PHOTOPERIOD_USUAL;

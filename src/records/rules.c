@@ -85,6 +85,7 @@ static const struct choice photoperiod_choices[] = {
     {"unknown", PHOTOPERIOD_UNKNOWN, NULL},
     {"usual", PHOTOPERIOD_USUAL, NULL},
     {"never-dark", PHOTOPERIOD_NEVER_DARK, "the lamp burns day and night"},
+    {"never-light", PHOTOPERIOD_NEVER_LIGHT, "it is never on"},
     {"too-short", PHOTOPERIOD_TOO_SHORT, "far from the season's hours"},
     {"too-long", PHOTOPERIOD_TOO_LONG, "far from the season's hours"},
     {0}};

@@ -62,6 +62,7 @@ enum photoperiod_state {
     PHOTOPERIOD_UNKNOWN,
     PHOTOPERIOD_USUAL,
     PHOTOPERIOD_NEVER_DARK,
+    PHOTOPERIOD_NEVER_LIGHT,
     PHOTOPERIOD_TOO_SHORT, /* far from the season's hours */
     PHOTOPERIOD_TOO_LONG
 };

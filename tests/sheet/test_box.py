@@ -161,6 +161,26 @@ class Water(unittest.TestCase):
 
 
 class Lamps(unittest.TestCase):
+    TUBE = {"kind": "tube", "tube-length": "115 cm", "measured": {"uvi": 3.2, "at": "30 cm"}, "height": "30 cm"}
+
+    def test_what_is_old_and_measures_right_can_wait_for_the_check(self):
+        """Age alone is no reason to buy a lamp by tomorrow: what measures right is changed at the check (common practice, no source)."""
+        for uvi, day in ((3.2, "2026-03-27"), (0.4, "2026-03-21")):
+            record = visit("bearded-dragon", ["overweight"], {"size": "180 x 90 x 90 cm", "lamp": {**self.TUBE, "measured": {"uvi": uvi, "at": "30 cm"}, "installed": "2024-11-01"}},
+                           **{"follow-up": {"recheck": "7 days"}})
+            self.assertEqual([one["on"] for one in plan_of(record)["dates"] if one["what"] == "lamp-change"], [day], uvi)
+
+    def test_light_comes_tonight_where_there_is_none(self):
+        for hours, tonight in ((0, [True]), (8, [False]), (12, [])):
+            record = visit("bearded-dragon", [], {"lamp": {**self.TUBE, "installed": "2026-02-01", "hours": hours}})
+            self.assertEqual([one["tonight"] for one in plan_of(record)["actions"] if one["code"] == "set-timer"], tonight, hours)
+
+    def test_a_little_uvb_is_no_step_of_tonight(self):
+        """A snake or a frog lives without it for a while; not one whose bones are soft."""
+        for species, code, tonight in (("whites-tree-frog", "overweight", False), ("corn-snake", "wound", False), ("whites-tree-frog", "bent-bones", True)):
+            record = visit(species, [{"code": code, "severity": "moderate"}], {"lamp": {"kind": "none"}})
+            self.assertEqual([one["first"] for one in plan_of(record)["actions"] if one["code"] == "add-uvb-lamp"], [tonight], (species, code))
+
     def test_the_old_lamp_is_named_by_its_place_and_its_age(self):
         """What stands on the record is printed beside the question that is left open."""
         for height, told in ("45 cm", True), (None, False):
