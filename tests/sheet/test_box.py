@@ -108,6 +108,26 @@ class Company(unittest.TestCase):
                 self.assertEqual(words in sheet(record, lang), parted, (species, code, lang))
 
 
+class Nest(unittest.TestCase):
+    def test_who_lays_in_a_hollow_is_given_no_soil(self):
+        """A day gecko and a tokay lay in a tube or a crack and dig no tunnel (their species sheets: nest, kind hollow; common practice, no source)."""
+        tubes, soil = {"en": "tubes to lay in", "es": "tubos para la puesta", "fr": "tubes pour pondre"}, {"en": "tunnel", "es": "túnel", "fr": "tunnel"}
+        for species, hollow in (("giant-day-gecko", True), ("tokay-gecko", True), ("crested-gecko", False)):
+            for lang in LANGUAGES:
+                text = sheet(visit(species, [{"code": "gravid", "step": "early"}], {"size": "45 x 45 x 90 cm"}, {"sex": "female", "hatched": "2022"}), lang)
+                self.assertEqual((tubes[lang] in text.lower(), soil[lang] in text), (hollow, not hollow), (species, lang))
+
+    def test_who_shakes_is_not_lifted_to_be_weighed(self):
+        """The clinical table, tremor: never with it, handling for weighing."""
+        for severity in ("mild", "severe"):
+            record = visit("giant-day-gecko", [{"code": "tremor", "severity": severity}], {}, {"mass": "46 g"}, **{"follow-up": {"recheck": "7 days"}})
+            plan = plan_of(record)
+            self.assertEqual(plan["stances"]["weighing"][0]["stance"], "not-at-home")
+            self.assertEqual([one["on"] for one in plan["dates"] if one["what"].startswith("weigh") and one["on"] < "2026-03-27"], [])
+            for lang, scales in (("en", "the scales"), ("es", "la balanza|pesarla"), ("fr", "la pesée|la peser")):
+                self.assertNotRegex(sheet(record, lang), scales)
+
+
 class Water(unittest.TestCase):
     def test_hours_out_of_the_water_have_their_last_day(self):
         """Twenty dry hours a day without an end dry a turtle out: the date of the check that was written is the last one, and it swims in a tub."""
