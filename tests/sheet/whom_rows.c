@@ -153,6 +153,8 @@ const struct whom_row whom_rows[] = {
     {"action.change-part-water.stop", 2, "axolotl", "", "action.change-part-water.stop-weak"},
     {"action.give-nest-box", 5, "bearded-dragon",
      "findings: [{code: gravid, severity: moderate}]\n", "action.give-nest-moss"},
+    {"action.give-nest-box", 6, "bearded-dragon",
+     "findings: [{code: gravid, severity: moderate}]\n", "action.give-nest-hollow"},
     {"action.change-part-water.how", 1, "red-eared-slider",
      "findings: [{code: water-poisoned, severity: moderate}, {code: belly-mass, severity: "
      "severe}]\n",
