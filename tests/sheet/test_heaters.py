@@ -234,6 +234,13 @@ class Dangers(unittest.TestCase):
             self.assertIn(first, text)
             self.assertGreater(text.index(then), text.index(first))
 
+    def test_an_ill_animals_cold_night_waits_one_day_wherever_it_stands(self):
+        """Behind three other steps the night that an ill lizard needs warm had three days, where a snake's had one (a reader's finding)."""
+        for findings, days in ((["tremor", "weak-grip", "airway-infection"], "Sat 21 Mar"), ([], "Mon 23 Mar")):
+            record = visit("giant-day-gecko", "lamp", thermostat=False, guard=False, readings={"night": "15 C", "warm-side": "28 C", "cool-side": "25 C", "basking-surface": "32 C"}, findings=findings)
+            record["findings"] = [{**one, "severity": "severe"} for one in record["findings"]]
+            self.assertIn(f"Not right by {days}", " ".join(sheet(record).split()), findings)
+
     def test_a_hot_rock_alone_is_not_turned_down(self):
         """Nothing is to be lifted or turned that is not there: the rock goes, and what comes in its place has the number of the spot."""
         for readings in ({"basking-surface": "40 C"}, {"warm-side": "37 C"}):
