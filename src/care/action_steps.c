@@ -17,7 +17,7 @@ static bool waits_for_warmth(const struct care_build *b, const struct step_plan 
         plan_holds(plan, "food-gate", "watered-first"))
         return true;
     for (size_t i = 0; i < plan->action_count; i++)
-        if ((plan->actions[i].is_first && steps[i].heats) ||
+        if ((plan->actions[i].is_tonight && steps[i].heats) || /* on page two as well */
             (plan_holds(plan, "warmth-day", "ill-warm") && steps[i].has_place &&
              steps[i].place == MEASURE_WARM_SIDE))
             return true;

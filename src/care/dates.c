@@ -327,7 +327,8 @@ static void order(struct date_list *list)
 }
 
 /* Where it is over age today or changed now for what was found: the next day on which things are
- * open, for nobody buys one tonight. Unless it is off: then the check says which one comes next. */
+ * open, for nobody buys one tonight. Unless it is off, then the check says which one comes next, or
+ * its age alone speaks against it: what measures right does no harm until then. */
 static struct date lamp_change_day(const struct care_build *b)
 {
     enum { LONGEST_CLOSED_DAYS = 31 };
@@ -335,7 +336,8 @@ static struct date lamp_change_day(const struct care_build *b)
     struct date day = date_add_days(plan->on, 1);
     if (!plan->uvb.lamp_overdue && !plan_holds(plan, "uvb-lamp", "replace-then-rehang"))
         return plan->uvb.lamp_due;
-    if (plan_holds(plan, "uvb-lamp", "off-until") && plan->has_recheck)
+    if (plan->has_recheck && (plan_holds(plan, "uvb-lamp", "off-until") ||
+                              plan->measured[MEASURE_UVB].verdict == VERDICT_IN_RANGE))
         return plan->recheck;
     for (int i = 0; i < LONGEST_CLOSED_DAYS && opening_is_closed(&plan->letterhead.opening, day);
          i++)

@@ -26,7 +26,7 @@ static int guard_of(const struct visit *visit)
     return flag_state(&flag);
 }
 
-/* Does the lamp ever go out? */
+/* Does the lamp ever go out, and is it ever on? */
 static enum photoperiod_state photoperiod_of(const struct care_build *b)
 {
     enum { HOURS_OF_A_DAY = 24 };
@@ -34,6 +34,7 @@ static enum photoperiod_state photoperiod_of(const struct care_build *b)
     if (!hours->known)
         return PHOTOPERIOD_UNKNOWN;
     return hours->value >= HOURS_OF_A_DAY ? PHOTOPERIOD_NEVER_DARK
+           : hours->value <= 0            ? PHOTOPERIOD_NEVER_LIGHT
            : b->plan->uvb.hours_off < 0   ? PHOTOPERIOD_TOO_SHORT
            : b->plan->uvb.hours_off > 0   ? PHOTOPERIOD_TOO_LONG
                                           : PHOTOPERIOD_USUAL;
@@ -258,6 +259,16 @@ static bool has_heat_kind(const struct care_build *b, const struct list *kinds)
     return kinds->count == 0;
 }
 
+/* All heat on the record is of such kinds; nobody knows where the record names none. */
+static bool has_no_other_heat(const struct care_build *b, const struct list *kinds)
+{
+    const struct list *heat = &b->in->visit->enclosure.heat;
+    for (size_t i = 0; i < heat->count; i++)
+        if (!list_has_choice(kinds, LIST_AT(*heat, struct visit_heat, i)->kind.value))
+            return false;
+    return heat->count > 0;
+}
+
 /* One finding that is in such a state, as urgent and at such a step as is written. */
 static bool match_state(const struct care_build *b, const struct rule_when *when)
 {
@@ -303,6 +314,8 @@ static bool match_settled(struct care_build *b, const struct rule_when *when)
     if (when->never_traits.count && has_any_trait(b, &when->never_traits))
         return false;
     if (!match_state(b, when) || !has_heat_kind(b, &when->heat_kind))
+        return false;
+    if (when->heat_all.count && !has_no_other_heat(b, &when->heat_all))
         return false;
     if (!has_medicine_named(b, &when->medicine_named))
         return false;

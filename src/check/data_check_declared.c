@@ -55,6 +55,7 @@ static const char *const describing[] = {
     "sheet.action-start",
     "sheet.borderline",
     "sheet.middle",
+    "sheet.middle-by-day",
     "sheet.contact",
     "sheet.date-*",
     "sheet.draft-*",

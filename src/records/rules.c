@@ -85,6 +85,7 @@ static const struct choice photoperiod_choices[] = {
     {"unknown", PHOTOPERIOD_UNKNOWN, NULL},
     {"usual", PHOTOPERIOD_USUAL, NULL},
     {"never-dark", PHOTOPERIOD_NEVER_DARK, "the lamp burns day and night"},
+    {"never-light", PHOTOPERIOD_NEVER_LIGHT, "it is never on"},
     {"too-short", PHOTOPERIOD_TOO_SHORT, "far from the season's hours"},
     {"too-long", PHOTOPERIOD_TOO_LONG, "far from the season's hours"},
     {0}};
@@ -163,6 +164,8 @@ static const struct field when_fields[] = {
     ONE_OF(brumation, "brumation", brumation_choices),
     ONE_OF(lamp_kind, "lamp-kind", lamp_choices),
     ONE_OF(heat_kind, "heat-kind", heat_kind_choices),
+    ROW(CHOICES, rule_when, heat_all, "heat-all", .choices = heat_kind_choices,
+        .help = "all heat on the record is of these"),
     ONE_OF(photoperiod, "photoperiod", photoperiod_choices),
     ONE_OF(medicine, "medicine", yes_no_choices),
     CODES(medicine_named, "medicine-named",

@@ -62,6 +62,7 @@ enum photoperiod_state {
     PHOTOPERIOD_UNKNOWN,
     PHOTOPERIOD_USUAL,
     PHOTOPERIOD_NEVER_DARK,
+    PHOTOPERIOD_NEVER_LIGHT,
     PHOTOPERIOD_TOO_SHORT, /* far from the season's hours */
     PHOTOPERIOD_TOO_LONG
 };
@@ -119,6 +120,7 @@ struct rule_when {
     struct list state, tier, step; /* of one of the findings: all that are written, of one */
     struct list reproduction, brumation, lamp_kind, heat_kind, photoperiod; /* of struct
                                                                                choice_value */
+    struct list heat_all; /* likewise: all heat on the record is of these */
     struct list medicine, unlisted, least_humidity; /* yes, no (choice 1, 0) */
     struct list medicine_named; /* of struct text_value: parts of a medicine's name or directions */
     struct list stance;         /* of struct text_value: one of these topic:stance holds today */

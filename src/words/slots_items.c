@@ -343,6 +343,17 @@ const char *slots_wake_steps_text(const struct phrase_context *ctx)
     return phrase(&own, "sheet.winter-rest.warming");
 }
 
+/* Is this the day's warmth of a place alone, because its night is another number? */
+static bool is_of_the_day(const struct care_plan *plan, enum measure_id measure, double c)
+{
+    const struct measured_plan *night =
+        measure == MEASURE_WARM_SIDE   ? &plan->measured[MEASURE_NIGHT_WARM_SIDE]
+        : measure == MEASURE_COOL_SIDE ? &plan->measured[MEASURE_NIGHT]
+                                       : NULL;
+    return night && night->applies && isfinite(night->low + night->high) &&
+           (c < night->low || c > night->high);
+}
+
 /* "the cool side to 26 C": no keeper works out the middle of two numbers.
  * Rounded as the band is, so it lies in what is printed. */
 static const char *set_to_middle(const struct phrase_context *ctx, enum measure_id measure)
@@ -359,7 +370,8 @@ static const char *set_to_middle(const struct phrase_context *ctx, enum measure_
                              .next = &target};
     struct phrase_context own = *ctx;
     own.facts = &what;
-    return phrase(&own, "sheet.middle");
+    return phrase(&own, is_of_the_day(ctx->plan, measure, middle) ? "sheet.middle-by-day"
+                                                                  : "sheet.middle");
 }
 
 const char *slots_heat_at_edge_text(const struct phrase_context *ctx)

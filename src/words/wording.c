@@ -60,6 +60,7 @@ static const struct own_slots own_rows[] = {
     {"calendar.dose-written", false, "medicine"},
     {"sheet.borderline", false, "what target"},
     {"sheet.middle", false, "what target"},
+    {"sheet.middle-by-day", false, "what target"},
     {"date.dose", false, "medicine"},
     {"date.given-here", false, "medicine"},
     {"sheet.planner.times", false, "times"},

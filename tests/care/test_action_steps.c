@@ -171,7 +171,7 @@ START_TEST(until_when_it_must_be_done)
     static const struct {
         bool ill;
         const char *topic, *stance; /* NULL: none */
-        bool heats, first, place;
+        bool heats, tonight, place;
         long days;
     } rows[] = {
         {true, NULL, NULL, false, false, false, 14},
@@ -197,7 +197,7 @@ START_TEST(until_when_it_must_be_done)
             if (rows[i].topic)
                 fixture_settle(&f, rows[i].topic, rows[i].stance, "default");
             entries[at].heats = fixture_flag(rows[i].heats);
-            actions[at].is_first = rows[i].first;
+            actions[at].is_tonight = rows[i].tonight;
             if (rows[i].place)
                 entries[at].place = fixture_choice(MEASURE_WARM_SIDE);
             else

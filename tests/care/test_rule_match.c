@@ -312,9 +312,10 @@ START_TEST(how_long_the_lamp_burns)
         enum photoperiod_state state;
     } rows[] = {{24, 10, PHOTOPERIOD_NEVER_DARK}, {23.9, 9, PHOTOPERIOD_TOO_LONG},
                 {14, 0, PHOTOPERIOD_USUAL},       {15, 1, PHOTOPERIOD_TOO_LONG},
-                {8, -6, PHOTOPERIOD_TOO_SHORT},   {0, 0, PHOTOPERIOD_UNKNOWN}};
+                {8, -6, PHOTOPERIOD_TOO_SHORT},   {0, -14, PHOTOPERIOD_NEVER_LIGHT},
+                {-1, 0, PHOTOPERIOD_UNKNOWN}}; /* below 0: nobody said */
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
-        f.visit.enclosure.lamp.hours.known = rows[i].hours > 0;
+        f.visit.enclosure.lamp.hours.known = rows[i].hours >= 0;
         f.visit.enclosure.lamp.hours.value = rows[i].hours;
         f.plan.uvb.hours_off = rows[i].off;
         for (int state = PHOTOPERIOD_UNKNOWN; state <= PHOTOPERIOD_TOO_LONG; state++) {

@@ -94,11 +94,38 @@ class Company(unittest.TestCase):
                     self.assertIn("Tonight move the other one", sheet(visit(species, [{"code": code, "severity": "moderate"}], box)))
 
 
-    def test_an_open_wound_is_parted_tonight(self):
-        """Others bite at what was opened (common practice, no source): the mate is not left beside it until a second box stands."""
-        for done, parted in ((["abscess-flush"], True), ([], False)):
-            record = visit("red-eared-slider", [{"code": "swollen-ear", "severity": "moderate"}], {"animals": 2, "mates": ["red-eared-slider"]}, **{"done-today": done})
-            self.assertEqual("Tonight move the other one" in sheet(record), parted, done)
+    def test_who_is_ill_is_parted_tonight_and_the_well_one_moves(self):
+        """Mates bite the ill and take its food (the clinical table, ILL: company alone; common practice, no source): no second box is waited for, and it is
+        said who moves. A healthy pair stays."""
+        moves = {"en": "Tonight move the other one", "es": "Esta noche pasa al otro a un recipiente limpio", "fr": "Ce soir, mettez l'autre dans un bac propre"}
+        for species, code, more, parted in (("red-eared-slider", "swollen-ear", {}, True), ("red-eared-slider", "swollen-ear", {"done-today": ["abscess-flush"]}, True),
+                                            ("giant-day-gecko", "weak-grip", {}, True), ("bearded-dragon", "swollen-joint", {}, True), ("whites-tree-frog", "pale-mouth", {}, True),
+                                            ("green-iguana", "long-claws", {}, False)):
+            record = visit(species, [{"code": code, "severity": "moderate"}], {"animals": 2, "mates": [species], "males": 1}, **more)
+            own = [one for one in plan_of(record)["actions"] if one["code"] == "own-box"]
+            self.assertEqual([one["tonight"] for one in own if one["tonight"]], [True] if parted else [], (species, code, own))
+            for lang, words in moves.items():
+                self.assertEqual(words in sheet(record, lang), parted, (species, code, lang))
+
+
+class Nest(unittest.TestCase):
+    def test_who_lays_in_a_hollow_is_given_no_soil(self):
+        """A day gecko and a tokay lay in a tube or a crack and dig no tunnel (their species sheets: nest, kind hollow; common practice, no source)."""
+        tubes, soil = {"en": "tubes to lay in", "es": "tubos para la puesta", "fr": "tubes pour pondre"}, {"en": "tunnel", "es": "túnel", "fr": "tunnel"}
+        for species, hollow in (("giant-day-gecko", True), ("tokay-gecko", True), ("crested-gecko", False)):
+            for lang in LANGUAGES:
+                text = sheet(visit(species, [{"code": "gravid", "step": "early"}], {"size": "45 x 45 x 90 cm"}, {"sex": "female", "hatched": "2022"}), lang)
+                self.assertEqual((tubes[lang] in text.lower(), soil[lang] in text), (hollow, not hollow), (species, lang))
+
+    def test_who_shakes_is_not_lifted_to_be_weighed(self):
+        """The clinical table, tremor: never with it, handling for weighing."""
+        for severity in ("mild", "severe"):
+            record = visit("giant-day-gecko", [{"code": "tremor", "severity": severity}], {}, {"mass": "46 g"}, **{"follow-up": {"recheck": "7 days"}})
+            plan = plan_of(record)
+            self.assertEqual(plan["stances"]["weighing"][0]["stance"], "not-at-home")
+            self.assertEqual([one["on"] for one in plan["dates"] if one["what"].startswith("weigh") and one["on"] < "2026-03-27"], [])
+            for lang, scales in (("en", "the scales"), ("es", "la balanza|pesarla"), ("fr", "la pesée|la peser")):
+                self.assertNotRegex(sheet(record, lang), scales)
 
 
 class Water(unittest.TestCase):
@@ -113,8 +140,67 @@ class Water(unittest.TestCase):
             self.assertRegex(text, until)
             self.assertIn(tub, text)
 
+    def test_no_heater_runs_above_the_water(self):
+        """Glass that heats in the air cracks and gives shocks: where water is let out of a tank with a heater, the plug comes first; and until the depth is
+        known she can reach the air (common practice, no source)."""
+        cold = {"readings": {"water": "20 C", "basking-surface": "31 C"}}
+        foul = {"ammonia": "0.5 mg/l", "volume": "60 l", "depth": "20 cm"}
+        for box, water, code, words in ((cold, {}, "airway-infection", {"en": ("always under water, and unplug it before you let water out", "Unplug what is electric in it before you let water out", "a ledge just below the surface"),
+                                                             "es": ("siempre bajo el agua. Desenchúfalo antes de sacar agua", "Antes de sacar agua, desenchufa lo eléctrico", "un apoyo justo bajo la superficie"),
+                                                             "fr": ("toujours sous l'eau. Débranchez-le avant d'enlever de l'eau", "Avant d'enlever de l'eau, débranchez ce qui est électrique", "un appui juste sous la surface")}),
+                                 ({"readings": {"water": "25 C"}}, foul, "swollen-eyes", {"en": ("First unplug what is electric in the water",), "es": ("Antes desenchufa lo eléctrico",), "fr": ("Débranchez d'abord ce qui est électrique",)})):
+            for lang in LANGUAGES:
+                text = sheet(visit("red-eared-slider", [{"code": code, "severity": "moderate"}], box, water=water), lang)
+                for one in words[lang]:
+                    self.assertIn(one, text, (code, lang))
+
+    def test_no_water_before_it_is_awake(self):
+        """The drowsy drown in their own bowl (the clinical table, sedation: water shallow until awake, food and water by mouth not before): the first swim
+        and the first bowl wait for it, and no line of the sheet gives them tonight as it is."""
+        dry = {"aftercare": [{"of": "dry-hours", "hours": "22 h", "times": "1", "check": "2026-03-30"}]}
+        few = {"aftercare": [{"of": "dry-hours", "hours": "4 h", "times": "2", "check": "2026-03-30"}]}
+        swims = {"en": ("swims, drinks and eats", "From tomorrow, once fully awake"), "es": ("beba y coma|bebe y come", "Desde mañana, si despertó del todo"),
+                 "fr": ("boit et mange", "Dès demain, bien réveillé")}
+        drinks = {"en": ("now and each day|[Gg]ive water now|[Oo]ffer water in a shallow dish", "[Oo]nce (Fern is fully )?awake|as soon as Fern is fully awake"), "es": ("ahora y cada día|[Dd]a agua ahora|[Oo]frece agua en plato bajo", "([Cc]uando|[Aa]l) desp"),
+                  "fr": ("maintenant et chaque jour|de l'eau maintenant|[Mm]ettez de l'eau, peu profonde", "[Aa]u réveil|fini de se réveiller")}
+        for done in ([], ["sedation"], ["surgery"]):
+            for lang in LANGUAGES:
+                for hours in (dry, few):
+                    text = sheet(visit("red-eared-slider", [{"code": "shell-rot", "severity": "moderate"}], **{"done-today": ["dry-hours", *done], "follow-up": hours}), lang)
+                    self.assertEqual([bool(re.search(one, text)) for one in swims[lang]], [not done, bool(done)], (done, lang))
+                for species in ("corn-snake", "leopard-tortoise"):
+                    text = sheet(visit(species, [{"code": "dehydrated", "severity": "moderate"}], **{"done-today": done}), lang)
+                    self.assertEqual([bool(re.search(one, text)) for one in drinks[lang]], [not done, bool(done)], (done, lang, species))
+
+    def test_a_dressing_without_a_mark_waits_in_the_carrying_box(self):
+        for lang, words in (("en", "leave it in its carrying box until you reach us tonight"), ("es", "Hasta que nos llames hoy, sigue en su caja de viaje"),
+                            ("fr", "Jusqu'à votre appel ce soir, l'animal reste dans sa boîte de transport")):
+            for more, waits in (({}, True), ({"follow-up": {"aftercare": [{"of": "shell-dressing", "in-water": "leave-on"}]}}, False)):
+                record = visit("common-musk-turtle", [{"code": "shell-rot", "severity": "moderate"}], **{"done-today": ["shell-dressing"]}, **more)
+                self.assertEqual(words in sheet(record, lang), waits, (lang, more))
+
 
 class Lamps(unittest.TestCase):
+    TUBE = {"kind": "tube", "tube-length": "115 cm", "measured": {"uvi": 3.2, "at": "30 cm"}, "height": "30 cm"}
+
+    def test_what_is_old_and_measures_right_can_wait_for_the_check(self):
+        """Age alone is no reason to buy a lamp by tomorrow: what measures right is changed at the check (common practice, no source)."""
+        for uvi, day in ((3.2, "2026-03-27"), (0.4, "2026-03-21")):
+            record = visit("bearded-dragon", ["overweight"], {"size": "180 x 90 x 90 cm", "lamp": {**self.TUBE, "measured": {"uvi": uvi, "at": "30 cm"}, "installed": "2024-11-01"}},
+                           **{"follow-up": {"recheck": "7 days"}})
+            self.assertEqual([one["on"] for one in plan_of(record)["dates"] if one["what"] == "lamp-change"], [day], uvi)
+
+    def test_light_comes_tonight_where_there_is_none(self):
+        for hours, tonight in ((0, [True]), (8, [False]), (12, [])):
+            record = visit("bearded-dragon", [], {"lamp": {**self.TUBE, "installed": "2026-02-01", "hours": hours}})
+            self.assertEqual([one["tonight"] for one in plan_of(record)["actions"] if one["code"] == "set-timer"], tonight, hours)
+
+    def test_a_little_uvb_is_no_step_of_tonight(self):
+        """A snake or a frog lives without it for a while; not one whose bones are soft."""
+        for species, code, tonight in (("whites-tree-frog", "overweight", False), ("corn-snake", "wound", False), ("whites-tree-frog", "bent-bones", True)):
+            record = visit(species, [{"code": code, "severity": "moderate"}], {"lamp": {"kind": "none"}})
+            self.assertEqual([one["first"] for one in plan_of(record)["actions"] if one["code"] == "add-uvb-lamp"], [tonight], (species, code))
+
     def test_the_old_lamp_is_named_by_its_place_and_its_age(self):
         """What stands on the record is printed beside the question that is left open."""
         for height, told in ("45 cm", True), (None, False):

@@ -201,6 +201,54 @@ class Dangers(unittest.TestCase):
         both = visit("bearded-dragon", "hot-rock", "lamp", guard=False, findings=["burn"])  # the rock goes before a guard is bought
         self.assertEqual(actions(both)[:2], ["unplug-hot-rock", "guard-the-heat"])
 
+    def test_a_rock_beside_another_heater_is_not_the_only_one(self):
+        """The clinical table, settlement 117: a veterinarian is asked for a safe source tonight where the hot rock was all the heat there is."""
+        for kinds, asked in ((["hot-rock"], True), (["hot-rock", "ceramic"], False), (["lamp", "hot-rock"], False), (["ceramic"], False)):
+            plan = made(visit("ball-python", *kinds, findings=["burn"]))
+            self.assertEqual("burnt-by-the-only-heat" in json.dumps(plan["review"]), asked, kinds)
+            self.assertEqual(plan["stances"]["warmth-night"][0]["stance"], "no-drop", kinds)
+
+    def test_a_rock_that_goes_names_no_heater_that_is_not_there(self):
+        """Beside a hot rock the lamp is the heat that stays: nothing is said of a mat that nobody has."""
+        for kind, said, never in (("lamp", ONE_LAMP, "mat"), ("mat", DOWN_MAT, "lamp"), ("ceramic", DOWN_HEATER, "mat")):
+            text = " ".join(sheet(visit("bearded-dragon", kind, "hot-rock", readings={"basking-surface": "47 C"})).split())
+            said_of_it = re.search(r"(?i)(bring the basking spot down|cool the basking spot).*?measure the surface", text)[0]
+            self.assertIn(said, said_of_it, kind)
+            self.assertNotRegex(said_of_it, rf"\b{never}\b", kind)
+
+    def test_a_night_that_is_too_warm_over_a_mat_without_a_thermostat(self):
+        for lang, words in (("en", "or unplug a heater that has none"), ("es", "Si no tiene, desenchúfalo"), ("fr", "S'il n'en a pas, débranchez-le")):
+            text = " ".join(sheet(visit("whites-tree-frog", "mat", thermostat=False, readings={"night": "28 C"}), lang=lang).split())
+            self.assertIn(words, text)
+
+    def test_the_night_has_its_own_number_in_the_row(self):
+        """An ill tortoise's warm side: 28-30 C by day and 26-28 C by night, said in the step, as the strip below says it; and a meter at its edge
+        is set by day alone (readers took one number for both)."""
+        words = {"en": ("At night: 26–28 °C", "the warm side to 29 °C by day"), "es": ("De noche: 26–28 °C", "de día el lado cálido a 29 °C"), "fr": ("La nuit : 26–28 °C", "le côté chaud à 29 °C le jour")}
+        for lang, (night, by_day) in words.items():
+            for reading, kinds, more in (("25 C", ("ceramic",), {}), ("29 C", ("ceramic",), {}), ("25 C", ("none",), {}), ("25 C", ("mercury-vapour",), {}), ("25 C", ("ceramic",), {"guard": False})):
+                record = visit("hermanns-tortoise", *kinds, readings={"warm-side": reading}, findings=["airway-infection"], **more)
+                record["findings"][0]["severity"] = "moderate"
+                text = " ".join(sheet(record, lang=lang).split())
+                self.assertIn(night, text, (lang, reading, kinds))
+                self.assertNotRegex(text, "night's number|valor de la noche|chiffre de la nuit")
+            record["enclosure"] = {"heat": [{"kind": "ceramic", "thermostat": True, "guard": True}], "readings": {"warm-side": "27.9 C"}}
+            self.assertIn(by_day, " ".join(sheet(record, lang=lang).split()))
+
+    def test_no_hand_is_laid_on_what_may_burn_it(self):
+        """Where a burn has no known cause the hand comes from above first (common practice, no source)."""
+        for lang, first, then in (("en", "hold your hand above", "lay it there only if"), ("es", "acerca la mano desde arriba", "Apóyala solo si"), ("fr", "approchez la main par-dessus", "Posez-la seulement si")):
+            text = " ".join(sheet(visit("corn-snake", "lamp", thermostat=True, guard=True, findings=["burn"]), lang=lang).split())
+            self.assertIn(first, text)
+            self.assertGreater(text.index(then), text.index(first))
+
+    def test_an_ill_animals_cold_night_waits_one_day_wherever_it_stands(self):
+        """Behind three other steps the night that an ill lizard needs warm had three days, where a snake's had one (a reader's finding)."""
+        for findings, days in ((["tremor", "weak-grip", "airway-infection"], "Sat 21 Mar"), ([], "Mon 23 Mar")):
+            record = visit("giant-day-gecko", "lamp", thermostat=False, guard=False, readings={"night": "15 C", "warm-side": "28 C", "cool-side": "25 C", "basking-surface": "32 C"}, findings=findings)
+            record["findings"] = [{**one, "severity": "severe"} for one in record["findings"]]
+            self.assertIn(f"Not right by {days}", " ".join(sheet(record).split()), findings)
+
     def test_a_hot_rock_alone_is_not_turned_down(self):
         """Nothing is to be lifted or turned that is not there: the rock goes, and what comes in its place has the number of the spot."""
         for readings in ({"basking-surface": "40 C"}, {"warm-side": "37 C"}):

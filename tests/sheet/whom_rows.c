@@ -56,6 +56,12 @@ const struct whom_row whom_rows[] = {
     {"action.offer-frog-dish", 0, "hermanns-tortoise", "", "action.offer-frog-dish"},
     {"action.offer-shallow-dish", 0, "whites-tree-frog", "", "action.offer-shallow-dish"},
     {"action.offer-water", 2, "whites-tree-frog", "", "action.offer-shallow-dish"},
+    {"action.offer-water.do", 3, "whites-tree-frog", "done-today: [sedation]\n",
+     "action.offer-water.do-dish"},
+    {"action.offer-water.do", 4, "whites-tree-frog", "", "action.offer-shallow-dish.do"},
+    {"action.offer-water.short", 3, "whites-tree-frog", "done-today: [sedation]\n",
+     "action.offer-water.short-dish"},
+    {"action.offer-water.short", 4, "whites-tree-frog", "", "action.offer-shallow-dish.short"},
     {"action.pause-food.do", 1, "ball-python", "findings: [{code: belly-gas, severity: severe}]\n",
      "action.pause-food.do-frog"},
     {"action.pause-food.how", 1, "ball-python", "findings: [{code: belly-gas, severity: severe}]\n",
@@ -147,6 +153,8 @@ const struct whom_row whom_rows[] = {
     {"action.change-part-water.stop", 2, "axolotl", "", "action.change-part-water.stop-weak"},
     {"action.give-nest-box", 5, "bearded-dragon",
      "findings: [{code: gravid, severity: moderate}]\n", "action.give-nest-moss"},
+    {"action.give-nest-box", 6, "bearded-dragon",
+     "findings: [{code: gravid, severity: moderate}]\n", "action.give-nest-hollow"},
     {"action.change-part-water.how", 1, "red-eared-slider",
      "findings: [{code: water-poisoned, severity: moderate}, {code: belly-mass, severity: "
      "severe}]\n",
@@ -210,7 +218,10 @@ const struct whom_row whom_rows[] = {
     {"finding.swollen-ear.home", 1, "ball-python", "", "finding.swollen-ear.home-tortoise"},
     {"procedure.eggs-helped.name", 1, "rosy-boa", "", "procedure.eggs-helped.name-eggs"},
     {"procedure.eggs-helped.name", 2, UNNAMED, "", "procedure.eggs-helped.name-young"},
-    {"procedure.shell-dressing.care", 1, "ball-python", "", "procedure.shell-dressing.care-swims"},
+    {"procedure.shell-dressing.care", 1, "ball-python",
+     "findings: [{code: burn, severity: moderate}]\ndone-today: [surgery]\n",
+     "procedure.shell-dressing.care-swims-loose"},
+    {"procedure.shell-dressing.care", 3, "ball-python", "", "procedure.shell-dressing.care-swims"},
     {"procedure.sutures.care", 4, "hermanns-tortoise",
      "findings: [{code: cracked-shell, severity: moderate}]\ndone-today: [sutures]\n",
      "procedure.sutures.care-swims-crack"},
@@ -306,7 +317,10 @@ const struct whom_row whom_rows[] = {
     {"normal.red-eyes-male", 0, "eastern-box-turtle, sex: female", "", "normal.red-eyes-male"},
     {"sign.carrying-and-dull", 2, "rosy-boa", "", "sign.carrying-eggs-and-dull"},
     {"sign.carrying-and-dull", 3, UNNAMED, "", "sign.carrying-young-and-dull"},
-    {"sign.dressing-slips", 1, "ball-python", "", "sign.dressing-slips-swims"},
+    {"sign.dressing-slips", 1, "ball-python",
+     "findings: [{code: burn, severity: moderate}]\ndone-today: [surgery]\n",
+     "sign.dressing-slips-loose"},
+    {"sign.dressing-slips", 3, "ball-python", "", "sign.dressing-slips-swims"},
     {"sign.flaking", 1, "ball-python", "", "sign.flaking-shell"},
     {"sign.open-mouth-breathing", 1, "ball-python", "", "sign.open-mouth-breathing-cool"},
     {"sign.prolapse", 3, "ball-python", "", "sign.prolapse-frog"},
@@ -489,4 +503,5 @@ const struct whom_said whom_said[] = {
 
 /* Variants of a stance that only their own group has: no visit can show the clause. */
 const struct whom_unseen whom_unseen[] = {
-    {"action.keep-dry-floor", 1}, {"action.keep-dry-floor", 2}, {"action.offer-water", 3}, {0}};
+    {"action.keep-dry-floor", 1}, {"action.keep-dry-floor", 2},    {"action.offer-water", 3},
+    {"action.offer-water.do", 5}, {"action.offer-water.short", 5}, {0}};
