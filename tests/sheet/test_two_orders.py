@@ -67,5 +67,44 @@ class TreePython(unittest.TestCase):
         self.assertIn("until drops hang on them", text(visit("green-tree-python")))
 
 
+class Gloves(unittest.TestCase):
+    def test_gloves_do_not_end_with_the_first_day(self):
+        """Ten days of baths follow the day of rest after an X-ray: bare hands harm a frog's skin on each of them."""
+        bath = {"name": "Itraconazole bath", "route": "in-a-bath", "every": "24 h", "for": "10 days", "first": TODAY, "at": "evening", "directions": "5 minutes."}
+        record = visit("whites-tree-frog", ["chytrid severe"], medicines=[bath], done_today=["x-ray"], follow_up={"recheck": "3 days"})
+        for language, words in (("en", "Now and later, wear fresh, wet gloves without powder each time"), ("es", "Ahora y después, usa cada vez guantes nuevos, mojados y sin polvo"),
+                                ("fr", "Maintenant et plus tard, mettez chaque fois des gants neufs, mouillés, sans talc")):
+            self.assertIn(words, text(record, language))
+
+
+class Ends(unittest.TestCase):
+    def test_the_day_of_an_end_is_no_day_of_a_beginning(self):
+        """"Not before Wednesday: cool it" reads as "do not cool it before Wednesday", of what begins tonight."""
+        record = visit("whites-tree-frog", ["chytrid severe"], enclosure={"readings": {"warm-side": "30 C"}}, done_today=["mouth-swab"],
+                       follow_up={"recheck": "3 days", "results": [{"of": "mouth-swab", "by": "2026-03-20"}]})
+        for language, never, words in (("en", "not before", "Until our checks are clear, on Thu 19 Mar or later"), ("es", "antes del", "Hasta que los análisis salgan bien, el jueves 19 mar o después"),
+                                       ("fr", "pas avant", "Jusqu'à ce que les analyses soient bonnes, le jeu 19 mars ou plus tard")):
+            said = text(record, language)
+            self.assertNotIn(never, said)
+            self.assertIn(words, said)
+
+
+class Waking(unittest.TestCase):
+    """What wakes lies on the floor with nothing to climb: perches come behind that, and only where something asks for them low."""
+    PERCH = {"en": "Set perches no higher", "es": "Pon perchas no más altas", "fr": "Mettez les perchoirs pas plus haut"}
+
+    def test_a_drowsy_climber_is_told_one_thing(self):
+        record = visit("chinese-water-dragon", ["abscess moderate"], done_today=["abscess-flush", "sedation"], follow_up={"recheck": "4 days"})
+        for language, words in self.PERCH.items():
+            self.assertNotIn(words, text(record, language))
+        self.assertIn("nothing to climb", text(record))
+
+    def test_a_nerve_or_a_cut_keeps_the_perches_low_behind_it(self):
+        for found, done in (("spinal-disease moderate", ["sedation"]), ("abscess moderate", ["surgery", "sedation"])):
+            said = text(visit("chinese-water-dragon", [found], done_today=done, follow_up={"recheck": "4 days"}))
+            self.assertNotIn(self.PERCH["en"], said, found)
+            self.assertIn("Take perches out until it is awake. Then set them no higher than its own length", said, found)
+
+
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1] + sys.argv[2:])
