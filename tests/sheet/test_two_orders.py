@@ -106,5 +106,19 @@ class Waking(unittest.TestCase):
             self.assertIn("Take perches out until it is awake. Then set them no higher than its own length", said, found)
 
 
+class MercuryLamp(unittest.TestCase):
+    BOX = {"heat": [{"kind": "lamp", "power": "75 W", "thermostat": False, "guard": True}], "readings": {"basking-surface": "40 C"},
+           "lamp": {"kind": "mercury-vapour", "measured": {"uvi": 2.1, "at": "35 cm"}, "height": "35 cm", "installed": "2024-06-01"}}
+
+    def test_the_old_lamp_warms_until_the_new_one_may(self):
+        """It is half of the heat: out with it before the new one's distance is known would leave the spot colder, which is to be raised."""
+        for language, words in (("en", "leave the new one off and the old one in"), ("es", "deja apagada la nueva y puesta la vieja"),
+                                ("fr", "n'allumez pas la nouvelle et laissez l'ancienne en place")):
+            self.assertIn(words, text(visit("spiny-tailed-lizard", ["dehydrated mild"], enclosure=self.BOX), language))
+
+    def test_a_lamp_without_dimmer_is_asked_about(self):
+        self.assertIn("ask us if it has no dimmer", text(visit("spiny-tailed-lizard", ["dehydrated mild"], enclosure=self.BOX)))
+
+
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1] + sys.argv[2:])
