@@ -335,6 +335,8 @@ static bool match_codes(struct care_build *b, const struct rule_when *when, cons
     }
     if (when->not_finding.count && finds_any(b, &when->not_finding))
         return false;
+    if (when->never_done.count && match_done(b, &when->never_done))
+        return false;
     if (when->species.count && !list_has_text(&when->species, b->in->species->code.text))
         return false;
     if (when->sheet.count && !list_has_text(&when->sheet, b->in->visit->kind.text))

@@ -120,5 +120,34 @@ class MercuryLamp(unittest.TestCase):
         self.assertIn("ask us if it has no dimmer", text(visit("spiny-tailed-lizard", ["dehydrated mild"], enclosure=self.BOX)))
 
 
+class MuskTurtle(unittest.TestCase):
+    """A truly aquatic turtle dries out: no hours out of the water but those that were written."""
+    DONE = ["surgery", "abscess-flush"]
+
+    def test_hours_that_were_written_can_be_written(self):
+        record = visit("common-musk-turtle", ["swollen-ear moderate"], done_today=[*self.DONE, "dry-hours"],
+                       follow_up={"recheck": "7 days", "aftercare": [{"of": "dry-hours", "hours": "20 h", "times": 1}]})
+        self.assertEqual(plan(record)["stances"]["dry-hours"][0]["stance"], "as-written")
+        self.assertIn("20 hours", text(record))
+
+    def test_a_drop_in_the_ear_is_not_washed_out_at_once(self):
+        drops = {"name": "Drops", "amount": "1 drops", "route": "in-the-ear", "every": "24 h", "for": "7 days", "first": TODAY, "at": "evening"}
+        for language, words in (("en", "in the ear, then out of the water for as long as we say"), ("es", "en el oído, y luego fuera del agua el tiempo que digamos"),
+                                ("fr", "dans l'oreille, puis hors de l'eau le temps que nous disons")):
+            self.assertIn(words, text(visit("common-musk-turtle", ["swollen-ear moderate"], medicines=[drops]), language))
+            self.assertNotIn(words, text(visit("hermanns-tortoise", ["swollen-ear moderate"], medicines=[drops]), language))
+
+    def test_without_them_it_stays_in_its_water(self):
+        self.assertEqual(plan(visit("common-musk-turtle", ["shell-rot moderate"], done_today=self.DONE))["stances"]["dry-hours"][0]["stance"], "none")
+
+
+class Nest(unittest.TestCase):
+    def test_she_climbs_over_no_wall(self):
+        """Soft bones, perches low: the rim of the bin is as high as its soil is deep, so a ramp leads to it."""
+        record = visit("veiled-chameleon", ["soft-jaw moderate", "gravid moderate"], patient={"sex": "female", "hatched": "2024-05"})
+        for language, words in (("en", "with a broad ramp up to its rim"), ("es", "con una rampa ancha hasta el borde"), ("fr", "avec une rampe large jusqu'au bord")):
+            self.assertIn(words, text(record, language))
+
+
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1] + sys.argv[2:])

@@ -318,6 +318,9 @@ const struct whom_row whom_rows[] = {
      "findings: [{code: airway-infection, severity: moderate}]\ndecisions: [{topic: bath, stance: "
      "as-written, until: 2026-03-28, because: Told so}]\n",
      "stance.bath.as-written-warm"},
+    {"medicine-route.in-the-ear", 1, "hermanns-tortoise",
+     "medicines: [{name: Drops, amount: 1 drops, route: in-the-ear, every: 24 h, for: 3 days}]\n",
+     "medicine-route.in-the-wet-ear"},
     {"stance.climbing.ground-only", 1, "ball-python",
      "findings: [{code: limp, severity: severe}]\ndone-today: [surgery, sutures]\n",
      "stance.climbing.ground-only-perch-then-low"},
