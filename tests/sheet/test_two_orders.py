@@ -112,8 +112,8 @@ class MercuryLamp(unittest.TestCase):
 
     def test_the_old_lamp_warms_until_the_new_one_may(self):
         """It is half of the heat: out with it before the new one's distance is known would leave the spot colder, which is to be raised."""
-        for language, words in (("en", "leave the new one off and the old one in"), ("es", "deja apagada la nueva y puesta la vieja"),
-                                ("fr", "n'allumez pas la nouvelle et laissez l'ancienne en place")):
+        for language, words in (("en", "keep the old one on and ask"), ("es", "¿Vacío? Deja la vieja y llama"),
+                                ("fr", "gardez l'ancienne et demandez")):
             self.assertIn(words, text(visit("spiny-tailed-lizard", ["dehydrated mild"], enclosure=self.BOX), language))
 
     def test_a_lamp_without_dimmer_is_asked_about(self):
@@ -145,7 +145,7 @@ class Nest(unittest.TestCase):
     def test_she_climbs_over_no_wall(self):
         """Soft bones, perches low: the rim of the bin is as high as its soil is deep, so a ramp leads to it."""
         record = visit("veiled-chameleon", ["soft-jaw moderate", "gravid moderate"], patient={"sex": "female", "hatched": "2024-05"})
-        for language, words in (("en", "with a broad ramp up to its rim"), ("es", "con una rampa ancha hasta el borde"), ("fr", "avec une rampe large jusqu'au bord")):
+        for language, words in (("en", "with a ramp up to its rim"), ("es", "con una rampa hasta el borde"), ("fr", "avec une rampe jusqu'au bord")):
             self.assertIn(words, text(record, language))
 
 
