@@ -195,6 +195,9 @@ REACH = {
     "found-go-now": found("prolapse", severity="severe"),
     "shed-needs-humidity": visit(findings=[{"code": "retained-shed", "severity": "mild"}], enclosure={"readings": {"humidity": "40 %", "humidity-at": "cool-side"}}),
     "shed-moist-hide": found("retained-shed"),
+    "tortoise-moist-hide": found("pyramiding", species="hermanns-tortoise"),
+    "dry-young-tortoise-hide": visit("hermanns-tortoise", patient={"mass": "14 g", "hatched": "2025-12"}, findings=[
+        {"code": "dehydrated", "severity": "moderate"}, {"code": "swollen-eyes", "severity": "moderate"}]),
     "shed-bath": found("retained-shed"),
     "airway-warm": found("airway-infection"),
     "vomited-pause": found("vomited"),

@@ -149,5 +149,18 @@ class Nest(unittest.TestCase):
             self.assertIn(words, text(record, language))
 
 
+class YoungTortoise(unittest.TestCase):
+    def test_a_dry_hatchling_with_sore_eyes_gets_its_damp_hide(self):
+        """Its air may not get damper, for the eyes: then the damp hide, which a hatchling needs anyway, is put in, and not only left where one stands."""
+        found = ["dehydrated moderate", "swollen-eyes moderate"]
+        record = visit("hermanns-tortoise", found, patient={"mass": "14 g", "hatched": "2025-12"})
+        self.assertIn("add-moist-hide", [one["code"] for one in plan(record)["actions"] if one["tonight"]])
+        for language, words, never in (("en", "Put in a damp hide", "that it has may stay"), ("es", "Pon un refugio húmedo", "que ya tenga puede quedarse"), ("fr", "Mettez une cachette humide", "peut rester")):
+            said = text(record, language)
+            self.assertIn(words, said)
+            self.assertNotIn(never, said)
+        self.assertNotIn("add-moist-hide", [one["code"] for one in plan(visit("hermanns-tortoise", found, patient={"hatched": "2000-05"}))["actions"]])
+
+
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1] + sys.argv[2:])
