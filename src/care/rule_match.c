@@ -406,6 +406,23 @@ bool rule_when_match(struct care_build *b, const struct rule_when *when, const c
     return true;
 }
 
+const struct topic_plan *rule_when_gave_way(struct care_build *b, const struct rule_when *when)
+{
+    struct rule_when rest = *when;
+    const char *from;
+    rest.stance.count = 0;
+    if (!when->stance.count || holds_one(b, &when->stance, 0) || !rule_when_match(b, &rest, &from))
+        return NULL;
+    for (size_t i = 0; i < b->plan->topic_count; i++) {
+        const struct topic_plan *topic = &b->plan->topics[i];
+        const struct stance_phase *now = &topic->phases[0];
+        for (size_t k = 0; k < now->lost_count && !now->decision; k++)
+            if (names_stance(&when->stance, topic->topic, now->lost[k].stance))
+                return topic;
+    }
+    return NULL;
+}
+
 /* ---- what became of it -------------------------------------------------------------------- */
 
 /* What a keeper does at home: its good state, and that of nobody having looked. */
