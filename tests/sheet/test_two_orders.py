@@ -58,6 +58,12 @@ class TreePython(unittest.TestCase):
         said = text(visit("green-tree-python", enclosure=self.BOX))
         self.assertIn("Open the air holes, and read the damp meter", said)
 
+    def test_no_mist_falls_on_a_splint(self):
+        record = visit("veiled-chameleon", ["fracture moderate"], done_today=["splint"], follow_up={"recheck": "14 days"})
+        for language, words in (("en", "Mist the leaves, never the animal"), ("es", "rocía las hojas, nunca al animal"), ("fr", "brumisez les feuilles, jamais l'animal")):
+            self.assertIn(words, text(record, language))
+            self.assertNotIn(words, text(visit("veiled-chameleon"), language))
+
     def test_no_mist_falls_on_stitches(self):
         record = visit("green-tree-python", ["prolapse severe"], enclosure=self.BOX, done_today=["prolapse-replaced", "sutures"], follow_up={"recheck": "5 days"})
         said = text(record)

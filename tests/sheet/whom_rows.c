@@ -133,7 +133,7 @@ const struct whom_row whom_rows[] = {
      "finding.gout.home-tank"},
     {"finding.kidney-disease.home", 1, "ball-python",
      "findings: [{code: kidney-disease, severity: mild}]\n", "finding.kidney-disease.home-tank"},
-    {"sheet.feeding.drops", 2, "crested-gecko", "", "sheet.feeding.drops-and-bowl"},
+    {"sheet.feeding.drops", 3, "crested-gecko", "", "sheet.feeding.drops-and-bowl"},
     {"stance.floor.paper-damp", 1, "whites-tree-frog",
      "findings: [{code: red-legs, severity: moderate}]\n", "stance.floor.paper-damp-land"},
     {"stance.floor.padding.padded", 1, "bearded-dragon",
