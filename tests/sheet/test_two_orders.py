@@ -64,6 +64,13 @@ class TreePython(unittest.TestCase):
             self.assertIn(words, text(record, language))
             self.assertNotIn(words, text(visit("veiled-chameleon"), language))
 
+    def test_a_hide_on_the_floor_says_nothing_of_the_perches(self):
+        """A snake in stitches that has no hide is told of its perches all the same."""
+        for hides in (0, 1):
+            record = visit("green-tree-python", ["prolapse severe"], enclosure={**self.BOX, "hides": hides}, done_today=["prolapse-replaced", "sutures", "sedation"],
+                           follow_up={"recheck": "5 days"})
+            self.assertIn("Then keep perches low", text(record), hides)
+
     def test_no_mist_falls_on_stitches(self):
         record = visit("green-tree-python", ["prolapse severe"], enclosure=self.BOX, done_today=["prolapse-replaced", "sutures"], follow_up={"recheck": "5 days"})
         said = text(record)
