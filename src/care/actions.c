@@ -1,5 +1,6 @@
 /* The rule engine: rules that hold -> actions, merged, held to the settled stances, ordered by harm
  * avoided, then by the veterinarian's hand. */
+#include "care/lost_steps.h"
 #include "care/rule_match.h"
 
 #include <math.h>
@@ -540,5 +541,6 @@ bool actions_plan(struct care_build *b)
     b->plan->action_count = g.count;
     plan_cautions(b);
     say_once(b, &g);
+    lost_steps_tell(b);
     return true;
 }

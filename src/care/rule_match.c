@@ -348,6 +348,8 @@ static bool match_codes(struct care_build *b, const struct rule_when *when, cons
     }
     if (when->not_finding.count && finds_any(b, &when->not_finding))
         return false;
+    if (when->never_done.count && match_done(b, &when->never_done))
+        return false;
     if (when->species.count && !list_has_text(&when->species, b->in->species->code.text))
         return false;
     if (when->sheet.count && !list_has_text(&when->sheet, b->in->visit->kind.text))
@@ -415,6 +417,23 @@ bool rule_when_match(struct care_build *b, const struct rule_when *when, const c
     if (!*from)
         *from = "species";
     return true;
+}
+
+const struct topic_plan *rule_when_gave_way(struct care_build *b, const struct rule_when *when)
+{
+    struct rule_when rest = *when;
+    const char *from;
+    rest.stance.count = 0;
+    if (!when->stance.count || holds_one(b, &when->stance, 0) || !rule_when_match(b, &rest, &from))
+        return NULL;
+    for (size_t i = 0; i < b->plan->topic_count; i++) {
+        const struct topic_plan *topic = &b->plan->topics[i];
+        const struct stance_phase *now = &topic->phases[0];
+        for (size_t k = 0; k < now->lost_count && !now->decision; k++)
+            if (names_stance(&when->stance, topic->topic, now->lost[k].stance))
+                return topic;
+    }
+    return NULL;
 }
 
 /* ---- what became of it -------------------------------------------------------------------- */

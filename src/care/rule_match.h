@@ -22,6 +22,10 @@ enum mended rule_when_mended(const struct care_build *b, const struct rule_when 
  * hold first: "finding:retained-shed", "zone:warm-side", "humidity" ... or "species". */
 bool rule_when_match(struct care_build *b, const struct rule_when *when, const char **from);
 
+/* The topic of which a stance that the condition asks for was called for today and gave way, while
+ * all else of it holds; NULL for none, and where who signs decided it. */
+const struct topic_plan *rule_when_gave_way(struct care_build *b, const struct rule_when *when);
+
 /* The first quantity with one of the condition's any-reading verdicts that is not passed over, as
  * *from above; NULL for none. `passes_over` may be NULL. */
 typedef bool rule_passes_over(const char *from, const void *who);

@@ -148,6 +148,7 @@ static void need_all_of(const struct data_check *p, const struct rule_when *when
     need_findings(p, &when->and_finding);
     need_findings(p, &when->and_also);
     need_procedures(p, &when->done);
+    need_procedures(p, &when->never_done);
     need_species(p, &when->species);
     need_kinds(p, &when->sheet);
 }

@@ -175,6 +175,7 @@ static const struct field when_fields[] = {
     CODES(stance, "stance", "one of these holds today, as topic:stance"),
     CODES(coming_stance, "coming-stance", "or begins in the coming weeks"),
     CODES(done, "done", "one of these was done today"),
+    CODES(never_done, "never-done", "none of these was done today"),
     ONE_OF(group, "group", group_choices),
     ONE_OF(habit, "habit", habit_choices),
     ONE_OF(diet, "diet", diet_choices),

@@ -125,6 +125,7 @@ struct rule_when {
     struct list medicine_named; /* of struct text_value: parts of a medicine's name or directions */
     struct list stance;         /* of struct text_value: one of these topic:stance holds today */
     struct list done;           /* of struct text_value: procedures of today */
+    struct list never_done;     /* likewise: none of these today */
     struct list group, habit, diet, traits, stage, sex, season; /* of struct choice_value */
     struct list species, sheet;                   /* of struct text_value; sheet: kinds of it */
     struct list measured[MEASURE_COUNT];          /* of struct choice_value: verdicts */

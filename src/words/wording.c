@@ -20,7 +20,7 @@ static const struct own_slots own_rows[] = {
     {"unit.", true, "n"},
     {"review.", false,
      "written meant before beside on age length width height meant-length meant-width meant-height "
-     "meal reading measure hours days topic kept lost more"},
+     "meal reading measure hours days topic kept lost more step"},
     {"unit.both", true, "first second"},
     {"unit.strength", true, "product percent"},
     {"unit.years-months", true, "years months"},

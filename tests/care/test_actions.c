@@ -307,6 +307,41 @@ START_TEST(one_ends_where_another_begins)
 }
 END_TEST
 
+/* A step of a stance that gave way is told where it was due and no step of the topic is left. */
+START_TEST(a_step_that_fell_away_is_asked_about)
+{
+    static const struct {
+        const char *lost, *kept;
+        bool is_due, is_left, is_told;
+    } rows[] = {{"soft", "hard", true, false, true},
+                {"soft", "hard", false, false, false}, /* it could have waited */
+                {"soft", "hard", true, true, false},   /* another step of the topic stands for it */
+                {"soft", "none", true, false, false},  /* it is forbidden */
+                {"other", "hard", true, false, false}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        again();
+        struct stance_lost lost = {.stance = rows[i].lost, .because = "finding:x"};
+        struct stance_phase phase = {
+            .stance = rows[i].kept, .from = f.plan.on, .lost = &lost, .lost_count = 1};
+        struct topic_plan topic = {.topic = "bath", .phases = &phase, .phase_count = 1};
+        if (rows[i].is_left)
+            declare(0, 0, false);
+        f.plan.topics = &topic;
+        f.plan.topic_count = 1;
+        struct rule *one = rule("x", 80);
+        one->tonight = fixture_flag(rows[i].is_due);
+        one->when.stance = fixture_texts(&f, "bath:soft", NULL, NULL, NULL);
+        make();
+        const struct review *told = fixture_review(&f, "step-lost");
+        ck_assert_msg((told != NULL) == rows[i].is_told, "row %zu", i);
+        if (told) {
+            ck_assert_str_eq(fixture_fact(told, "step")->text, "action.x.short");
+            ck_assert_str_eq(fixture_fact(told, "kept")->text, "bath.hard");
+        }
+    }
+}
+END_TEST
+
 /* Nothing of it agrees: it is left out and told. A variant gives it other words; two that come to
  * the same words are one with the reasons of both. */
 START_TEST(what_agrees_is_kept)
@@ -371,6 +406,7 @@ static Suite *make_suite(void)
     tcase_add_test(tests, what_she_struck_moved_and_wrote);
     tcase_add_loop_test(tests, one_ends_where_another_begins, 0, 2);
     tcase_add_test(tests, it_is_warm_before_it_is_fed);
+    tcase_add_test(tests, a_step_that_fell_away_is_asked_about);
     tcase_add_test(tests, what_agrees_is_kept);
     suite_add_tcase(suite, tests);
     return suite;

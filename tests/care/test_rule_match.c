@@ -158,6 +158,11 @@ START_TEST(what_was_done_today)
     ck_assert_str_eq(from, "done:surgery");
     when.done = texts("fluids", NULL);
     ck_assert(!holds());
+    when = (struct rule_when){.never_done = texts("x-ray", "fluids")};
+    ck_assert(!holds());
+    when.never_done = texts("fluids", NULL);
+    ck_assert(holds());
+    when.never_done.count = 0;
     find_three(); /* what was found stands first */
     when.done = texts("x-ray", NULL);
     when.finding = texts("burn", NULL);

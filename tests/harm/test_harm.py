@@ -694,7 +694,7 @@ class Harm(unittest.TestCase):
         visit = record(patient={"mass": "390 g", "species": "bearded-dragon"}, enclosure={"size": "120 x 60 x 60 cm", "lamp": lamp})
         text = re.sub(r"\s+", " ", self.printed(visit, order="-raw"))
         self.assertIn("Put in a new UVB lamp", text)
-        self.assertIn("ask 555-0142, leave it off until you know", text)
+        self.assertIn("keep the old one on and ask 555-0142", text)
         self.assertNotIn("UVB lamp to back", text)
         self.assertNotRegex(text, r"\d+ cm above|\bnow 50 cm")
         mailed = re.sub(r"\s+", " ", self.printed(record(visit={"kind": "email"}, patient={"mass": "390 g", "species": "bearded-dragon"},

@@ -1041,7 +1041,7 @@ class FirstPage(unittest.TestCase):
         self.assertNotIn("None at home?", pages("corn-snake", [finding("airway-infection", "mild")]).split("Go now")[0])
         lamp = {"lamp": {"kind": "tube", "tube-length": "55 cm", "height": "30 cm", "installed": "2024-01-01"}}
         text = pages("bearded-dragon", [finding("soft-jaw", "moderate")], layout="-raw", enclosure=lamp)
-        self.assertIn("If it is blank, ask 555-0142, leave it off until you know, and write the date on it.", text)
+        self.assertIn("If it is blank, keep the old one on and ask 555-0142. Date the new one.", text)
         self.assertNotIn("None at home?", text) # its own row names the telephone
         # a nest needs moss or soil; a warm hide for one that bears live young is made of what is there
         for species, words, needed in (("leopard-gecko", "damp moss", True), ("corn-snake", "damp moss", True), ("veiled-chameleon", "moist soil", True),

@@ -99,6 +99,39 @@ class SoreEyes(unittest.TestCase):
         self.assertNotIn("take-out-loose-floor", tonight("leopard-gecko", patient={"mass": "4 g", "hatched": "2026-02"}, **three))
 
 
+class LooseFloor(unittest.TestCase):
+    """What was eaten of the floor, or what germs live in, goes tonight (common practice, no source)."""
+    FLOOR = ("take-out-loose-floor", "keep-dry-floor")
+
+    def test_a_small_sore_keeps_no_sand_under_one_that_is_full_of_it(self):
+        """Dry paper stands where sand was to go: the sand goes all the same, first, tonight, and for good."""
+        sand = {"substrate": "sand", "readings": {"night": "16 C", "warm-side": "30 C"}}
+        for more in ([], ["tail-death mild"], ["swollen-joint moderate", "tail-death mild"]):
+            record = visit("spiny-tailed-lizard", ["impaction-of-sand moderate", *more], enclosure=sand)
+            self.assertIn([one["code"] for one in plan(record)["actions"] if one["first"]][0], self.FLOOR, more)
+            if more:
+                for language, words in (("en", "Throw out all loose floor for good"), ("es", "no lo pongas nunca más"), ("fr", "pour toujours")):
+                    self.assertIn(words, text(record, language))
+
+    def test_a_dying_tail_lies_on_no_sand(self):
+        """As a dying toe does not."""
+        for code in ("tail-death", "toe-death"):
+            self.assertIn("keep-dry-floor", tonight("leopard-gecko", [f"{code} moderate"], enclosure={"substrate": "sand"}), code)
+
+    def test_a_frog_with_a_germ_of_the_skin_leaves_its_floor_tonight(self):
+        """The mates leave it alone in the box; what it sat on and drank from would give the germ back after each bath."""
+        box = {"substrate": "moss", "animals": 3, "mates": ["whites-tree-frog", "crested-gecko"]}
+        record = visit("whites-tree-frog", ["chytrid severe", "dragging-legs moderate"], enclosure=box)
+        self.assertIn("keep-dry-floor", [one["code"] for one in plan(record)["actions"] if one["first"]])
+        for language, floor, dish in (("en", "Tonight take the old floor out", "new water in the dish each day"),
+                                      ("es", "Esta noche saca el suelo viejo", "agua nueva en el plato cada día"),
+                                      ("fr", "Ce soir, enlevez l'ancien sol", "de l'eau neuve dans la coupelle chaque jour")):
+            said = text(record, language)
+            self.assertIn(floor, said)
+            self.assertIn(dish, said)
+        self.assertNotIn("keep-dry-floor", tonight("whites-tree-frog", ["chytrid severe"], enclosure={**box, "substrate": "paper"}))
+
+
 class Outdoors(unittest.TestCase):
     OUT = {"outdoor": True, "animals": 2, "mates": ["leopard-tortoise"], "readings": {"night": "14 C"}}
     FOUND = ["cracked-shell severe", "bite-wound moderate"]

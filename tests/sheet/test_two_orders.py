@@ -1,0 +1,179 @@
+#!/usr/bin/env python3
+"""Two orders for one thing, and orders that begin or end by themselves, on the finished sheet: each visit and what its page says or must not
+say by hand, common practice, no source."""
+import json
+import subprocess
+import sys
+import unittest
+from pathlib import Path
+
+PROGRAM = Path(sys.argv[1]).resolve()
+ROOT = Path(__file__).resolve().parents[2]
+TODAY = "2026-03-16"
+
+
+def visit(species, findings=(), **more):
+    """A visit of this animal; findings as "code severity"."""
+    record = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": species},
+              "findings": [dict(zip(("code", "severity"), one.split())) for one in findings]}
+    for key, value in more.items():
+        key = key.replace("_", "-")
+        record[key] = {**record[key], **value} if isinstance(record.get(key), dict) else value
+    return record
+
+
+def plan(record):
+    done = subprocess.run([PROGRAM, "explain", "--json", "--today", TODAY, "-"], input=json.dumps(record), capture_output=True, text=True, cwd=ROOT)
+    assert done.returncode == 0, done.stderr
+    return json.loads(done.stdout)
+
+
+def text(record, language="en"):
+    record = {**record, "keeper": {"name": "Ana", "language": language, **record.get("keeper", {})}}
+    sheet = subprocess.run([PROGRAM, "sheet", "-", "-o", "-", "--today", TODAY], input=json.dumps(record).encode(), capture_output=True, cwd=ROOT)
+    assert sheet.returncode == 0, sheet.stderr
+    page = subprocess.run(["pdftotext", "-raw", "-", "-"], input=sheet.stdout, capture_output=True, check=True).stdout.decode()
+    return " ".join(page.replace("\u00a0", " ").replace("-\n", "-").split())
+
+
+class DeadParts(unittest.TestCase):
+    def test_no_bath_begins_by_itself_where_a_part_dies(self):
+        """A bath to the chin soaks the tail: none before we say so, and no day of a check lets it begin."""
+        for species, code in (("spiny-tailed-lizard", "tail-death"), ("leopard-gecko", "toe-death"), ("corn-snake", "tail-death")):
+            record = visit(species, [f"{code} mild", "dehydrated moderate", "belly-stool moderate"], follow_up={"recheck": "4 days"})
+            phases = plan(record)["stances"]["bath"]
+            self.assertEqual([one["stance"] for one in phases], ["none"], species)
+            self.assertNotIn("give-drink-soak", [one["code"] for one in plan(record)["actions"]])
+            self.assertNotIn("drinking bath of", text(record), species)
+
+
+class TreePython(unittest.TestCase):
+    BOX = {"readings": {"warm-side": "30 C", "humidity": "88 %", "humidity-at": "cool-side"}}
+    DRIER, WET = ("Open the air holes", "Ouvrez les aérations", "Abre los agujeros"), ("Mist the leaves", "Humectez les feuilles", "Rocía las hojas")
+
+    def test_what_is_to_get_drier_is_not_misted(self):
+        """A snake that has a bowl needs no wet leaves while its air is too damp."""
+        how = next(one for one in plan(visit("green-tree-python", enclosure=self.BOX))["actions"] if one["code"] == "lower-humidity")
+        self.assertTrue(how)
+        said = text(visit("green-tree-python", enclosure=self.BOX))
+        self.assertIn("Open the air holes, and read the damp meter", said)
+
+    def test_no_mist_falls_on_a_splint(self):
+        record = visit("veiled-chameleon", ["fracture moderate"], done_today=["splint"], follow_up={"recheck": "14 days"})
+        for language, words in (("en", "Mist the leaves, never the animal"), ("es", "rocía las hojas, nunca al animal"), ("fr", "brumisez les feuilles, jamais l'animal")):
+            self.assertIn(words, text(record, language))
+            self.assertNotIn(words, text(visit("veiled-chameleon"), language))
+
+    def test_a_hide_on_the_floor_says_nothing_of_the_perches(self):
+        """A snake in stitches that has no hide is told of its perches all the same."""
+        for hides in (0, 1):
+            record = visit("green-tree-python", ["prolapse severe"], enclosure={**self.BOX, "hides": hides}, done_today=["prolapse-replaced", "sutures", "sedation"],
+                           follow_up={"recheck": "5 days"})
+            self.assertIn("Then keep perches low", text(record), hides)
+
+    def test_no_mist_falls_on_stitches(self):
+        record = visit("green-tree-python", ["prolapse severe"], enclosure=self.BOX, done_today=["prolapse-replaced", "sutures"], follow_up={"recheck": "5 days"})
+        said = text(record)
+        self.assertNotIn("until drops hang on them", said)
+        self.assertIn("Mist only leaves away from it", said)
+        self.assertIn("Keep a bowl of clean water", said)
+        self.assertIn("until drops hang on them", text(visit("green-tree-python")))
+
+
+class Gloves(unittest.TestCase):
+    def test_gloves_do_not_end_with_the_first_day(self):
+        """Ten days of baths follow the day of rest after an X-ray: bare hands harm a frog's skin on each of them."""
+        bath = {"name": "Itraconazole bath", "route": "in-a-bath", "every": "24 h", "for": "10 days", "first": TODAY, "at": "evening", "directions": "5 minutes."}
+        record = visit("whites-tree-frog", ["chytrid severe"], medicines=[bath], done_today=["x-ray"], follow_up={"recheck": "3 days"})
+        for language, words in (("en", "Now and later, wear fresh, wet gloves without powder each time"), ("es", "Ahora y después, usa cada vez guantes nuevos, mojados y sin polvo"),
+                                ("fr", "Maintenant et plus tard, mettez chaque fois des gants neufs, mouillés, sans talc")):
+            self.assertIn(words, text(record, language))
+
+
+class Ends(unittest.TestCase):
+    def test_the_day_of_an_end_is_no_day_of_a_beginning(self):
+        """"Not before Wednesday: cool it" reads as "do not cool it before Wednesday", of what begins tonight."""
+        record = visit("whites-tree-frog", ["chytrid severe"], enclosure={"readings": {"warm-side": "30 C"}}, done_today=["mouth-swab"],
+                       follow_up={"recheck": "3 days", "results": [{"of": "mouth-swab", "by": "2026-03-20"}]})
+        for language, never, words in (("en", "not before", "Until our checks are clear, on Thu 19 Mar or later"), ("es", "antes del", "Hasta que los análisis salgan bien, el jueves 19 mar o después"),
+                                       ("fr", "pas avant", "Jusqu'à ce que les analyses soient bonnes, le jeu 19 mars ou plus tard")):
+            said = text(record, language)
+            self.assertNotIn(never, said)
+            self.assertIn(words, said)
+
+
+class Waking(unittest.TestCase):
+    """What wakes lies on the floor with nothing to climb: perches come behind that, and only where something asks for them low."""
+    PERCH = {"en": "Set perches no higher", "es": "Pon perchas no más altas", "fr": "Mettez les perchoirs pas plus haut"}
+
+    def test_a_drowsy_climber_is_told_one_thing(self):
+        record = visit("chinese-water-dragon", ["abscess moderate"], done_today=["abscess-flush", "sedation"], follow_up={"recheck": "4 days"})
+        for language, words in self.PERCH.items():
+            self.assertNotIn(words, text(record, language))
+        self.assertIn("nothing to climb", text(record))
+
+    def test_a_nerve_or_a_cut_keeps_the_perches_low_behind_it(self):
+        for found, done in (("spinal-disease moderate", ["sedation"]), ("abscess moderate", ["surgery", "sedation"])):
+            said = text(visit("chinese-water-dragon", [found], done_today=done, follow_up={"recheck": "4 days"}))
+            self.assertNotIn(self.PERCH["en"], said, found)
+            self.assertIn("Take perches out until it is awake. Then set them no higher than its own length", said, found)
+
+
+class MercuryLamp(unittest.TestCase):
+    BOX = {"heat": [{"kind": "lamp", "power": "75 W", "thermostat": False, "guard": True}], "readings": {"basking-surface": "40 C"},
+           "lamp": {"kind": "mercury-vapour", "measured": {"uvi": 2.1, "at": "35 cm"}, "height": "35 cm", "installed": "2024-06-01"}}
+
+    def test_the_old_lamp_warms_until_the_new_one_may(self):
+        """It is half of the heat: out with it before the new one's distance is known would leave the spot colder, which is to be raised."""
+        for language, words in (("en", "keep the old one on and ask"), ("es", "¿Vacío? Deja la vieja y llama"),
+                                ("fr", "gardez l'ancienne et demandez")):
+            self.assertIn(words, text(visit("spiny-tailed-lizard", ["dehydrated mild"], enclosure=self.BOX), language))
+
+    def test_a_lamp_without_dimmer_is_asked_about(self):
+        self.assertIn("ask us if it has no dimmer", text(visit("spiny-tailed-lizard", ["dehydrated mild"], enclosure=self.BOX)))
+
+
+class MuskTurtle(unittest.TestCase):
+    """A truly aquatic turtle dries out: no hours out of the water but those that were written."""
+    DONE = ["surgery", "abscess-flush"]
+
+    def test_hours_that_were_written_can_be_written(self):
+        record = visit("common-musk-turtle", ["swollen-ear moderate"], done_today=[*self.DONE, "dry-hours"],
+                       follow_up={"recheck": "7 days", "aftercare": [{"of": "dry-hours", "hours": "20 h", "times": 1}]})
+        self.assertEqual(plan(record)["stances"]["dry-hours"][0]["stance"], "as-written")
+        self.assertIn("20 hours", text(record))
+
+    def test_a_drop_in_the_ear_is_not_washed_out_at_once(self):
+        drops = {"name": "Drops", "amount": "1 drops", "route": "in-the-ear", "every": "24 h", "for": "7 days", "first": TODAY, "at": "evening"}
+        for language, words in (("en", "in the ear, then out of the water for as long as we say"), ("es", "en el oído, y luego fuera del agua el tiempo que digamos"),
+                                ("fr", "dans l'oreille, puis hors de l'eau le temps que nous disons")):
+            self.assertIn(words, text(visit("common-musk-turtle", ["swollen-ear moderate"], medicines=[drops]), language))
+            self.assertNotIn(words, text(visit("hermanns-tortoise", ["swollen-ear moderate"], medicines=[drops]), language))
+
+    def test_without_them_it_stays_in_its_water(self):
+        self.assertEqual(plan(visit("common-musk-turtle", ["shell-rot moderate"], done_today=self.DONE))["stances"]["dry-hours"][0]["stance"], "none")
+
+
+class Nest(unittest.TestCase):
+    def test_she_climbs_over_no_wall(self):
+        """Soft bones, perches low: the rim of the bin is as high as its soil is deep, so a ramp leads to it."""
+        record = visit("veiled-chameleon", ["soft-jaw moderate", "gravid moderate"], patient={"sex": "female", "hatched": "2024-05"})
+        for language, words in (("en", "with a ramp up to its rim"), ("es", "con una rampa hasta el borde"), ("fr", "avec une rampe jusqu'au bord")):
+            self.assertIn(words, text(record, language))
+
+
+class YoungTortoise(unittest.TestCase):
+    def test_a_dry_hatchling_with_sore_eyes_gets_its_damp_hide(self):
+        """Its air may not get damper, for the eyes: then the damp hide, which a hatchling needs anyway, is put in, and not only left where one stands."""
+        found = ["dehydrated moderate", "swollen-eyes moderate"]
+        record = visit("hermanns-tortoise", found, patient={"mass": "14 g", "hatched": "2025-12"})
+        self.assertIn("add-moist-hide", [one["code"] for one in plan(record)["actions"] if one["tonight"]])
+        for language, words, never in (("en", "Put in a damp hide", "that it has may stay"), ("es", "Pon un refugio húmedo", "que ya tenga puede quedarse"), ("fr", "Mettez une cachette humide", "peut rester")):
+            said = text(record, language)
+            self.assertIn(words, said)
+            self.assertNotIn(never, said)
+        self.assertNotIn("add-moist-hide", [one["code"] for one in plan(visit("hermanns-tortoise", found, patient={"hatched": "2000-05"}))["actions"]])
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1] + sys.argv[2:])
