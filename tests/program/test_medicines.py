@@ -93,6 +93,22 @@ class Medicines(unittest.TestCase):
             self.assertEqual([f"{d['on'][5:]} {d['time']}" for d in one["doses"]], wanted)
             self.assertEqual(one["given_today_at"], at)
 
+    def test_doses_that_the_clinic_gives_by_the_clock_are_told_with_their_hours(self):
+        """Every 12 hours from 11:00 here: 23:00 tonight, 11:00 and 23:00 tomorrow. Tonight's stood on no page and tomorrow's two visits shared one blank hour;
+        who signs is asked whether it stays in. What is given at home, or once a day, has no such line."""
+        shot = {"name": "Shot", "amount": "0.1 ml", "every": "12 h", "doses": 4, "given": "here", "given-today": True, "given-today-at": "11:00"}
+        for language, said, blank in (("en", "Doses with us: today 23:00 and Sat 28 Nov 11:00 and 23:00. Ask us", "for a dose: "),
+                                      ("es", "Dosis en la clínica: hoy 23:00 y sábado 28 nov 11:00 y 23:00. Antes", "para una dosis: "),
+                                      ("fr", "Doses chez nous : aujourd'hui 23 h 00 et sam 28 nov 11 h 00 et 23 h 00. Demandez", "pour une dose : ")):
+            text = self.words(shot, language=language)
+            self.assertIn(said, text)
+            self.assertEqual(text.count(said[:said.index(" 23") + 3]), 2, text)
+            self.assertNotIn(blank, text)
+        plan = self.plan(shot)
+        self.assertIn("doses-here-by-the-clock", [one["code"] for one in plan["review"]])
+        for more in ({"given": "home"}, {"every": "24 h"}):
+            self.assertNotIn("doses-here-by-the-clock", [one["code"] for one in self.plan({**shot, **more, **({"given-today-at": None} if "every" in more else {})})["review"]], more)
+
     def test_without_its_time_the_next_dose_is_never_too_soon(self):
         shot = {"name": "Drops", "amount": "1 drop", "every": "8 h", "doses": 4, "given-today": True}
         plan = self.plan(shot)
