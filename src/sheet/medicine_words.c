@@ -402,23 +402,24 @@ static const char *not_shown(const struct composition *c)
                : join(&c->ctx, "sheet.medicines.dated", phrase_all_of(&c->ctx, names, count), text);
 }
 
-/* "Missed a dose?" of what the keeper gives. */
-static const char *worse(const struct composition *c)
+/* "Missed a dose?" of what the keeper gives; where there is no room for it, that it got worse. */
+const char *medicine_worse(const struct composition *c)
 {
     bool gives = false;
     for (size_t i = 0; i < c->plan->medicine_count; i++)
         gives |= !c->plan->medicines[i].is_given_here;
-    return gives && section_says_of_medicines(c, MEDICINES_ALL)
-               ? phrase(&c->ctx, "sheet.medicines.worse")
-               : "";
+    return !gives || !section_says_of_medicines(c, MEDICINES_WORSE)
+               ? NULL
+               : phrase(&c->ctx, section_says_of_medicines(c, MEDICINES_ALL)
+                                     ? "sheet.medicines.worse"
+                                     : "sheet.medicines.worse-short");
 }
 
 const char *medicine_how(const struct composition *c)
 {
     const char *text = NULL;
-    for (size_t i = 0; i <= WAYS + 1; i++) {
-        const char *more = i > WAYS                         ? worse(c)
-                           : i == WAYS                      ? not_shown(c)
+    for (size_t i = 0; i <= WAYS; i++) {
+        const char *more = i == WAYS                        ? not_shown(c)
                            : count_given_so(c->plan, i) > 1 ? shared_way(c, i)
                                                             : "";
         if (*more)

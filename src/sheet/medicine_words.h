@@ -24,6 +24,8 @@ const char *medicine_here_times(const struct phrase_context *ctx, const struct m
 bool medicine_waits(const struct care_plan *plan, const struct medicine_plan *m);
 /* What goes for several of them, by their names, and to ask before the first dose; NULL: nothing.
  */
+/* NULL where the keeper gives nothing. It stands on a line of its own: no one medicine is meant. */
+const char *medicine_worse(const struct composition *c);
 const char *medicine_how(const struct composition *c);
 /* What follows the doses that are shown: "Salve: then every 24 hours until Mon 7 Dec."; NULL when
  * all are. */

@@ -106,7 +106,7 @@ class Medicines(unittest.TestCase):
             self.assertNotIn(blank, text)
         plan = self.plan(shot)
         self.assertIn("doses-here-by-the-clock", [one["code"] for one in plan["review"]])
-        for more in ({"given": "home"}, {"every": "24 h"}):
+        for more in ({"given": "at-home"}, {"every": "24 h"}):
             self.assertNotIn("doses-here-by-the-clock", [one["code"] for one in self.plan({**shot, **more, **({"given-today-at": None} if "every" in more else {})})["review"]], more)
 
     def test_without_its_time_the_next_dose_is_never_too_soon(self):
@@ -505,6 +505,18 @@ class Medicines(unittest.TestCase):
                 self.assertNotIn(said, self.words(shot, language=language, kind=kind))
             # where a list would close for it, a page that is filled goes without
             self.assertIn(said, self.words({**SYRUP, "name": "Other"}, language=language, species="whites-tree-frog"))
+
+    def test_worse_after_a_dose_is_said_where_little_room_is_left(self):
+        """One says whom to call, the other that one alone: never both, nor of what we give alone. What was missed stands behind no one medicine: the last in
+        the list may be ours (issue: "missed a dose?" glued to the antibiotic given by us)."""
+        shot = {"name": "Shot", "amount": "0.1 ml", "route": "injection", "given": "here", "every": "3 days", "doses": 2, "first": "2026-11-30"}
+        ills = [{"code": code, "severity": "moderate"} for code in ("airway-infection", "dehydrated", "burn", "mites", "worms")]
+        for language, short, missed in (("en", "Worse after a dose? Call us.", "Missed a dose"), ("es", "¿Peor tras una dosis? Llama.", "¿Falta una dosis"), ("fr", "Pire après une dose ? Appelez.", "Une dose d'un médicament oubliée")):
+            for species, findings, brief in (("whites-tree-frog", [], False), ("hermanns-tortoise", ills, True)):
+                pages = self.printed({**SYRUP, "name": "Antibiotic"}, shot, language=language, findings=findings, species=species).replace("\u00a0", " ")
+                self.assertEqual((pages.count(short), pages.count(missed)), (1, 0) if brief else (0, 1), pages)
+                self.assertEqual(len(re.findall(rf"^ *{re.escape(missed)}", pages, re.M)), 0 if brief else 1, pages)
+            self.assertNotIn(short, self.words(shot, language=language, findings=ills))
 
     def test_what_a_medicine_is_for_costs_no_page(self):
         """It is the first to go where the pages are full: an animal with nine ills keeps its rows and its pages."""
