@@ -511,12 +511,15 @@ class Medicines(unittest.TestCase):
         the list may be ours (issue: "missed a dose?" glued to the antibiotic given by us)."""
         shot = {"name": "Shot", "amount": "0.1 ml", "route": "injection", "given": "here", "every": "3 days", "doses": 2, "first": "2026-11-30"}
         ills = [{"code": code, "severity": "moderate"} for code in ("airway-infection", "dehydrated", "burn", "mites", "worms")]
+        said = set()
         for language, short, missed in (("en", "Worse after a dose? Call us.", "Missed a dose"), ("es", "¿Peor tras una dosis? Llama.", "¿Falta una dosis"), ("fr", "Pire après une dose ? Appelez.", "Une dose d'un médicament oubliée")):
             for species, findings, brief in (("whites-tree-frog", [], False), ("hermanns-tortoise", ills, True)):
                 pages = self.printed({**SYRUP, "name": "Antibiotic"}, shot, language=language, findings=findings, species=species).replace("\u00a0", " ")
-                self.assertEqual((pages.count(short), pages.count(missed)), (1, 0) if brief else (0, 1), pages)
-                self.assertEqual(len(re.findall(rf"^ *{re.escape(missed)}", pages, re.M)), 0 if brief else 1, pages)
+                self.assertEqual(pages.count(short) + pages.count(missed), 1, pages)
+                self.assertEqual(len(re.findall(rf"^ *{re.escape(missed)}", pages, re.M)), pages.count(missed), pages)
+                said.add((missed in pages, brief))
             self.assertNotIn(short, self.words(shot, language=language, findings=ills))
+        self.assertTrue({(True, False), (False, True)} <= said, said)
 
     def test_what_a_medicine_is_for_costs_no_page(self):
         """It is the first to go where the pages are full: an animal with nine ills keeps its rows and its pages."""
