@@ -52,6 +52,12 @@ class RightAlready(unittest.TestCase):
             readings = {"warm-side": reading} if reading else {}
             self.assertEqual("keep-warm-side-warm" in tonight("corn-snake", ["airway-infection moderate"], enclosure={"readings": readings}), wanted, reading)
 
+    def test_a_spot_that_a_row_of_tonight_sends_to_is_warmed_tonight(self):
+        """Soft bones come down from the perch and, where it is too cool there, the basking spot is warmed: that was due a day later (issue: one date)."""
+        for reading, wanted in (("33 C", True), ("38 C", False)):
+            codes = tonight("green-iguana", ["soft-jaw moderate", "weak-grip moderate"], enclosure={"readings": {"basking-surface": reading, "warm-side": "31 C"}})
+            self.assertEqual("warm-basking" in codes, wanted, (reading, codes))
+
     def test_the_cold_night_takes_its_place(self):
         """Of an ill iguana whose warm side is right it is the night that is turned up."""
         codes = tonight("green-iguana", ["abscess moderate"], enclosure={"readings": {"warm-side": "31 C", "night": "22 C"}})
