@@ -691,6 +691,18 @@ class Aftercare(unittest.TestCase):
                 self.assertEqual([words.format(name) in page for words in said[language]], [i == wanted for i in range(3)], (language, parts, page))
                 self.assertEqual(page.count("____________. "), 1 if wanted is None else 0, (language, parts))
 
+    def test_food_among_the_medicines_begins_on_one_day(self):
+        """Sedated on 14 March, its recovery food from the 16th on: tonight's row named the 15th, a day on which nothing is written (issue). Beside numbers of
+        her own nothing else is forbidden, and she is not asked whether its own food stays."""
+        food = {"name": "Recovery diet", "amount": "5 ml", "route": "by-mouth", "every": "24 h", "for": "10 days"}
+        for first, named in (("2026-03-15", "From Sun(day)? 15 Mar"), ("2026-03-16", "From Mon(day)? 16 Mar")):
+            visit = record("leopard-gecko", visit={"kind": "checkout"}, findings=[{"code": "gout", "severity": "severe"}], done_today=["sedation"], medicines=[{**food, "first": first}])
+            self.assertRegex(self.pages(visit).replace("\u00a0", " "), named + r"\w* feed only what we wrote")
+            self.assertIn("written-food-alone", [one["code"] for one in self.plan(visit)["review"]])
+        for more in ({"targets": {"insects": "3-5", "every": "2 days", "because": "gout"}, "medicines": [{**food, "first": first}]}, {"medicines": []}):
+            visit = record("leopard-gecko", visit={"kind": "checkout"}, findings=[{"code": "gout", "severity": "severe"}], **more)
+            self.assertNotIn("written-food-alone", [one["code"] for one in self.plan(visit)["review"]])
+
     def test_an_empty_stomach_that_she_asks_for_is_said_whatever_the_food(self):
         """Her key stood on no page where the food was hers: 30 March is the recheck, and she orders the day before and its own (help of empty-stomach)."""
         said = {"en": "Give no food on Sun 29 Mar and on Mon 30 Mar, because", "es": "Nada de comida el domingo 29 mar ni el lunes 30 mar: el estómago", "fr": "Rien à manger le dim 29 mars ni le lun 30 mars : l'estomac"}
