@@ -506,6 +506,13 @@ class Medicines(unittest.TestCase):
             # where a list would close for it, a page that is filled goes without
             self.assertIn(said, self.words({**SYRUP, "name": "Other"}, language=language, species="whites-tree-frog"))
 
+    def test_a_cream_under_a_bandage_that_stays_on_is_asked_about(self):
+        """The sheet orders the cream each evening and forbids to change the bandage: her words clash, and she is asked. Beside no bandage, by mouth, or given
+        by the clinic, nothing is."""
+        for done, more, asked in ((["bandage"], {}, True), ([], {}, False), (["shell-dressing"], {}, False), (["bandage"], {"route": "by-mouth", "amount": "0.1 ml"}, False), (["bandage"], {"given": "here"}, False)):
+            cream = {"name": "Cream", "route": "on-the-skin", "every": "24 h", "for": "5 days", "first": "2026-11-28", "directions": "Thin.", **more}
+            self.assertEqual("cream-and-bandage" in [one["code"] for one in self.plan(cream, done=done)["review"]], asked, (done, more))
+
     def test_worse_after_a_dose_is_said_where_little_room_is_left(self):
         """One says whom to call, the other that one alone: never both, nor of what we give alone. What was missed stands behind no one medicine: the last in
         the list may be ours (issue: "missed a dose?" glued to the antibiotic given by us)."""
