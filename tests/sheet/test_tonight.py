@@ -275,6 +275,12 @@ class Days(unittest.TestCase):
         for findings, sore in (((), False), (["swollen-eyes mild"], True)):
             for language, words in (("en", "sore eye or eyes"), ("es", "ojo u ojos enfermos"), ("fr", "les yeux malades")):
                 self.assertEqual(words in text(visit("blue-tongued-skink", findings, **drops), language), sore, (findings, language))
+        # a cap that is stuck makes no sore eye, beside one that is sore it does not hide it
+        for findings, sore in ((["retained-spectacle moderate"], False), (["retained-spectacle moderate", "wound mild"], True)):
+            for language, words, heals in (("en", "sore eye or eyes", "It helps the sore eye heal"), ("es", "ojo u ojos enfermos", "Ayuda a sanar el ojo"), ("fr", "les yeux malades", "à guérir l'œil")):
+                said = text(visit("corn-snake", findings, medicines=[{**drops["medicines"][0], "name": "Eye drops"}]), language)
+                self.assertEqual(words in said, sore, (findings, language))
+                self.assertNotIn(heals, said)
 
 
 class LampOff(unittest.TestCase):
