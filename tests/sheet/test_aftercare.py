@@ -424,6 +424,13 @@ class Aftercare(unittest.TestCase):
                     self.assertEqual(bool(re.search(r"No word by \w+ \d+ \w+\? Call us", text)), waits, text)
                     self.assertEqual("From Sun 15 Mar feed" in text, False, text)
 
+    def test_who_is_thin_and_was_opened_is_not_fasted_later(self):
+        """Settlement 62: food as soon as it is awake, and she is asked; no rest begins when the settlement's days are over."""
+        for species in ("veiled-chameleon", "red-eared-slider", "whites-tree-frog"):
+            plan = self.plan(record(species, done_today=["surgery"], findings=[{"code": "underweight", "severity": "mild"}], follow_up={"recheck": "3 days"}))
+            self.assertNotIn("none-until-vet", [one["stance"] for one in plan["stances"]["food"]], species)
+            self.assertIn("operated-and-thin", [one["facts"].get("settlement") for one in plan["review"] if one["code"] == "settlement-asks"], species)
+
     def test_when_any_other_eats_after_sedation_is_asked_too(self):
         """Each group eats once it is awake, the next day, which is not hers until she said so: she is asked with that day, as of a snake. A decision on its
         food, for whatever days, is her word; what puts nobody to sleep asks nothing."""
