@@ -114,7 +114,7 @@ static void review_first_meal(struct care_build *b)
                      build_fact_date(b, "on", plan_food_day(b->plan), NULL));
     bool is_open = food && !food->decision && strcmp(food->stance, "none-until-vet") == 0 &&
                    strncmp(food->because, "done:", strlen("done:")) == 0;
-    if (is_open && b->in->species->group.value == GROUP_SNAKE)
+    if (is_open)
         review_field(b, "first-meal-not-written");
 }
 

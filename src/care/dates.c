@@ -59,6 +59,8 @@ static void add_visit_for_dose(struct date_list *list, size_t place, struct date
     const struct visit_medicine *written =
         LIST_AT(b->in->visit->medicines, struct visit_medicine, place);
     struct plan_fact *name = build_fact_text(b, "medicine", FACT_TEXT, m->name, NULL);
+    if (date_compare(day, b->plan->on) == 0 && m->is_given_today)
+        add(list, day, "given-here", name); /* due again tonight: nobody leaves and comes for it */
     if (date_compare(day, b->plan->on) <= 0)
         return;
     if (opening_is_closed(&b->plan->letterhead.opening, day))

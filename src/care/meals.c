@@ -246,6 +246,10 @@ static void plan_written_first(struct care_build *b)
     struct feeding_plan *f = &b->plan->feeding;
     if (!f->is_written) {
         date_written_medicine(b);
+        if (f->written_medicine &&
+            plan_holds_on(b->plan, "food", "vet-plan", plan_food_day(b->plan)))
+            build_review(b, REVIEW_REMARK, "written-food-alone", (struct mark){0},
+                         build_fact_text(b, "medicine", FACT_TEXT, f->written_medicine, NULL));
         return;
     }
     struct date day = date_add_days(b->plan->on, feeding_first_day(b)),

@@ -28,14 +28,28 @@ static bool is_injected(const struct visit_medicine *v)
             v->route.value == ROUTE_INTO_THE_MUSCLE);
 }
 
+static bool was_done(const struct care_build *b, const char *code)
+{
+    for (size_t i = 0; i < b->plan->procedure_count; i++)
+        if (strcmp(b->plan->procedures[i].code, code) == 0)
+            return true;
+    return false;
+}
+
+/* A bandage that stays on at home, and under it a cream each day: the sheet would order both. */
+static void review_bandage(struct care_build *b, const struct visit_medicine *v,
+                           const struct medicine_plan *m)
+{
+    if (m->has_route && m->route == ROUTE_ON_THE_SKIN && !m->is_given_here &&
+        was_done(b, "bandage"))
+        remark(b, REVIEW_CONFLICT, "cream-and-bandage", &v->mark, m);
+}
+
 /* A first dose that was given here and is ticked at home again is given twice. */
 static void review_today(struct care_build *b, const struct visit_medicine *v,
                          const struct medicine_plan *m)
 {
-    bool injected = false;
-    for (size_t i = 0; i < b->plan->procedure_count; i++)
-        injected = injected || strcmp(b->plan->procedures[i].code, "injection") == 0;
-    if (injected && is_injected(v) && !m->is_given_here && m->has_first &&
+    if (was_done(b, "injection") && is_injected(v) && !m->is_given_here && m->has_first &&
         date_compare(m->first, b->plan->on) == 0)
         remark(b, REVIEW_IMPLAUSIBLE, "dose-given-today", &v->first.at, m);
 }
@@ -53,7 +67,10 @@ static void review_days(struct care_build *b, const struct visit_medicine *v,
         remark(b, REVIEW_MISSING, "medicine-without-every", &v->amount.at, m);
     if (m->directions && !m->has_every && !m->is_given_here)
         remark(b, REVIEW_MISSING, "medicine-in-words-alone", &v->mark, m);
+    if (m->is_given_here && m->listed > 1 && m->says_clock)
+        remark(b, REVIEW_MISSING, "doses-here-by-the-clock", &v->every_h.at, m);
     review_today(b, v, m);
+    review_bandage(b, v, m);
     if (!m->has_first)
         return;
     long wait = date_days_between(b->plan->on, m->first);

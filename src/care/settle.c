@@ -66,6 +66,14 @@ static bool names_stance(const struct care_build *b, const struct list *stances,
     return false;
 }
 
+/* A first meal that the veterinarian has yet to give a day says nothing of how long what was done
+ * is in the way of anything else. */
+static bool is_open_meal(const struct care_build *b, const struct stance_call *call)
+{
+    return !call->has_until && call->topic == topic_find(b->in->topics, "food", strlen("food")) &&
+           strncmp(call->because, "done:", strlen("done:")) == 0;
+}
+
 /* Something that a list of findings names still calls on that day, or never called at all. */
 static bool is_active(const struct care_build *b, const struct list *codes, struct date day)
 {
@@ -75,7 +83,7 @@ static bool is_active(const struct care_build *b, const struct list *codes, stru
         if (!call->finding || !list_has_text(codes, call->finding))
             continue;
         called = true;
-        if (stance_call_is_on(call, day))
+        if (stance_call_is_on(call, day) && !is_open_meal(b, call))
             return true;
     }
     return codes->count == 0 || !called;

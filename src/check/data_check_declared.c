@@ -116,6 +116,7 @@ static const char *const describing[] = {
     "sheet.medicines.doses",
     "sheet.medicines.from*",
     "sheet.medicines.here",
+    "sheet.medicines.here-today",
     "sheet.medicines.more-doses",
     "sheet.medicines.then",
     "sheet.medicines.today*",

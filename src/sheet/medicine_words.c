@@ -144,6 +144,30 @@ static const char *beside(const struct phrase_context *ctx, const char *text, co
     return arena_format(ctx->format.arena, ends ? "%s %s" : "%s. %s", text, more);
 }
 
+/* "Tonight 11 pm and Mon 30 Nov 11 am": every dose of several a day that the clinic gives, where
+ * they are few; else NULL. */
+const char *medicine_here_times(const struct phrase_context *ctx, const struct medicine_plan *m)
+{
+    enum { TIMES_SHOWN = 6 };
+    const char *days[TIMES_SHOWN];
+    size_t count = 0;
+    if (!m->is_given_here || !m->says_clock || m->every_h >= DAY_H || m->listed > TIMES_SHOWN)
+        return NULL;
+    for (size_t i = 0; i < m->listed; count++) {
+        const char *times[TIMES_SHOWN];
+        const struct date day = m->doses[i].on;
+        size_t n = 0;
+        for (; i < m->listed && date_compare(m->doses[i].on, day) == 0; i++)
+            times[n++] = format_clock(&ctx->format, m->doses[i].minute);
+        const bool is_today = date_compare(day, ctx->plan->on) == 0;
+        days[count] =
+            arena_format(ctx->format.arena, "%s %s",
+                         is_today ? phrase(ctx, "sheet.medicines.here-today") : day_text(ctx, day),
+                         phrase_all_of(ctx, times, n));
+    }
+    return count ? phrase_all_of(ctx, days, count) : NULL;
+}
+
 /* Doses that the clinic gives on days that it is closed, or that nobody wrote: the keeper asks. */
 static const char *with_visits(const struct phrase_context *ctx, const struct medicine_plan *m,
                                const char *text)
@@ -153,6 +177,9 @@ static const char *with_visits(const struct phrase_context *ctx, const struct me
     size_t count = m->closed_count < CLOSED_SHOWN ? m->closed_count : CLOSED_SHOWN;
     if (m->asks_days)
         return beside(ctx, text, phrase(ctx, "sheet.medicines.ask-days"));
+    const char *times = medicine_here_times(ctx, m);
+    if (times)
+        text = beside(ctx, text, say_one(ctx, "sheet.medicines.here-times", "times", times));
     for (size_t i = 0; i < count; i++)
         days[i] = day_text(ctx, m->closed[i]);
     return count == 0 ? text
@@ -375,23 +402,24 @@ static const char *not_shown(const struct composition *c)
                : join(&c->ctx, "sheet.medicines.dated", phrase_all_of(&c->ctx, names, count), text);
 }
 
-/* "Missed a dose?" of what the keeper gives. */
-static const char *worse(const struct composition *c)
+/* "Missed a dose?" of what the keeper gives; where there is no room for it, that it got worse. */
+const char *medicine_worse(const struct composition *c)
 {
     bool gives = false;
     for (size_t i = 0; i < c->plan->medicine_count; i++)
         gives |= !c->plan->medicines[i].is_given_here;
-    return gives && section_says_of_medicines(c, MEDICINES_ALL)
-               ? phrase(&c->ctx, "sheet.medicines.worse")
-               : "";
+    return !gives || !section_says_of_medicines(c, MEDICINES_WORSE)
+               ? NULL
+               : phrase(&c->ctx, section_says_of_medicines(c, MEDICINES_ALL)
+                                     ? "sheet.medicines.worse"
+                                     : "sheet.medicines.worse-short");
 }
 
 const char *medicine_how(const struct composition *c)
 {
     const char *text = NULL;
-    for (size_t i = 0; i <= WAYS + 1; i++) {
-        const char *more = i > WAYS                         ? worse(c)
-                           : i == WAYS                      ? not_shown(c)
+    for (size_t i = 0; i <= WAYS; i++) {
+        const char *more = i == WAYS                        ? not_shown(c)
                            : count_given_so(c->plan, i) > 1 ? shared_way(c, i)
                                                             : "";
         if (*more)

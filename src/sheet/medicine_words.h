@@ -20,9 +20,12 @@ const char *medicine_and(const struct composition *c, const char *first, const c
 const char *medicine_title(const struct composition *c, const char *key,
                            const struct medicine_plan *m);
 /* Given by mouth today, while an animal that was put under may not be awake. */
+const char *medicine_here_times(const struct phrase_context *ctx, const struct medicine_plan *m);
 bool medicine_waits(const struct care_plan *plan, const struct medicine_plan *m);
 /* What goes for several of them, by their names, and to ask before the first dose; NULL: nothing.
  */
+/* NULL where the keeper gives nothing. It stands on a line of its own: no one medicine is meant. */
+const char *medicine_worse(const struct composition *c);
 const char *medicine_how(const struct composition *c);
 /* What follows the doses that are shown: "Salve: then every 24 hours until Mon 7 Dec."; NULL when
  * all are. */

@@ -63,5 +63,8 @@ void section_medicines(struct composition *c, struct block_builder *out)
     const char *how = medicine_how(c);
     if (how)
         builder_paragraph(out, how);
+    const char *worse = medicine_worse(c);
+    if (worse)
+        builder_paragraph(out, worse);
     builder_paragraph(out, phrase(&c->ctx, "sheet.medicines.only"));
 }

@@ -36,9 +36,10 @@ enum message_says {
 /* What stands beside a medicine's name, dose and days. */
 enum medicines_say {
     MEDICINES_BARE,
+    MEDICINES_WORSE,   /* whom to call who sees it worse */
     MEDICINES_PURPOSE, /* what it helps with */
     MEDICINES_COURSE,  /* and that each dose is given */
-    MEDICINES_ALL,     /* and whom to call who missed a dose or sees it worse */
+    MEDICINES_ALL,     /* and what of a dose that was missed */
     MEDICINES_SAY_COUNT
 };
 

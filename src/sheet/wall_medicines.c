@@ -152,6 +152,27 @@ static void write_none(struct composition *c, struct block_builder *out)
     entry->text = phrase(&c->ctx, "wall.now.no-medicine");
 }
 
+/* A missed dose behind one medicine would be taken for that one's; that it got worse holds of any,
+ * and needs no line of its own. */
+static void add_worse(struct composition *c, struct block_builder *out, struct panel *brief,
+                      struct panel_entry *last)
+{
+    const char *worse = medicine_worse(c);
+    if (!worse)
+        return;
+    if (!section_in_brief(c)) {
+        wall_panel(c, out, PANEL_TEXT)->text = worse;
+        return;
+    }
+    if (!section_says_of_medicines(c, MEDICINES_ALL)) {
+        last->text = arena_format(c->arena, "%s %s", last->text, worse);
+        return;
+    }
+    struct panel_entry *entry = wall_entry(c, &brief->entries);
+    entry->title = "";
+    entry->text = worse;
+}
+
 void section_wall_medicines(struct composition *c, struct block_builder *out)
 {
     if (c->plan->medicine_count == 0) {
@@ -177,5 +198,6 @@ void section_wall_medicines(struct composition *c, struct block_builder *out)
         entry->text = arena_format(c->arena, "%s %s", entry->text, how);
     else if (how)
         wall_panel(c, out, PANEL_TEXT)->text = how;
+    add_worse(c, out, panel, entry);
     write_ticks(c, out);
 }

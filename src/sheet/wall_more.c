@@ -4,6 +4,7 @@
 
 #include "base/strbuf.h"
 #include "records/mail_address.h"
+#include "sheet/medicine_words.h"
 #include "sheet/wall.h"
 #include "words/slots.h"
 
@@ -622,14 +623,28 @@ static const char *referral_text(struct composition *c)
                        referral->has_day ? format_date_day(&c->ctx.format, referral->on) : NULL);
 }
 
+/* Several doses a day here are no visit with one hour: each has its own. */
+static const char *here_times(struct composition *c)
+{
+    for (size_t i = 0; i < c->plan->medicine_count; i++) {
+        const char *times = medicine_here_times(&c->ctx, &c->plan->medicines[i]);
+        if (times && strcmp(c->plan->next_visit_for, "given-here") == 0 &&
+            date_compare(c->plan->medicines[i].doses[0].on, c->plan->next_visit) <= 0)
+            return wall_phrase(c, "wall.next-visit.given-here-at", "date", times, NULL, NULL);
+    }
+    return NULL;
+}
+
 /* What is booked stands there too where something else brings it here before. */
 static const char *visit_text(struct composition *c)
 {
     const struct care_plan *plan = c->plan;
     if (!plan->has_next_visit)
         return phrase(&c->ctx, "wall.next-visit.open");
-    const char *next =
-        wall_phrase(c, next_visit_key(plan), "date", wall_day(c, plan->next_visit), NULL, NULL);
+    const char *next = here_times(c);
+    if (!next)
+        next =
+            wall_phrase(c, next_visit_key(plan), "date", wall_day(c, plan->next_visit), NULL, NULL);
     if (plan->booked_minute < 0 || date_compare(plan->next_visit, plan->recheck) == 0)
         return next;
     return arena_format(

@@ -323,8 +323,12 @@ GETTER(food_written_from)
     const struct date day = plan_food_day(PLAN);
     if (date_compare(day, PLAN->on) <= 0 || !plan_holds_on(PLAN, "food", "vet-plan", day))
         return false;
-    return give(out,
-                format_date_long(FORMAT, PLAN->tube_food.listed ? PLAN->tube_food.first : day));
+    const struct feeding_plan *m = &PLAN->feeding;
+    struct date first = PLAN->tube_food.listed ? PLAN->tube_food.first : day;
+    /* food among the medicines begins with its own first dose */
+    if (!PLAN->tube_food.listed && m->has_written_first && date_compare(m->written_first, day) > 0)
+        first = m->written_first;
+    return give(out, format_date_long(FORMAT, first));
 }
 
 GETTER(feeding_pause)

@@ -189,9 +189,9 @@ START_TEST(words_that_nobody_wrote)
 }
 END_TEST
 
-/* Others eat once they are awake; when a snake does is hers to say, and until then it gets nothing.
+/* What eats once it is awake has its day; whose first meal is hers to say gets nothing until then.
  * What a finding forbids is asked for elsewhere. */
-START_TEST(the_first_meal_of_a_snake_after_sedation)
+START_TEST(the_first_meal_after_an_operation)
 {
     static const struct {
         enum group group;
@@ -201,7 +201,8 @@ START_TEST(the_first_meal_of_a_snake_after_sedation)
                 {GROUP_SNAKE, "none-until-vet", "finding:belly-mass", false},
                 {GROUP_SNAKE, "rest-until", "done:surgery", false},
                 {GROUP_SNAKE, "vet-plan", "done:feeding-tube-placed", false},
-                {GROUP_LIZARD, "none-until-vet", "done:surgery", false}};
+                {GROUP_LIZARD, "none-until-vet", "done:surgery", true},
+                {GROUP_LIZARD, "rest-until", "done:sedation", false}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         tear_down();
         set_up();
@@ -252,7 +253,7 @@ int main(void)
     tcase_add_test(tests, half_of_what_goes_in_by_tube);
     tcase_add_test(tests, more_than_a_stomach_holds);
     tcase_add_loop_test(tests, words_that_nobody_wrote, 0, 3);
-    tcase_add_test(tests, the_first_meal_of_a_snake_after_sedation);
+    tcase_add_test(tests, the_first_meal_after_an_operation);
     suite_add_tcase(suite, tests);
     return suite_run(suite);
 }

@@ -93,6 +93,22 @@ class Medicines(unittest.TestCase):
             self.assertEqual([f"{d['on'][5:]} {d['time']}" for d in one["doses"]], wanted)
             self.assertEqual(one["given_today_at"], at)
 
+    def test_doses_that_the_clinic_gives_by_the_clock_are_told_with_their_hours(self):
+        """Every 12 hours from 11:00 here: 23:00 tonight, 11:00 and 23:00 tomorrow. Tonight's stood on no page and tomorrow's two visits shared one blank hour;
+        who signs is asked whether it stays in. What is given at home, or once a day, has no such line."""
+        shot = {"name": "Shot", "amount": "0.1 ml", "every": "12 h", "doses": 4, "given": "here", "given-today": True, "given-today-at": "11:00"}
+        for language, said, blank in (("en", "Doses with us: today 23:00 and Sat 28 Nov 11:00 and 23:00. Ask us", "for a dose: "),
+                                      ("es", "Dosis en la clínica: hoy 23:00 y sábado 28 nov 11:00 y 23:00. Antes", "para una dosis: "),
+                                      ("fr", "Doses chez nous : aujourd'hui 23 h 00 et sam 28 nov 11 h 00 et 23 h 00. Demandez", "pour une dose : ")):
+            text = self.words(shot, language=language)
+            self.assertIn(said, text)
+            self.assertEqual(text.count(said[:said.index(" 23") + 3]), 2, text)
+            self.assertNotIn(blank, text)
+        plan = self.plan(shot)
+        self.assertIn("doses-here-by-the-clock", [one["code"] for one in plan["review"]])
+        for more in ({"given": "at-home"}, {"every": "24 h"}):
+            self.assertNotIn("doses-here-by-the-clock", [one["code"] for one in self.plan({**shot, **more, **({"given-today-at": None} if "every" in more else {})})["review"]], more)
+
     def test_without_its_time_the_next_dose_is_never_too_soon(self):
         shot = {"name": "Drops", "amount": "1 drop", "every": "8 h", "doses": 4, "given-today": True}
         plan = self.plan(shot)
@@ -489,6 +505,28 @@ class Medicines(unittest.TestCase):
                 self.assertNotIn(said, self.words(shot, language=language, kind=kind))
             # where a list would close for it, a page that is filled goes without
             self.assertIn(said, self.words({**SYRUP, "name": "Other"}, language=language, species="whites-tree-frog"))
+
+    def test_a_cream_under_a_bandage_that_stays_on_is_asked_about(self):
+        """The sheet orders the cream each evening and forbids to change the bandage: her words clash, and she is asked. Beside no bandage, by mouth, or given
+        by the clinic, nothing is."""
+        for done, more, asked in ((["bandage"], {}, True), ([], {}, False), (["shell-dressing"], {}, False), (["bandage"], {"route": "by-mouth", "amount": "0.1 ml"}, False), (["bandage"], {"given": "here"}, False)):
+            cream = {"name": "Cream", "route": "on-the-skin", "every": "24 h", "for": "5 days", "first": "2026-11-28", "directions": "Thin.", **more}
+            self.assertEqual("cream-and-bandage" in [one["code"] for one in self.plan(cream, done=done)["review"]], asked, (done, more))
+
+    def test_worse_after_a_dose_is_said_where_little_room_is_left(self):
+        """One says whom to call, the other that one alone: never both, nor of what we give alone. What was missed stands behind no one medicine: the last in
+        the list may be ours (issue: "missed a dose?" glued to the antibiotic given by us)."""
+        shot = {"name": "Shot", "amount": "0.1 ml", "route": "injection", "given": "here", "every": "3 days", "doses": 2, "first": "2026-11-30"}
+        ills = [{"code": code, "severity": "moderate"} for code in ("airway-infection", "dehydrated", "burn", "mites", "worms")]
+        said = set()
+        for language, short, missed in (("en", "Worse after a dose? Call us.", "Missed a dose"), ("es", "¿Peor tras una dosis? Llama.", "¿Falta una dosis"), ("fr", "Pire après une dose ? Appelez.", "Une dose d'un médicament oubliée")):
+            for species, findings, brief in (("whites-tree-frog", [], False), ("hermanns-tortoise", ills, True)):
+                pages = self.printed({**SYRUP, "name": "Antibiotic"}, shot, language=language, findings=findings, species=species).replace("\u00a0", " ")
+                self.assertEqual(pages.count(short) + pages.count(missed), 1, pages)
+                self.assertEqual(len(re.findall(rf"^ *{re.escape(missed)}", pages, re.M)), pages.count(missed), pages)
+                said.add((missed in pages, brief))
+            self.assertNotIn(short, self.words(shot, language=language, findings=ills))
+        self.assertTrue({(True, False), (False, True)} <= said, said)
 
     def test_what_a_medicine_is_for_costs_no_page(self):
         """It is the first to go where the pages are full: an animal with nine ills keeps its rows and its pages."""

@@ -179,10 +179,10 @@ class Intake(unittest.TestCase):
 
     def test_one_that_lost_much_keeps_what_it_eats(self):
         """Never less (the clinical table, 2.3, weight-falling; issue: too thin, never less than now): 760 g to 640 g in a month is a tenth and more. Eight
-        pellets a day, before an operation or not, stay eight a day, of whatever it eats."""
+        pellets a day, before a sedation or not, stay eight a day, of whatever it eats."""
         slider = {"patient": {"hatched": "2019", "mass": "640 g", "earlier": [{"on": "2026-02-13", "mass": "760 g"}]},
                   "diet": {"food": "pellets-turtle", "count": 8, "every": "1 days", "last": "2026-03-13"}}
-        for done in ([], ["surgery"]):
+        for done in ([], ["sedation"]):
             feeding = explain("red-eared-slider", **slider, **{"done-today": done})["feeding"]
             self.assertEqual((feeding["insects"], feeding["every_days"]), ([8, 8], [1, 1]), done)
         snake = explain("corn-snake", patient={"hatched": "2019", "mass": "640 g", "earlier": [{"on": "2026-02-13", "mass": "760 g"}]},

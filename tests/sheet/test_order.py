@@ -251,7 +251,7 @@ class Order(unittest.TestCase):
 
     def test_not_eating_has_its_day_though_food_rests_until_it_is_awake(self):
         """The day to call is counted past the rest of a day; a rest that the veterinarian ends has none."""
-        for done, wanted in (([], True), (["sedation"], True), (["surgery"], True)):
+        for done, wanted in (([], True), (["sedation"], True), (["surgery"], False)):
             visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "veiled-chameleon", "mass": "140 g", "hatched": "2023-05"},
                      "diet": {"food": "cricket", "count": 6, "every": "2 days", "last": "2026-03-10"}, "findings": [{"code": "not-eating", "severity": "moderate"}], "done-today": done,
                      "follow-up": {"recheck": "14 days"}}

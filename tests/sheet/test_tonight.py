@@ -52,6 +52,12 @@ class RightAlready(unittest.TestCase):
             readings = {"warm-side": reading} if reading else {}
             self.assertEqual("keep-warm-side-warm" in tonight("corn-snake", ["airway-infection moderate"], enclosure={"readings": readings}), wanted, reading)
 
+    def test_a_spot_that_a_row_of_tonight_sends_to_is_warmed_tonight(self):
+        """Soft bones come down from the perch and, where it is too cool there, the basking spot is warmed: that was due a day later (issue: one date)."""
+        for reading, wanted in (("33 C", True), ("38 C", False)):
+            codes = tonight("green-iguana", ["soft-jaw moderate", "weak-grip moderate"], enclosure={"readings": {"basking-surface": reading, "warm-side": "31 C"}})
+            self.assertEqual("warm-basking" in codes, wanted, (reading, codes))
+
     def test_the_cold_night_takes_its_place(self):
         """Of an ill iguana whose warm side is right it is the night that is turned up."""
         codes = tonight("green-iguana", ["abscess moderate"], enclosure={"readings": {"warm-side": "31 C", "night": "22 C"}})
@@ -302,6 +308,12 @@ class Days(unittest.TestCase):
         for findings, sore in (((), False), (["swollen-eyes mild"], True)):
             for language, words in (("en", "sore eye or eyes"), ("es", "ojo u ojos enfermos"), ("fr", "les yeux malades")):
                 self.assertEqual(words in text(visit("blue-tongued-skink", findings, **drops), language), sore, (findings, language))
+        # a cap that is stuck makes no sore eye, beside one that is sore it does not hide it
+        for findings, sore in ((["retained-spectacle moderate"], False), (["retained-spectacle moderate", "wound mild"], True)):
+            for language, words, heals in (("en", "sore eye or eyes", "It helps the sore eye heal"), ("es", "ojo u ojos enfermos", "Ayuda a sanar el ojo"), ("fr", "les yeux malades", "à guérir l'œil")):
+                said = text(visit("corn-snake", findings, medicines=[{**drops["medicines"][0], "name": "Eye drops"}]), language)
+                self.assertEqual(words in said, sore, (findings, language))
+                self.assertNotIn(heals, said)
 
 
 class LampOff(unittest.TestCase):
