@@ -269,7 +269,7 @@ static const char *dates_text(struct composition *c, const struct week_row *row)
     const char *texts[SHOWN_WITH_US];
     const size_t most = row->pictogram == PICTOGRAM_VET ? SHOWN_WITH_US : SHOWN;
     size_t count = collect_days(c, row->what, &days), shown = count < most ? count : most;
-    const bool weighs = row->is_to_write; /* beside its day */
+    const bool weighs = row->is_to_write && !section_is_close(c, CLOSE_RUN_ON); /* beside its day */
     for (size_t i = 0; i < shown; i++)
         texts[i] = weighs ? arena_format(c->arena, "%s\xc2\xa0____", day_text(c, days[i]))
                    : count > 1 && is_of_procedure(row) ? procedure_day(c, row->what, days[i])

@@ -455,6 +455,23 @@ static int times_in(const char *all, const char *what)
     return times;
 }
 
+/* Thirty letters of 6 pt are wider than a trend is otherwise: its column takes them, and the words
+ * beside it the rest. */
+START_TEST(a_trend_has_room_for_what_stands_at_its_ends)
+{
+    static const char first[] = "abcdefghijklmnopqrstuvwxyzabcd";
+    struct panel *panel = add_panel(&top, PANEL_GRADES);
+    struct trend *trend = make_trend();
+    trend->first = first;
+    panel->trend = trend;
+    add_item(panel, "item", words(9));
+    laid_run(&laid);
+    const double left = op_of(first)->x;
+    ck_assert(left + 30 * 6 <= laid.paged.page_width_pt - op_of("title")->x + 1e-6);
+    ck_assert(left > op_of("title")->x);
+}
+END_TEST
+
 /* Heading, one item and six that end together. Of eleven lines with what they share said again
  * at the head of a column, three columns take four, two would take five: heading, plain, until,
  * one; until, two, three, four; until, five, six. */
@@ -726,6 +743,7 @@ int main(void)
     tcase_add_test(kinds, a_strip_is_as_high_signed_as_not);
     tcase_add_test(kinds, boxes_stand_before_their_entries_in_a_paragraph);
     tcase_add_test(kinds, boxes_to_tick_stand_below_each_other);
+    tcase_add_test(kinds, a_trend_has_room_for_what_stands_at_its_ends);
     tcase_add_test(kinds, a_list_in_columns_says_again_what_its_items_share);
     tcase_add_test(kinds, a_list_in_columns_leads_into_a_lone_item);
     tcase_add_test(kinds, one_list_is_opened_and_the_next_runs_on);
