@@ -156,7 +156,17 @@ struct grades {
     double height_pt;
 };
 
-static const double TREND_PT = 128, TREND_GAP_PT = 12;
+static const double TREND_GAP_PT = 12;
+
+/* As wide as what stands at its ends asks for. */
+static double trend_pt(const struct composer *composer, const struct trend *trend)
+{
+    static const double LEAST = 128;
+    const struct lettering first = {.size_pt = PANEL_TEXT_PT},
+                           last = {.size_pt = PANEL_TEXT_PT, .strong = true};
+    return fmax(LEAST, fmax(board_width_pt(composer, &first, trend->first),
+                            board_width_pt(composer, &last, trend->last)));
+}
 
 /* The next fragment; the trend is drawn into the first one, before its words. What stands below it
  * takes the whole width. Returns the width that is left for words. */
@@ -164,10 +174,11 @@ static double add_line(struct grades *g)
 {
     const struct trend *trend = g->panel->trend;
     bool first = g->last.fragment == NULL;
-    double narrow = g->place->width_pt - (trend != NULL ? TREND_PT + TREND_GAP_PT : 0);
+    const double wide = trend != NULL ? trend_pt(g->composer, trend) : 0;
+    double narrow = g->place->width_pt - (trend != NULL ? wide + TREND_GAP_PT : 0);
     g->last = board_add(g->composer, g->place, 0);
     if (first && trend != NULL)
-        draw_trend(&g->last, g->figure, trend, g->place->left_pt + narrow + TREND_GAP_PT, TREND_PT);
+        draw_trend(&g->last, g->figure, trend, g->place->left_pt + narrow + TREND_GAP_PT, wide);
     return g->height_pt < trend_height(g->panel) ? narrow : g->place->width_pt;
 }
 

@@ -100,6 +100,14 @@ static bool can_wait(const struct composition *c, const struct instruction_plan 
            strcmp(phase->stance, "never") == 0;
 }
 
+/* How its water is changed stands with the water itself, where it has a place of its own. */
+static bool is_said_with_water(const struct composition *c, const struct instruction_plan *one)
+{
+    const struct water_plan *w = &c->plan->water;
+    return strcmp(one->topic, "water-change") == 0 && section_is_shown(c, SECTION_WATER_HERE) &&
+           w->applies && w->lives_in_it && (w->part_now || w->has_usual);
+}
+
 /* "Weigh it every two weeks" of five days that hold no day to weigh it. */
 static bool has_no_day(const struct care_plan *plan, const struct instruction_plan *one,
                        const struct stance_phase *phase)
@@ -213,7 +221,7 @@ static size_t collect_lines(struct composition *c, struct now_line *lines)
         const struct instruction_plan *one = &c->plan->speaking[i];
         const struct stance_phase *phase = plan_phase_on(c->plan, one->topic, one->from);
         if ((section_homes_left_out(c) || !one->said_at_home) && !can_wait(c, one, phase) &&
-            !has_no_day(c->plan, one, phase))
+            !is_said_with_water(c, one) && !has_no_day(c->plan, one, phase))
             lines[count++] =
                 (struct now_line){.text = with_why(c, phase, phrase(&c->ctx, one->code)),
                                   .end = ends_of(c, one, phase),

@@ -14,9 +14,10 @@ enum closeness {
     CLOSE_LINES,    /* all that saves room is not enough: what can stand in a line stands in one */
     CLOSE_EDGES,    /* pages that are filled may use all the paper that a printer reaches */
     CLOSE_HEADINGS, /* headings stand on the line of what they head */
-    CLOSE_LISTS,    /* lists are paragraphs */
-    CLOSE_BOXES,    /* so is what has boxes before it; one to tick begins a line */
-    CLOSE_RUN_ON,   /* or begins where the one before ends */
+    CLOSE_LISTS,    /* lists stand in more columns, or are paragraphs where they name one thing */
+    CLOSE_BOXES,    /* what has boxes before it is a paragraph; one to tick begins a line */
+    CLOSE_PARAGRAPHS, /* so are the lists of what to do and of what to call for */
+    CLOSE_RUN_ON,     /* a box to tick begins where the one before ends; words go unexplained */
     CLOSENESS_COUNT
 };
 

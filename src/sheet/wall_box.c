@@ -575,12 +575,16 @@ static const char *size_text(struct composition *c)
     struct slot_value_text {
         const char *size, *least;
     } texts = {0};
-    texts.size = box->has_size ? format_box(&c->ctx.format, box->length_cm, box->width_cm,
-                                            box->height_cm, false)
+    const double own_cm[] = {box->length_cm, box->width_cm, box->height_cm},
+                 wanted_cm[] = {box->wanted_length_cm, box->wanted_width_cm, box->wanted_height_cm};
+    const bool names_both =
+        box->has_size && (box->verdict == VERDICT_TOO_LOW || box->verdict == VERDICT_BORDERLINE);
+    texts.size = box->has_size ? format_box_beside(&c->ctx.format, own_cm, false,
+                                                   names_both ? wanted_cm[0] : 0)
                                : NULL;
-    texts.least = box->known ? format_box(&c->ctx.format, box->wanted_length_cm,
-                                          box->wanted_width_cm, box->wanted_height_cm, true)
-                             : NULL;
+    texts.least =
+        box->known ? format_box_beside(&c->ctx.format, wanted_cm, true, names_both ? own_cm[0] : 0)
+                   : NULL;
     if (!texts.size)
         return texts.least;
     if (box->verdict == VERDICT_TOO_LOW && texts.least)

@@ -116,7 +116,7 @@ static void write_second(struct composition *c, struct block_builder *out, struc
     panel->second = NULL;
     if (!text)
         return;
-    if (!section_is_close(c, CLOSE_LISTS))
+    if (!section_is_close(c, CLOSE_PARAGRAPHS))
         panel = wall_panel(c, out, PANEL_TEXT);
     struct panel_entry *entry = wall_entry(c, &panel->entries);
     entry->title = title;
@@ -154,7 +154,7 @@ void section_wall_calls(struct composition *c, struct block_builder *out)
     add_calls(c, TIER_TODAY, &panel->entries);
     add_calls(c, TIER_SOON, &panel->second);
     bool has_first = panel->entries != NULL;
-    if (section_is_close(c, CLOSE_LISTS))
+    if (section_is_close(c, CLOSE_PARAGRAPHS))
         write_first(c, panel);
     if (section_in_brief(c) && has_first)
         write_second(c, out, panel);

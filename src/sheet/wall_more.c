@@ -718,17 +718,13 @@ static void add_now(struct composition *c, const struct now_line *items, size_t 
     }
 }
 
-/* Where there is no room at all: one paragraph, each end once and each item behind its sign; where
- * there is a little, each end begins a line. */
-static void write_now_lines(struct composition *c, struct block_builder *out)
+/* Where there is no room at all: one paragraph, each end once and each item behind its sign. */
+static void write_now_lines(struct composition *c, const struct now_line *items, size_t count,
+                            struct block_builder *out)
 {
-    const struct now_line *items;
-    size_t count = section_now_items(c, &items);
-    if (!count)
-        return;
     struct panel *panel = wall_panel(c, out, PANEL_GRADES);
     struct panel_entry *entry = NULL;
-    panel->is_small = !section_is_opened(c);
+    panel->is_small = true;
     panel->title = phrase(&c->ctx, "sheet.now.title");
     for (size_t i = 0; i < count; i++) {
         if (!entry || strcmp(items[i].end, items[i - 1].end) != 0) {
@@ -741,18 +737,35 @@ static void write_now_lines(struct composition *c, struct block_builder *out)
     }
 }
 
+/* Where there is little room: one list in columns, what ends together below its end. */
+static void write_now_columns(struct composition *c, const struct now_line *items, size_t count,
+                              struct panel *panel)
+{
+    panel->is_small = true;
+    for (size_t i = 0; i < count; i++) {
+        struct panel_entry *entry = wall_entry(c, &panel->entries);
+        if (i > 0 ? strcmp(items[i].end, items[i - 1].end) != 0 : *items[i].end != '\0')
+            entry->title = end_as_lead(c, items[i].end);
+        entry->text = items[i].text;
+    }
+}
+
 void section_wall_now(struct composition *c, struct block_builder *out)
 {
-    if (section_is_close(c, CLOSE_LISTS)) {
-        write_now_lines(c, out);
-        return;
-    }
     const struct now_line *items;
     size_t count = section_now_items(c, &items);
     if (!count)
         return;
+    if (section_is_close(c, CLOSE_PARAGRAPHS)) {
+        write_now_lines(c, items, count, out);
+        return;
+    }
     struct panel *panel = wall_panel(c, out, PANEL_SIDES);
     panel->title = phrase(&c->ctx, "sheet.now.title");
+    if (section_is_close(c, CLOSE_HEADINGS)) {
+        write_now_columns(c, items, count, panel);
+        return;
+    }
     add_now(c, items, count, false, &panel->entries);
     add_now(c, items, count, true, &panel->second);
     panel->text = panel->entries ? phrase(&c->ctx, "wall.now.do") : NULL;

@@ -1,4 +1,6 @@
 /* The water on a sheet that hangs: its tests in lines by their result, and what to do with it. */
+#include <string.h>
+
 #include "base/strbuf.h"
 #include "sheet/wall.h"
 #include "words/format_measured.h"
@@ -46,6 +48,14 @@ static void add_line(struct composition *c, struct panel *panel, const char *hea
     entry->text = text;
 }
 
+/* Its gas is a part of it: named as right beside ammonia that is wrong it would say the contrary.
+ */
+static bool is_right_gas(const struct composition *c, enum measure_id measure)
+{
+    return measure == MEASURE_NH3 && group_of(c, MEASURE_AMMONIA) == WATER_OFF &&
+           group_of(c, measure) != WATER_OFF;
+}
+
 /* Where it is tight the table of the three days has the test, and here it stands no more. What is
  * wrong is never left to it: beside the others that are wrong it would seem to be right. */
 static bool is_left_to_table(struct composition *c, enum measure_id measure)
@@ -63,7 +73,7 @@ static void add_tests(struct composition *c, struct panel *panel)
         size_t count = 0;
         for (int m = 0; m < MEASURE_COUNT; m++)
             if (measures[m].part == PART_WATER && section_measure_shows(c, (enum measure_id)m) &&
-                !is_left_to_table(c, (enum measure_id)m) &&
+                !is_left_to_table(c, (enum measure_id)m) && !is_right_gas(c, (enum measure_id)m) &&
                 group_of(c, (enum measure_id)m) == (enum water_group)group)
                 texts[count++] = test_text(c, (enum measure_id)m, (enum water_group)group);
         if (count)
@@ -72,19 +82,34 @@ static void add_tests(struct composition *c, struct panel *panel)
     }
 }
 
+/* Does a step tell how much is changed now, and until when? */
+static bool is_change_a_step(const struct care_plan *plan)
+{
+    for (size_t i = 0; i < plan->action_count; i++)
+        if (strcmp(plan->actions[i].code, "change-part-water") == 0)
+            return true;
+    return false;
+}
+
+/* In brief: the step that asks for it says how. */
+static bool is_left_to_step(struct composition *c, const struct water_line *line)
+{
+    const bool is_change = strcmp(line->head, "sheet.water.today") == 0;
+    return section_in_brief(c) && (line->is_step || (is_change && is_change_a_step(c->plan)));
+}
+
 void section_wall_water(struct composition *c, struct block_builder *out)
 {
     const struct water_plan *w = &c->plan->water;
     if (!w->applies || (!w->lives_in_it && !section_measures_read(c, PART_WATER)))
         return;
     struct panel *panel = wall_panel(c, out, PANEL_GRADES);
-    panel->is_small = section_is_close(c, CLOSE_LINES) && !section_is_opened(c);
+    panel->is_small = section_is_close(c, CLOSE_LISTS) && !section_is_opened(c);
     panel->title = phrase(&c->ctx, "sheet.water.title");
     add_tests(c, panel);
     struct water_line lines[WATER_LINES_MOST];
     const size_t count = section_water_lines(w, lines);
     for (size_t i = 0; i < count; i++)
-        /* in brief: the step that asks for it says how */
-        if (!(section_in_brief(c) && lines[i].is_step))
+        if (!is_left_to_step(c, &lines[i]))
             add_line(c, panel, lines[i].head, phrase_if_known(&c->ctx, lines[i].text));
 }

@@ -269,7 +269,7 @@ static const char *dates_text(struct composition *c, const struct week_row *row)
     const char *texts[SHOWN_WITH_US];
     const size_t most = row->pictogram == PICTOGRAM_VET ? SHOWN_WITH_US : SHOWN;
     size_t count = collect_days(c, row->what, &days), shown = count < most ? count : most;
-    const bool weighs = row->is_to_write && !section_is_close(c, CLOSE_LISTS); /* beside its day */
+    const bool weighs = row->is_to_write && !section_is_close(c, CLOSE_RUN_ON); /* beside its day */
     for (size_t i = 0; i < shown; i++)
         texts[i] = weighs ? arena_format(c->arena, "%s\xc2\xa0____", day_text(c, days[i]))
                    : count > 1 && is_of_procedure(row) ? procedure_day(c, row->what, days[i])
@@ -349,13 +349,15 @@ static bool drinks_unseen(const struct care_plan *plan)
            plan->taxon.habit == HABIT_AQUATIC || plan->taxon.habit == HABIT_SEMI_AQUATIC;
 }
 
-/* A row for the weight stands only where a weighing falls in it. */
-static bool is_weighed_by(const struct care_plan *plan, struct date end)
+/* A row for the weight has a box for each day, so it stands only where each day has a weighing: the
+ * others are written beside their dates. */
+static bool is_weighed_daily(const struct care_plan *plan, struct date end)
 {
+    long count = 0;
     for (size_t i = 0; i < plan->date_count; i++)
-        if (strcmp(plan->dates[i].what, "weigh") == 0 && date_compare(plan->dates[i].on, end) <= 0)
-            return true;
-    return false;
+        count +=
+            strcmp(plan->dates[i].what, "weigh") == 0 && date_compare(plan->dates[i].on, end) <= 0;
+    return count > 0 && count >= date_days_between(plan->on, end);
 }
 
 static size_t half_days(const struct care_plan *plan)
@@ -566,7 +568,7 @@ void section_wall_three_days(struct composition *c, struct block_builder *out)
     const char *intake = intake_text(c, end);
     if (intake)
         add_blank_row(c, panel, intake, wall_pictogram(PICTOGRAM_DROP));
-    if (is_weighed_by(c->plan, end))
+    if (is_weighed_daily(c->plan, end))
         add_blank_row(c, panel, phrase(&c->ctx, "wall.three-days.weight"),
                       wall_pictogram(PICTOGRAM_WEIGH));
 }

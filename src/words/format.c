@@ -336,27 +336,44 @@ static bool is_in_feet(const struct format *f, double length_cm)
     return f->units == UNITS_US && units_cm_to_in(length_cm) >= FEET_FROM_IN;
 }
 
-static const char *side_text(const struct format *f, double side_cm, bool in_feet, bool least)
+static const double HALF_FOOT = 0.5, TENTH_OF_A_FOOT = 0.1;
+
+static const char *side_text(const struct format *f, double side_cm, double step_ft, bool least)
 {
-    static const double INCHES_A_FOOT = 12, HALF_FOOT = 0.5;
-    double own = own_length(f, side_cm) / (in_feet ? INCHES_A_FOOT : 1);
-    double step = in_feet ? HALF_FOOT : 1;
+    static const double INCHES_A_FOOT = 12;
+    double own = own_length(f, side_cm) / (step_ft > 0 ? INCHES_A_FOOT : 1);
+    double step = step_ft > 0 ? step_ft : 1;
     double shown = least ? step_up(own, step) : to_nearest(own, step);
     return format_number(f, shown, shown == round(shown) ? 0 : 1);
+}
+
+/* A step of 0: not in feet. */
+static const char *box_text(const struct format *f, const double sides_cm[3], double step_ft,
+                            bool least)
+{
+    const char *sides[3];
+    for (size_t i = 0; i < 3; i++)
+        sides[i] = side_text(f, sides_cm[i], step_ft, least);
+    const struct named_value values[] = {{"length", {.text = sides[0]}},
+                                         {"width", {.text = sides[1]}},
+                                         {"height", {.text = sides[2]}}};
+    const char *text = sides_cm[2] > 0 ? format_pattern(f, "number.box", values, 3)
+                                       : format_pattern(f, "number.area", values, 2);
+    return step_ft > 0 ? around(f, "unit.foot", text, 0) : length_text(f, text);
 }
 
 const char *format_box(const struct format *f, double length_cm, double width_cm, double height_cm,
                        bool least)
 {
     const double sides_cm[] = {length_cm, width_cm, height_cm};
-    const char *sides[3];
-    const bool in_feet = is_in_feet(f, length_cm);
-    for (size_t i = 0; i < 3; i++)
-        sides[i] = side_text(f, sides_cm[i], in_feet, least);
-    const struct named_value values[] = {{"length", {.text = sides[0]}},
-                                         {"width", {.text = sides[1]}},
-                                         {"height", {.text = sides[2]}}};
-    const char *text = height_cm > 0 ? format_pattern(f, "number.box", values, 3)
-                                     : format_pattern(f, "number.area", values, 2);
-    return in_feet ? around(f, "unit.foot", text, 0) : length_text(f, text);
+    return box_text(f, sides_cm, is_in_feet(f, length_cm) ? HALF_FOOT : 0, least);
+}
+
+/* What was read in inches keeps a tenth of a foot. */
+const char *format_box_beside(const struct format *f, const double sides_cm[3], bool least,
+                              double beside_length_cm)
+{
+    const bool is_large = is_in_feet(f, sides_cm[0]);
+    const double step_ft = is_large || least ? HALF_FOOT : TENTH_OF_A_FOOT;
+    return box_text(f, sides_cm, is_large || is_in_feet(f, beside_length_cm) ? step_ft : 0, least);
 }

@@ -100,6 +100,9 @@ const char *format_side_least(const struct format *f, double length_cm);
  * of 0 leaves it out. */
 const char *format_box(const struct format *f, double length_cm, double width_cm, double height_cm,
                        bool least);
+/* The same beside a box of that length, which is in the same unit. */
+const char *format_box_beside(const struct format *f, const double sides_cm[3], bool least,
+                              double beside_length_cm);
 
 /* ---- mass, power, energy ---- */
 

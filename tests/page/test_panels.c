@@ -440,6 +440,82 @@ START_TEST(boxes_to_tick_stand_below_each_other)
 }
 END_TEST
 
+static void add_item(struct panel *panel, const char *lead, const char *text)
+{
+    struct panel_entry *e = add_entry(&panel->entries);
+    e->title = lead;
+    e->text = text;
+}
+
+static int times_in(const char *all, const char *what)
+{
+    int times = 0;
+    for (const char *at = all; (at = strstr(at, what)) != NULL; at += strlen(what))
+        times++;
+    return times;
+}
+
+/* Thirty letters of 6 pt are wider than a trend is otherwise: its column takes them, and the words
+ * beside it the rest. */
+START_TEST(a_trend_has_room_for_what_stands_at_its_ends)
+{
+    static const char first[] = "abcdefghijklmnopqrstuvwxyzabcd";
+    struct panel *panel = add_panel(&top, PANEL_GRADES);
+    struct trend *trend = make_trend();
+    trend->first = first;
+    panel->trend = trend;
+    add_item(panel, "item", words(9));
+    laid_run(&laid);
+    const double left = op_of(first)->x;
+    ck_assert(left + 30 * 6 <= laid.paged.page_width_pt - op_of("title")->x + 1e-6);
+    ck_assert(left > op_of("title")->x);
+}
+END_TEST
+
+/* Heading, one item and six that end together. Of eleven lines with what they share said again
+ * at the head of a column, three columns take four, two would take five: heading, plain, until,
+ * one; until, two, three, four; until, five, six. */
+START_TEST(a_list_in_columns_says_again_what_its_items_share)
+{
+    struct panel *panel = add_panel(&top, PANEL_SIDES);
+    panel->is_small = true;
+    add_item(panel, NULL, "plain");
+    add_item(panel, "until", "one");
+    static const char *const rest[] = {"two", "three", "four", "five", "six"};
+    for (size_t i = 0; i < sizeof rest / sizeof *rest; i++)
+        add_item(panel, NULL, rest[i]);
+    laid_run(&laid);
+    ck_assert_int_eq(times_in(laid_all_text(&laid), "until"), 3);
+    static const char *const columns[][3] = {
+        {"plain", "one", NULL}, {"two", "three", "four"}, {"five", "six", NULL}};
+    for (int i = 0; i < 3; i++) {
+        ck_assert_double_eq_tol(op_of(columns[i][1])->x, op_of(columns[i][0])->x, 1e-6);
+        ck_assert(op_of(columns[i][1])->y > op_of(columns[i][0])->y);
+    }
+    ck_assert(op_of("two")->x > op_of("one")->x && op_of("five")->x > op_of("two")->x);
+    /* below the second column's "until", on the line of the first one's first item */
+    ck_assert_double_eq_tol(op_of("two")->y, op_of("plain")->y, 1e-6);
+    ck_assert_double_eq_tol(op_of("five")->y, op_of("two")->y, 1e-6);
+    ck_assert(op_of("plain")->y > op_of("title")->y);
+}
+END_TEST
+
+/* What only one item has stands on its line, behind its bullet. */
+START_TEST(a_list_in_columns_leads_into_a_lone_item)
+{
+    struct panel *panel = add_panel(&top, PANEL_SIDES);
+    panel->is_small = true;
+    add_item(panel, NULL, "plain");
+    add_item(panel, "until", "lone");
+    add_item(panel, "before", "other");
+    laid_run(&laid);
+    ck_assert_int_eq(times_in(laid_all_text(&laid), "until"), 1);
+    ck_assert_double_eq_tol(op_of("until ")->y, op_of("lone")->y, 1e-6);
+    ck_assert_double_eq_tol(op_of("before ")->y, op_of("other")->y, 1e-6);
+    ck_assert(op_of("lone")->x > op_of("until ")->x);
+}
+END_TEST
+
 /* A block that there is room for has a look of its own, and only that one. */
 START_TEST(one_list_is_opened_and_the_next_runs_on)
 {
@@ -667,6 +743,9 @@ int main(void)
     tcase_add_test(kinds, a_strip_is_as_high_signed_as_not);
     tcase_add_test(kinds, boxes_stand_before_their_entries_in_a_paragraph);
     tcase_add_test(kinds, boxes_to_tick_stand_below_each_other);
+    tcase_add_test(kinds, a_trend_has_room_for_what_stands_at_its_ends);
+    tcase_add_test(kinds, a_list_in_columns_says_again_what_its_items_share);
+    tcase_add_test(kinds, a_list_in_columns_leads_into_a_lone_item);
     tcase_add_test(kinds, one_list_is_opened_and_the_next_runs_on);
     tcase_add_test(kinds, telephones_are_links);
     tcase_add_loop_test(kinds, a_bar_has_both_numbers, 0, 3);

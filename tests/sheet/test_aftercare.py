@@ -285,8 +285,8 @@ class Aftercare(unittest.TestCase):
 
     def test_a_tube_in_use_tonight_says_its_first_day_in_its_row(self):
         """The row of the first page is read alone: with no rest of the gut before it, no other word there says from which day."""
-        first = {"en": "Give 6 ml through the tube every 2 days, first on Sun 15 Mar, as we showed you", "es": "Da 6 ml por la sonda cada 2 días, la primera vez el domingo 15 mar, como te",
-                 "fr": "Donnez 6 ml par la sonde, à 2 jours d'intervalle, la première fois le dim 15 mars, comme montré"}
+        first = {"en": "Give 6 ml through the tube every 2 days, first on Sun 15 Mar, slowly, and offer nothing else. Not sure how? Ask us to show you again.", "es": "Da 6 ml por la sonda cada 2 días, la primera vez el domingo 15 mar, despacio, y nada más. ¿Dudas? Pide que te lo enseñemos otra vez.",
+                 "fr": "Donnez 6 ml par la sonde, à 2 jours d'intervalle, dès le dim 15 mars, doucement, et rien d'autre. Un doute ? Appelez."}
         for language, said in first.items():
             tube = record("corn-snake", visit={"kind": "checkout"}, patient={"mass": "400 g"}, done_today=["feeding-tube-placed"],
                           follow_up={"aftercare": [{"of": "feeding-tube-placed", "amount": "6 ml", "every": "48 h"}]})
@@ -298,7 +298,7 @@ class Aftercare(unittest.TestCase):
         for more in ([], ["sedation"], ["surgery", "sedation"]):
             tube = record("eastern-box-turtle", visit={"kind": "checkout"}, patient={"mass": "400 g"}, done_today=["feeding-tube-placed", *more],
                           follow_up={"aftercare": [{"of": "feeding-tube-placed", "amount": "6 ml", "every": "48 h"}]})
-            self.assertIn("Give 6 ml through it every 2 days, as we showed you, and nothing else. Go now if it slips out.", self.pages(tube).replace("\u00a0", " "), more)
+            self.assertIn("Give 6 ml through it every 2 days, slowly, and nothing else. Go now if it slips out.", self.pages(tube).replace("\u00a0", " "), more)
 
     def test_a_dressing_that_goes_into_the_water_tonight_is_asked_about_on_the_first_page(self):
         """The turtle swims before anybody turns the page: where nobody wrote what becomes of the dressing, page one says to ask."""

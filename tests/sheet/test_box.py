@@ -256,7 +256,7 @@ class Frogs(unittest.TestCase):
         del record["visit"]["veterinarian"]
         text = sheet(record, laid=True)  # so full a page leaves out what each finding says of the home, and its stances speak for themselves
         self.assertIn("Lift it only to move or treat it, with wet gloves without powder.", text)
-        self.assertNotIn("for the scales", text)
+        self.assertNotIn("kitchen scale", text)
 
 
 class Nests(unittest.TestCase):

@@ -335,7 +335,7 @@ class FirstPage(unittest.TestCase):
 
     def test_a_lamp_that_nobody_knows_gets_its_date_written_down(self):
         """Its age is known the next time (common practice, no source): behind the lamp's kind and distance, on a line of its own."""
-        for language, said in (("en", "from the back, bought ________,"), ("es", "del lomo, comprada ________."), ("fr", "du dos, achetée ________.")):
+        for language, said in (("en", "from the back, bought ________."), ("es", "del lomo, comprada ________."), ("fr", "du dos, achetée ________.")):
             self.assertIn(said, pages("hermanns-tortoise", [finding("airway-infection", "moderate")], layout="-raw", keeper={"language": language}))
 
     def test_no_heat_is_changed_before_it_is_safe(self):
@@ -437,7 +437,7 @@ class FirstPage(unittest.TestCase):
                  re.findall(r'xMin="([\d.]+)" yMin="([\d.]+)" xMax="[\d.]+" yMax="([\d.]+)">([^<]*)<', said)]
         high = {word: bottom - top for word, _, top, bottom in reversed(words)}
         self.assertLess(high["towel"], high["Medicines"])
-        for heading, beside in (("Medicines", "Shell"), ("now", "Carry"), ("Food", "Turtle"), ("water", "Not")):
+        for heading, beside in (("Medicines", "Shell"), ("Food", "Turtle"), ("water", "Not")):
             line = [bottom for word, _, _, bottom in words if word == heading]
             self.assertTrue(any(abs(bottom - other) < 4 for bottom in line for word, _, _, other in words if word == beside), heading)
         self.assertAlmostEqual(high["Medicines"], high["Turtle"], delta=0.1)
@@ -501,12 +501,13 @@ class FirstPage(unittest.TestCase):
                                "readings": {"basking-surface": "86 F", "warm-side": "78 F", "cool-side": "70 F", "night": "62 F", "humidity": "35 %", "humidity-at": "cool-side"},
                                "lamp": {"kind": "compact", "installed": "2025-01-01", "behind": "glass", "height": "12 in", "hours": 8}},
                  "diet": [{"food": "romaine", "every": "1 days", "last": TODAY}, {"food": "cucumber", "every": "1 days", "last": TODAY}],
-                 "findings": [finding("soft-shell", "moderate"), finding("nose-discharge", "moderate"), finding("underweight", "mild"), finding("dehydrated", "mild"), finding("eyes", "normal")],
+                 "findings": [finding("soft-shell", "moderate"), finding("nose-discharge", "moderate"), finding("underweight", "mild"), finding("dehydrated", "mild"), finding("airway-infection", "mild"),
+                              finding("eyes", "normal")],
                  "done-today": ["mouth-swab", "injection"],
                  "medicines": [{"name": "Ceftazidime", "amount": "0.01 ml", "route": "into-the-muscle", "every": "72 h", "doses": 7, "given": "here", "given-today": True},
                                {"name": "Calcium glubionate syrup", "amount": "0.02 ml", "route": "by-mouth", "every": "24 h", "for": "14 days", "first": "2026-03-21", "at": "morning"}],
                  "follow-up": {"recheck": "7 days"}}
-        steps = ("Warm the cool end at night", "Give it a box of its own", "Change the plants", "Add a thermostat", "Have its mate looked at", "Put in a second hide")
+        steps = ("Warm the cool end at night", "Offer water in a shallow dish", "Change the plants", "Add a thermostat", "Have its mate looked at", "Put in a second hide")
         for paper in ("a4", "letter"):
             pdf = subprocess.run([PROGRAM, "sheet", "-", "-o", "-", "--drafts", "--paper", paper, "--language", "en", "--today", TODAY],
                                  input=json.dumps(visit).encode(), capture_output=True, check=True, cwd=ROOT).stdout
@@ -830,7 +831,7 @@ class FirstPage(unittest.TestCase):
 
     def test_the_bans_of_an_ill_airway_end_at_its_check(self):
         """Old skin that comes off tomorrow says nothing of the lungs (a reader of printed sheets); a new skin's own ban ends with the shed."""
-        air = pages("green-tree-python", [finding("airway-infection", "moderate"), finding("retained-spectacle", "moderate")])
+        air = pages("green-tree-python", [finding("airway-infection", "moderate"), finding("retained-spectacle", "moderate")], layout="-raw")
         self.assertRegex(air, r"Until the next check on Thu 26 Mar: [^:]*Give no bath")
         shed = pages("corn-snake", [finding("in-shed-now", "mild"), finding("retained-shed", "moderate")])
         self.assertRegex(shed, r"Until the next whole shed[^:]*: [^:]*Give no bath")
@@ -1025,7 +1026,7 @@ class FirstPage(unittest.TestCase):
         """PEMAT 22: "ask which kind and how high" left an owner with no height, and "tell us of it" with nothing to fill in. Of a new one the
         distance is the veterinarian's to write, never the old one's; of an unknown one the keeper's."""
         old = {"lamp": {"kind": "tube", "tube-length": "55 cm", "height": "30 cm", "installed": "2024-01-01"}}
-        for language, new, unknown in (("en", "The new one (we fill it in): kind ________, ________ above the back.", "kind ________, now ________ from the back, bought ________, and ask"),
+        for language, new, unknown in (("en", "The new one (we fill it in): kind ________, ________ above the back.", "kind ________, now ________ from the back, bought ________."),
                                        ("es", "Nueva (anotada aquí): tipo ________, a ________ del lomo.", "tipo ________, ahora a ________ del lomo, comprada ________."),
                                        ("fr", "La nouvelle (notée par nous) : type ________, à ________ du dos.", "type ________, à ________ du dos, achetée ________.")):
             keeper = {"language": language}

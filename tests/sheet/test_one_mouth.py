@@ -108,9 +108,28 @@ class OneMouth(unittest.TestCase):
         self.assertRegex(text, r"No pases de \d|Nunca a más de \d")
         self.assertNotIn("Para al llegar", text)
 
+    def test_gas_is_not_right_where_ammonia_is_wrong(self):
+        """At pH 6.5 hardly any of the ammonia is gas: right by itself, beside ammonia that is wrong it says the contrary. At 8.5 much of it is, and it is named."""
+        for language, gas in zip(LANGUAGES, ("Ammonia gas", "Amoníaco (gas)", "Ammoniac en gaz")):
+            for ammonia, ph, is_said in (("0.5 mg/l", 6.5, False), ("2 mg/l", 8.5, True)):
+                text = pages("axolotl", ["gill-damage"], language, water={"ammonia": ammonia, "ammonia-as": "total-n", "ph": ph, "temperature": "17 C"})
+                self.assertEqual(gas.lower() in text.lower(), is_said, (language, ammonia))
+
+    def test_a_change_of_water_stands_once(self):
+        """How much, how often and how warm stand with the water; the list of what to do had it a second time without how much."""
+        text = pages("common-musk-turtle", [{"code": "shell-rot", "severity": "moderate"}])
+        self.assertEqual(len(re.findall(r"each day(?: for now)?, (?:at the same warmth|but never all)", text)), 1)
+        self.assertIn("Change a quarter of the water each day for now", text)  # 20-30 % (the clinical table, 6)
+
+    def test_a_weighing_is_written_beside_its_day(self):
+        """Six boxes of three days stood for one weighing among them. Who weighs each day has a box each day."""
+        text = pages("common-musk-turtle", [{"code": "shell-rot", "severity": "moderate"}], patient={"mass": "210 g"})
+        self.assertRegex(text, r"Weigh \w+ \d+ \w+ ____")
+        self.assertNotRegex(text, r"Ate Weight")
+
     def test_what_is_suspected_goes_on_in_small_letters(self):
         ill = [{"code": "gout", "severity": "moderate", "certainty": "suspected"}]
-        for language, said in zip(LANGUAGES, (r"It would mean: [a-z]", r"Significaría: [a-záéíóú]", r"Cela voudrait dire : [a-zéà]")):
+        for language, said in zip(LANGUAGES, (r"If so, [a-z]", r"Si es así, [a-záéíóú]", r"Si c'est le cas, [a-zéà]")):
             self.assertRegex(pages("bearded-dragon", ill, language), said)
 
     def test_words_of_the_water_and_of_the_sore_place_are_plain(self):

@@ -98,6 +98,21 @@ class PageRoom(unittest.TestCase):
                     if (name, language, paper) not in full:
                         self.assertIn(said, " ".join(self.printed(name, language, paper, "-raw").split()), (name, language, paper))
 
+    def test_a_full_sheet_keeps_its_lists(self):
+        """PEMAT U8, CDC C8: three full sheets said what to do and what to call for in one paragraph each."""
+        for name, paper in (("tube-fed-corn-snake", "a4"), ("airway-dry-tortoise", "a4"), ("soft-bones-old-lamp-iguana", "letter")):
+            text = self.printed(name, "en", paper)
+            care = re.search(r"How to care for .*?\n *Until \w+ \d+ \w+: read", text, re.S)[0]
+            today = re.search(r"Call today.*?Call this week", text, re.S)[0]
+            self.assertNotIn("\u2022", care + today, (name, paper))
+            self.assertRegex(today, r"(?m)^\W*\w.{3,70} {3,}\W*[A-Z]")  # two columns at least
+
+    def test_water_is_told_a_line_for_each_thing(self):
+        for name, language, paper in (("warm-ammonia-axolotl", "en", "letter"), ("warm-ammonia-axolotl", "es", "a4")):
+            text = self.printed(name, language, paper)
+            for head in {"en": ("Not right:", "Not measured:", "New water:", "Testing:"), "es": ("Fuera de meta:", "Sin medir:", "Agua nueva:", "Pruebas:")}[language]:
+                self.assertRegex(text, rf"(?m)^ *(The water +|El agua +)?{head}", (name, language))
+
     def test_the_first_row_says_why(self):
         """CDC C18: the third reason, the second and what the drawing's signs mean give way before that of row 1."""
         for name, language, paper in (("soft-bones-old-lamp-iguana", "en", "letter"), ("airway-dry-tortoise", "fr", "letter"), ("prolapse-replaced-iguana", "en", "letter")):

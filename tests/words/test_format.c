@@ -240,6 +240,14 @@ START_TEST(lengths)
     ck_assert_str_eq(format_box(&us, 400, 300, 100, true), "13.5 x 10 x 3.5 ft");
     ck_assert_str_eq(format_box(&us, 240, 120, 60, false), "8 x 4 x 2 ft");
     ck_assert_str_eq(format_box(&us, 121.92, 60.96, 60.96, false), "48 x 24 x 24 in");
+    /* 39 in are 3.25 ft, 16 in 1.33, 20 in 1.67; beside one of 84 in the smaller is in feet too,
+     * and the least beside a large one: 100 cm 3.28, 45 cm 1.48 */
+    const double own[] = {39 * INCH_CM, 16 * INCH_CM, 20 * INCH_CM}, least[] = {100, 45, 45};
+    ck_assert_str_eq(format_box_beside(&us, own, false, 84 * INCH_CM), "3.3 x 1.3 x 1.7 ft");
+    ck_assert_str_eq(format_box_beside(&us, own, false, 60 * INCH_CM), "39 x 16 x 20 in");
+    ck_assert_str_eq(format_box_beside(&us, least, true, 240), "3.5 x 1.5 x 1.5 ft");
+    ck_assert_str_eq(format_box_beside(&us, (double[]){240, 120, 60}, false, 0), "8 x 4 x 2 ft");
+    ck_assert_str_eq(format_box_beside(&metric, own, false, 240), "99 x 41 x 51 cm");
 }
 END_TEST
 
