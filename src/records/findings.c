@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "records/shipped_files.h"
 #include "records/table.h"
 #include "records/topics.h"
 
@@ -148,7 +149,8 @@ static const struct field catalogue_fields[] = {
         .required = true, .help = "what the ids stand for"),
 };
 const struct schema finding_catalogue_schema =
-    SCHEMA(finding_catalogue, catalogue_fields, "findings file", "The exam's vocabulary.");
+    SCHEMA(finding_catalogue, catalogue_fields, "findings file", "The exam's vocabulary.",
+           .shipped = &shipped_finding_catalogue);
 
 const struct choice alarm_choices[] = {
     {"breath", ALARM_BREATH, "breathing"},
@@ -209,7 +211,7 @@ static const struct field sign_catalogue_fields[] = {
 };
 const struct schema sign_catalogue_schema =
     SCHEMA(sign_catalogue, sign_catalogue_fields, "warning-signs file",
-           "All warning signs with their urgency.");
+           "All warning signs with their urgency.", .shipped = &shipped_sign_catalogue);
 
 struct finding_catalogue *finding_catalogue_read(const char *path, struct arena *arena,
                                                  struct diag *diag)

@@ -1,6 +1,7 @@
 /* Reading the declarations of what a sheet tells a keeper to do. */
 #include "records/instructions.h"
 
+#include "records/shipped_files.h"
 #include "records/table.h"
 
 #include <stdint.h>
@@ -75,7 +76,7 @@ static const struct field catalogue_fields[] = {
 };
 const struct schema instruction_catalogue_schema =
     SCHEMA(instruction_catalogue, catalogue_fields, "instructions file",
-           "What the sheet tells a keeper to do.");
+           "What the sheet tells a keeper to do.", .shipped = &shipped_instruction_catalogue);
 
 static bool check_stances(const struct topic_catalogue *topics, const struct text_value *name,
                           const struct list *stances, struct diag *diag)

@@ -8,6 +8,7 @@
 #include "base/nearest.h"
 #include "records/measures.h"
 #include "records/opening.h"
+#include "records/shipped_files.h"
 #include "records/table.h"
 #include "records/whom.h"
 
@@ -263,7 +264,7 @@ static const struct field reference_fields[] = {
 };
 const struct schema reference_values_schema =
     SCHEMA(reference_values, reference_fields, "reference values",
-           "Values that belong to no single species.");
+           "Values that belong to no single species.", .shipped = &shipped_reference_values);
 
 static const struct field food_rule_fields[] = {
     WHOM_ROWS(food_rule),
@@ -307,7 +308,8 @@ static const struct field foods_fields[] = {
         .required = true, .most = 80, .help = "what the ids stand for"),
 };
 const struct schema foods_schema =
-    SCHEMA(reference_values, foods_fields, "foods", "What is fed, and to whom never.");
+    SCHEMA(reference_values, foods_fields, "foods", "What is fed, and to whom never.",
+           .shipped = &shipped_foods);
 
 static bool need_limit(const struct reference_values *reference, const char *name,
                        struct diag *diag)
