@@ -15,25 +15,26 @@ static void *place_of(const struct layout *layout, uint32_t at)
                                     : layout->lists + (at - layout->record_size);
 }
 
-static void lay_out(const struct shipped_records *from, const struct shipped_record *one,
-                    const char *name, const struct layout *layout)
+void shipped_lay_out(const struct shipped_records *from, const struct shipped_record *one,
+                     const char *const *names, size_t size, struct arena *arena, void *record)
 {
+    const struct layout layout = {record, arena_take(arena, one->size - size), size};
     for (size_t i = 0; i < one->number_count; i++) {
         const struct shipped_number *number = &from->numbers[one->numbers_at + i];
-        memcpy(place_of(layout, number->at), &number->low, 2 * sizeof number->low);
+        memcpy(place_of(&layout, number->at), &number->low, 2 * sizeof number->low);
     }
     for (size_t i = 0; i < one->text_count; i++) {
         const struct shipped_link *link = &from->texts[one->texts_at + i];
-        *(const char **)place_of(layout, link->at) = from->text + link->to;
+        *(const char **)place_of(&layout, link->at) = from->text + link->to;
     }
     for (size_t i = 0; i < one->list_count; i++) {
         const struct shipped_link *link = &from->lists[one->lists_at + i];
-        *(void **)place_of(layout, link->at) = place_of(layout, link->to);
+        *(void **)place_of(&layout, link->at) = place_of(&layout, link->to);
     }
     for (size_t i = 0; i < one->mark_count; i++) {
         const struct shipped_mark *mark = &from->marks[one->marks_at + i];
-        *(struct mark *)place_of(layout, mark->at) =
-            (struct mark){name, (int)mark->line, (int)mark->column};
+        *(struct mark *)place_of(&layout, mark->at) =
+            (struct mark){names[mark->file], (int)mark->line, mark->column};
     }
 }
 
@@ -46,9 +47,7 @@ bool shipped_bind(const struct schema *schema, const char *name, struct bytes by
         if (one->length != bytes.length ||
             memcmp(from->bytes + one->bytes_at, bytes.data, bytes.length) != 0)
             continue;
-        const struct layout layout = {record, arena_take(arena, one->size - schema->size),
-                                      schema->size};
-        lay_out(from, one, name, &layout);
+        shipped_lay_out(from, one, &name, schema->size, arena, record);
         return true;
     }
     return false;

@@ -22,11 +22,12 @@ struct shipped_link {
 };
 
 struct shipped_mark {
-    uint32_t at, line, column;
+    uint32_t at, line;
+    uint16_t column, file; /* by its number among those that the record was made of */
 };
 
 struct shipped_record {
-    uint32_t bytes_at, length; /* of the file, in `bytes` */
+    uint32_t bytes_at, length; /* of the files one after another, in `bytes` */
     uint32_t size;             /* of the record and all that its lists hold */
     uint32_t numbers_at, number_count;
     uint32_t texts_at, text_count;
@@ -43,6 +44,10 @@ struct shipped_records {
     const struct shipped_record *records;
     size_t count;
 };
+
+/* Fills the zeroed record of `size` bytes; the files of its marks have these names. */
+void shipped_lay_out(const struct shipped_records *from, const struct shipped_record *one,
+                     const char *const *names, size_t size, struct arena *arena, void *record);
 
 /* Fills the zeroed record with what the schema made of exactly these bytes, its marks in the file
  * `name`; false when they are not among what came with the program. Texts lie there. */

@@ -26,6 +26,15 @@ static inline void source_add_literal(struct strbuf *out, const char *bytes, siz
     strbuf_add(out, "\"\n");
 }
 
+static inline bool source_write(const char *path, const char *source)
+{
+    FILE *out = fopen(path, "w");
+    if (!out)
+        return false;
+    const bool good = fputs(source, out) >= 0;
+    return fclose(out) == 0 && good;
+}
+
 /* For make: the target is renewed when one of the files, a blank before each, is. */
 static inline bool source_write_dependencies(const char *path, const char *target,
                                              const char *files)
