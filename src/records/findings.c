@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "base/same_text.h"
 #include "records/shipped_files.h"
 #include "records/table.h"
 #include "records/topics.h"
@@ -230,7 +231,7 @@ const struct finding *finding_find(const struct finding_catalogue *catalogue, co
 {
     for (size_t i = 0; i < catalogue->findings.count; i++) {
         const struct finding *finding = LIST_AT(catalogue->findings, struct finding, i);
-        if (strcmp(finding->name.text, code) == 0)
+        if (same_text(finding->name.text, code))
             return finding;
     }
     return NULL;
@@ -250,7 +251,7 @@ const struct warning_sign *sign_find(const struct sign_catalogue *catalogue, con
 {
     for (size_t i = 0; i < catalogue->signs.count; i++) {
         const struct warning_sign *sign = LIST_AT(catalogue->signs, struct warning_sign, i);
-        if (strcmp(sign->name.text, code) == 0)
+        if (same_text(sign->name.text, code))
             return sign;
     }
     return NULL;

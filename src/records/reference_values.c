@@ -6,6 +6,7 @@
 
 #include "base/file.h"
 #include "base/nearest.h"
+#include "base/same_text.h"
 #include "records/measures.h"
 #include "records/opening.h"
 #include "records/shipped_files.h"
@@ -592,7 +593,7 @@ static const void *find_named(const struct list *list, size_t size, const char *
     for (size_t i = 0; i < list->count; i++) {
         const void *item = (const char *)list->items + i * size;
         const struct text_value *item_name = item;
-        if (strcmp(item_name->text, name) == 0)
+        if (same_text(item_name->text, name))
             return item;
     }
     return NULL;

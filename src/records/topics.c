@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/nearest.h"
+#include "base/same_text.h"
 #include "records/shipped_files.h"
 #include "records/table.h"
 #include "records/visit.h"
@@ -164,7 +165,7 @@ size_t topic_find(const struct topic_catalogue *catalogue, const char *name, siz
 size_t topic_rank(const struct topic *topic, const char *stance)
 {
     for (size_t i = 0; i < topic->stances.count; i++)
-        if (strcmp(LIST_AT(topic->stances, struct text_value, i)->text, stance) == 0)
+        if (same_text(LIST_AT(topic->stances, struct text_value, i)->text, stance))
             return i;
     return SIZE_MAX;
 }
