@@ -7,6 +7,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/mman.h>
 #include <unistd.h>
 
 #include "base/plain_format.h"
@@ -29,12 +30,19 @@ enum { GAP_BYTES = 512 }; /* wider than most of what stands in arrays */
 enum { GAP_BYTES = 0 };
 #endif
 
-enum { FIRST_BLOCK_BYTES = 16 * 1024, LARGEST_STEP_BYTES = 1024 * 1024 };
+enum {
+    FIRST_BLOCK_BYTES = 16 * 1024,
+    LARGEST_STEP_BYTES = 1024 * 1024,
+    HUGE_PAGE_BYTES = 2 * 1024 * 1024
+};
 
 struct arena_block {
     struct arena_block *older;
     size_t size;
     size_t used;
+    size_t touched;   /* of the bytes: behind these all are still zero */
+    void *mapped;     /* the piece of the system that it lies in; NULL: the heap's */
+    size_t map_bytes; /* of that piece */
     alignas(max_align_t) unsigned char bytes[];
 };
 
@@ -51,12 +59,35 @@ void arena_init(struct arena *arena)
     *arena = (struct arena){0};
 }
 
+void arena_init_fresh(struct arena *arena, size_t size)
+{
+    arena_init(arena);
+#ifdef MADV_HUGEPAGE
+    const size_t room = size + HUGE_PAGE_BYTES;
+    unsigned char *piece =
+        mmap(NULL, room, PROT_READ | PROT_WRITE, MAP_PRIVATE | MAP_ANONYMOUS, -1, 0);
+    if (piece == MAP_FAILED)
+        return; /* then its memory is the heap's */
+    const size_t before = HUGE_PAGE_BYTES - (uintptr_t)piece % HUGE_PAGE_BYTES;
+    madvise(piece + before, size, MADV_HUGEPAGE);
+    struct arena_block *block = (struct arena_block *)(void *)(piece + before);
+    *block = (struct arena_block){.size = size - sizeof *block, .mapped = piece, .map_bytes = room};
+    ASAN_POISON_MEMORY_REGION(block->bytes, block->size);
+    arena->newest = block;
+#else
+    (void)size;
+#endif
+}
+
 static void free_chain(struct arena_block *block)
 {
     while (block) {
         struct arena_block *older = block->older;
         ASAN_UNPOISON_MEMORY_REGION(block->bytes, block->size);
-        free(block);
+        if (block->mapped)
+            munmap(block->mapped, block->map_bytes);
+        else
+            free(block);
         block = older;
     }
 }
@@ -70,6 +101,15 @@ void arena_finish(struct arena *arena)
     *arena = (struct arena){0};
 }
 
+/* Begins it anew: what was handed out may hold anything. */
+static void touch_used(struct arena_block *block)
+{
+    if (block->touched < block->used)
+        block->touched = block->used;
+    block->used = 0;
+    ASAN_POISON_MEMORY_REGION(block->bytes, block->size);
+}
+
 void arena_reset(struct arena *arena)
 {
     struct arena_block *kept = arena->newest;
@@ -81,8 +121,7 @@ void arena_reset(struct arena *arena)
     oldest->older = arena->spare;
     arena->spare = kept->older;
     kept->older = NULL;
-    kept->used = 0;
-    ASAN_POISON_MEMORY_REGION(kept->bytes, kept->size);
+    touch_used(kept);
     arena->used_bytes = 0;
 }
 
@@ -109,15 +148,16 @@ static struct arena_block *arena_grow(struct arena *arena, size_t needed)
     if (size > SIZE_MAX - sizeof(struct arena_block))
         support_out_of_memory();
     struct arena_block *block = take_spare(arena, needed);
-    const bool is_spare = block != NULL;
-    if (!is_spare)
+    if (block) {
+        touch_used(block);
+    } else {
         block = malloc(sizeof *block + size);
-    if (!block)
-        support_out_of_memory();
+        if (!block)
+            support_out_of_memory();
+        *block = (struct arena_block){.size = size, .touched = size};
+        ASAN_POISON_MEMORY_REGION(block->bytes, block->size);
+    }
     block->older = arena->newest;
-    block->size = is_spare ? block->size : size;
-    block->used = 0;
-    ASAN_POISON_MEMORY_REGION(block->bytes, block->size);
     arena->newest = block;
     return block;
 }
@@ -140,7 +180,12 @@ void *arena_take_unset(struct arena *arena, size_t size)
 
 void *arena_take(struct arena *arena, size_t size)
 {
-    return memset(arena_take_unset(arena, size), 0, size);
+    unsigned char *taken = arena_take_unset(arena, size);
+    const struct arena_block *block = arena->newest;
+    const size_t from = (size_t)(taken - block->bytes);
+    if (from < block->touched)
+        memset(taken, 0, size < block->touched - from ? size : block->touched - from);
+    return taken;
 }
 
 void *arena_take_array(struct arena *arena, size_t count, size_t item_size)

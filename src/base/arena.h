@@ -28,6 +28,10 @@ struct arena {
 /* Caller's storage; takes no memory yet. */
 void arena_init(struct arena *arena);
 
+/* The same with a first piece of `size` bytes straight from the system, in huge pages where it has
+ * them: what comes from there is zero and need not be cleared. For what a run takes once. */
+void arena_init_fresh(struct arena *arena, size_t size);
+
 /* Releases everything that was taken. Accepts NULL; may be called twice. */
 void arena_finish(struct arena *arena);
 

@@ -10,12 +10,13 @@ struct code_index code_index_make(const char *const *codes, size_t count, struct
     size_t size = 1;
     while (size < 2 * count + 1)
         size *= 2;
-    uint32_t *slots = ARENA_ARRAY(arena, uint32_t, size);
+    struct code_slot *slots = ARENA_ARRAY(arena, struct code_slot, size);
     for (size_t i = 0; i < count; i++) {
-        size_t slot = hash_text(HASH_START, codes[i]) & (size - 1);
-        while (slots[slot] != 0)
+        const uint64_t hash = hash_text(HASH_START, codes[i]);
+        size_t slot = hash & (size - 1);
+        while (slots[slot].place != 0)
             slot = (slot + 1) & (size - 1);
-        slots[slot] = (uint32_t)i + 1;
+        slots[slot] = (struct code_slot){(uint32_t)i + 1, (uint32_t)hash};
     }
     return (struct code_index){codes, count, slots, size};
 }
@@ -24,8 +25,10 @@ static size_t find_exact(const struct code_index *index, const char *key, size_t
                          uint64_t hash)
 {
     size_t mask = index->slot_count - 1;
-    for (size_t slot = hash & mask; index->slots[slot] != 0; slot = (slot + 1) & mask) {
-        size_t place = index->slots[slot] - 1;
+    for (size_t slot = hash & mask; index->slots[slot].place != 0; slot = (slot + 1) & mask) {
+        if (index->slots[slot].hash != (uint32_t)hash)
+            continue;
+        size_t place = index->slots[slot].place - 1;
         const char *code = index->codes[place];
         if (strncmp(code, key, length) == 0 && code[length] == '\0')
             return place;

@@ -8,11 +8,16 @@
 
 #include "base/arena.h"
 
+struct code_slot {
+    uint32_t place; /* among the codes, plus one; 0 where none is */
+    uint32_t hash;  /* its lower half: most others are told apart by it */
+};
+
 struct code_index {
     const char *const *codes; /* borrowed */
     size_t count;
-    /* places among the codes plus one by the hash of the code, 0 where none is; a power of two */
-    const uint32_t *slots;
+    /* by the hash of the code; a power of two */
+    const struct code_slot *slots;
     size_t slot_count;
 };
 

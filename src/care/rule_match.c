@@ -291,7 +291,7 @@ static bool match_state(const struct care_build *b, const struct rule_when *when
 static bool has_medicine_named(struct care_build *b, const struct list *parts)
 {
     const struct list *medicines = &b->in->visit->medicines;
-    for (size_t i = 0; i < medicines->count; i++) {
+    for (size_t i = 0; parts->count > 0 && i < medicines->count; i++) {
         const struct visit_medicine *m = LIST_AT(*medicines, struct visit_medicine, i);
         const char *text =
             fold_text(arena_format(b->arena, "%s %s", m->name.text ? m->name.text : "",

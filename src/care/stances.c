@@ -5,6 +5,7 @@
 #include <stdint.h>
 #include <string.h>
 
+#include "base/same_text.h"
 #include "care/rule_match.h"
 
 /* ---- one call ---------------------------------------------------------------------------------
@@ -471,7 +472,7 @@ static void settle_all(struct care_build *b)
 static const struct topic_plan *plan_topic(const struct care_plan *plan, const char *topic)
 {
     for (size_t i = 0; i < plan->topic_count; i++)
-        if (strcmp(plan->topics[i].topic, topic) == 0)
+        if (same_text(plan->topics[i].topic, topic))
             return &plan->topics[i];
     return NULL;
 }

@@ -118,6 +118,9 @@ static void take_memory_in_large_pieces(void)
 #endif
 }
 
+/* What a run reads once, its files and tables, takes some three megabytes. */
+enum { SHARED_BYTES = 4 * 1024 * 1024 };
+
 /* A descriptor that was closed is taken, by something that fails when it is used: else the first
  * file that is opened would stand in its place, and what is said would be written into it. */
 static void fill_standard_descriptors(void)
@@ -133,7 +136,7 @@ int main(int argc, char **argv)
     fill_standard_descriptors();
     take_memory_in_large_pieces();
     struct run run = {.today = command_clock_today()};
-    arena_init(&run.arena);
+    arena_init_fresh(&run.arena, SHARED_BYTES);
     diag_init(&run.diag);
     signal(SIGPIPE, SIG_IGN); /* a reader that hangs up is a fault to tell, not a silent end */
     signal(SIGXFSZ, SIG_IGN); /* and so is a file that grows past what is allowed */

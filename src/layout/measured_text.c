@@ -252,12 +252,25 @@ static struct segment measure_segment(const struct measured *text, const char *b
     return segment;
 }
 
+/* The text with a number sign for each letter of ASCII: all are of class AL (UAX #14), which is all
+ * that breaking looks at, and libunibreak, which looks its table through from the start, comes to
+ * that sign first. */
+static const utf8_t *letters_alike(struct text_store *store, const struct measured *text)
+{
+    utf8_t *alike = arena_take_unset(store->arena, text->length);
+    for (size_t i = 0; i < text->length; i++) {
+        const unsigned char c = (unsigned char)text->text[i], letter = c | 0x20;
+        alike[i] = letter >= 'a' && letter <= 'z' ? '#' : c;
+    }
+    return alike;
+}
+
 void measured_segments(struct text_store *store, struct measured *text)
 {
     if (text->segment_count > 0)
         return;
     char *breaks = arena_take(store->arena, text->length);
-    set_linebreaks_utf8((const utf8_t *)text->text, text->length, text->lang, breaks);
+    set_linebreaks_utf8(letters_alike(store, text), text->length, text->lang, breaks);
     keep_bands_whole(text, breaks);
     keep_rates_whole(text, breaks);
     size_t count = 1;

@@ -32,7 +32,7 @@ void embed_cut(struct haru *haru, const struct font_cut *cut, HPDF_FontDef defin
 {
     HPDF_Dict program = haru_stream(haru, cut->deflated.data, cut->deflated.length, true);
     if (program != NULL)
-        HPDF_Dict_AddNumber(program, "Length1", (HPDF_INT32)cut->program_length);
+        HPDF_Dict_AddNumber(program, "Length1", (HPDF_INT32)cut->program.length);
     describe(haru, definition, program);
 }
 

@@ -74,32 +74,38 @@ static bool holds(const struct bytes *deflated, const struct bytes *plain)
            memcmp(deflated->data + deflated->length - 4, sum, sizeof sum) == 0;
 }
 
-/* Loads the cut of a face for one code page. */
+/* Reads the cut of a face for one code page. */
 static bool load_cut(struct fonts *fonts, const char *folder, enum text_style style,
                      enum codepage page, struct diag *diag)
 {
     struct font_cut *cut = &fonts->faces[style].cuts[page];
     const char *path, *packed_path;
-    struct bytes program;
     const char *name =
         arena_format(&fonts->arena, "%s-%s.ttf", style_names[style], page_names[page]);
     if (!read_part(folder, arena_format(&fonts->arena, "%s.z", name), fonts, diag, &packed_path,
                    &cut->deflated) ||
-        !read_part(folder, name, fonts, diag, &path, &program))
+        !read_part(folder, name, fonts, diag, &path, &cut->program))
         return false;
     struct truetype tables;
-    if (!truetype_open(program.data, program.length, &tables))
+    if (!truetype_open(cut->program.data, cut->program.length, &tables))
         return fail(diag, path, "this font is damaged");
-    if (!holds(&cut->deflated, &program))
+    if (!holds(&cut->deflated, &cut->program))
         return fail(diag, packed_path, "this font is damaged");
-    cut->program_length = program.length;
-    cut->definition = fonts_load_definition(fonts->memory, program.data, program.length);
+    return true;
+}
+
+HPDF_FontDef fonts_definition(const struct fonts *fonts, enum text_style style, enum codepage page)
+{
+    struct font_cut *cut = &fonts->self->faces[style].cuts[page];
+    if (cut->definition != NULL)
+        return cut->definition;
+    cut->definition = fonts_load_definition(fonts->memory, cut->program.data, cut->program.length);
     if (cut->definition == NULL)
-        return fail(diag, path, "libharu cannot use this font");
+        return NULL;
     fonts_name_definition(cut->definition,
                           hash_bytes(HASH_START, cut->deflated.data, cut->deflated.length));
     haru_definition_use_all(cut->definition);
-    return true;
+    return cut->definition;
 }
 
 /* Loads the whole font of a style and fills the table of advances. */

@@ -16,8 +16,8 @@ enum {
 /* One font file for one code page: ready to be copied into a PDF as it is. */
 struct font_cut {
     struct bytes deflated; /* the font program as a zlib stream */
-    size_t program_length;
-    HPDF_FontDef definition; /* owned; every glyph marked as used; never changed after loading */
+    struct bytes program;
+    HPDF_FontDef definition; /* owned; every glyph marked as used; NULL until it is asked for */
 };
 
 struct face {
@@ -39,6 +39,10 @@ struct fonts {
     bool letters_tried;
     struct fonts *self;
 };
+
+/* libharu's form of a cut, never changed after its first use, when it is loaded: most sheets use
+ * two or three. NULL when libharu cannot, with memory->error set. */
+HPDF_FontDef fonts_definition(const struct fonts *fonts, enum text_style style, enum codepage page);
 
 /* The advance in thousandths of the size, or -1 when the face has no glyph. */
 int fonts_advance(const struct fonts *fonts, enum text_style style, unsigned code_point);

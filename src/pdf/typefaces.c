@@ -87,8 +87,12 @@ static HPDF_Font find_small(struct typefaces *faces, enum text_style style, enum
     if (face->font == NULL) {
         HPDF_Doc doc = faces->haru->doc;
         HPDF_Encoder encoder = find_encoder(faces, page);
-        face->definition = haru_definition_copy(faces->fonts->faces[style].cuts[page].definition,
-                                                doc, faces->haru->arena);
+        HPDF_FontDef whole = fonts_definition(faces->fonts, style, page);
+        if (whole == NULL) {
+            haru_refuse(faces->haru, "font-unusable", "libharu cannot use a font of the body");
+            return NULL;
+        }
+        face->definition = haru_definition_copy(whole, doc, faces->haru->arena);
         if (encoder != NULL)
             face->font = HPDF_TTFont_New(haru_doc_memory(doc), face->definition, encoder,
                                          haru_doc_xref(doc));

@@ -3,6 +3,8 @@
 
 #include <string.h>
 
+#include "base/same_text.h"
+#include "records/shipped_files.h"
 #include "records/table.h"
 #include "records/topics.h"
 
@@ -148,7 +150,8 @@ static const struct field catalogue_fields[] = {
         .required = true, .help = "what the ids stand for"),
 };
 const struct schema finding_catalogue_schema =
-    SCHEMA(finding_catalogue, catalogue_fields, "findings file", "The exam's vocabulary.");
+    SCHEMA(finding_catalogue, catalogue_fields, "findings file", "The exam's vocabulary.",
+           .shipped = &shipped_finding_catalogue);
 
 const struct choice alarm_choices[] = {
     {"breath", ALARM_BREATH, "breathing"},
@@ -209,7 +212,7 @@ static const struct field sign_catalogue_fields[] = {
 };
 const struct schema sign_catalogue_schema =
     SCHEMA(sign_catalogue, sign_catalogue_fields, "warning-signs file",
-           "All warning signs with their urgency.");
+           "All warning signs with their urgency.", .shipped = &shipped_sign_catalogue);
 
 struct finding_catalogue *finding_catalogue_read(const char *path, struct arena *arena,
                                                  struct diag *diag)
@@ -228,7 +231,7 @@ const struct finding *finding_find(const struct finding_catalogue *catalogue, co
 {
     for (size_t i = 0; i < catalogue->findings.count; i++) {
         const struct finding *finding = LIST_AT(catalogue->findings, struct finding, i);
-        if (strcmp(finding->name.text, code) == 0)
+        if (same_text(finding->name.text, code))
             return finding;
     }
     return NULL;
@@ -248,7 +251,7 @@ const struct warning_sign *sign_find(const struct sign_catalogue *catalogue, con
 {
     for (size_t i = 0; i < catalogue->signs.count; i++) {
         const struct warning_sign *sign = LIST_AT(catalogue->signs, struct warning_sign, i);
-        if (strcmp(sign->name.text, code) == 0)
+        if (same_text(sign->name.text, code))
             return sign;
     }
     return NULL;

@@ -1,6 +1,7 @@
 /* Reading the declarations of what a sheet tells a keeper to do. */
 #include "records/instructions.h"
 
+#include "records/shipped_files.h"
 #include "records/table.h"
 
 #include <stdint.h>
@@ -75,7 +76,7 @@ static const struct field catalogue_fields[] = {
 };
 const struct schema instruction_catalogue_schema =
     SCHEMA(instruction_catalogue, catalogue_fields, "instructions file",
-           "What the sheet tells a keeper to do.");
+           "What the sheet tells a keeper to do.", .shipped = &shipped_instruction_catalogue);
 
 static bool check_stances(const struct topic_catalogue *topics, const struct text_value *name,
                           const struct list *stances, struct diag *diag)
@@ -156,25 +157,43 @@ bool instruction_is_not_now(const struct instruction_catalogue *catalogue, const
     return list_has_text(&catalogue->not_now, key);
 }
 
-static bool is_printed(const struct instruction_catalogue *catalogue, const char *key)
+/* Which of the keys were seen among what is printed. */
+struct seen_keys {
+    struct code_index index;
+    bool *seen;
+};
+
+static void see(const struct seen_keys *keys, const char *key)
 {
-    for (size_t i = 0; i < catalogue->instructions.count; i++) {
-        const struct instruction *one = LIST_AT(catalogue->instructions, struct instruction, i);
-        if (strcmp(one->code.text, key) == 0)
-            return true;
-        for (size_t k = 0; k < one->variants.count; k++)
-            if (strcmp(LIST_AT(one->variants, struct instruction_variant, k)->key.text, key) == 0)
-                return true;
-    }
-    return false;
+    const size_t place = code_index_find(&keys->index, key);
+    if (place != SIZE_MAX && strcmp(keys->index.codes[place], key) == 0)
+        keys->seen[place] = true;
 }
 
-static bool check_not_now(const struct instruction_catalogue *catalogue, struct diag *diag)
+static struct code_index index_texts(const struct list *texts, struct arena *arena)
+{
+    const char **codes = ARENA_ARRAY(arena, const char *, texts->count);
+    for (size_t i = 0; i < texts->count; i++)
+        codes[i] = LIST_AT(*texts, struct text_value, i)->text;
+    return code_index_make(codes, texts->count, arena);
+}
+
+static bool check_not_now(const struct instruction_catalogue *catalogue, struct arena *arena,
+                          struct diag *diag)
 {
     bool good = true;
-    for (size_t i = 0; i < catalogue->not_now.count; i++) {
-        const struct text_value *key = LIST_AT(catalogue->not_now, struct text_value, i);
-        if (is_printed(catalogue, key->text))
+    const struct list *not_now = &catalogue->not_now;
+    const struct seen_keys keys = {index_texts(not_now, arena),
+                                   ARENA_ARRAY(arena, bool, not_now->count)};
+    for (size_t i = 0; i < catalogue->instructions.count; i++) {
+        const struct instruction *one = LIST_AT(catalogue->instructions, struct instruction, i);
+        see(&keys, one->code.text);
+        for (size_t k = 0; k < one->variants.count; k++)
+            see(&keys, LIST_AT(one->variants, struct instruction_variant, k)->key.text);
+    }
+    for (size_t i = 0; i < not_now->count; i++) {
+        const struct text_value *key = LIST_AT(*not_now, struct text_value, i);
+        if (keys.seen[code_index_find(&keys.index, key->text)])
             continue;
         diag_report_path(diag, DIAG_ERROR, "unknown-instruction", key->at, "not-now",
                          "'%s' is no instruction of this file and no variant of one", key->text);
@@ -204,7 +223,7 @@ struct instruction_catalogue *instruction_catalogue_read(const char *path,
 {
     struct instruction_catalogue *catalogue = ARENA_NEW(arena, struct instruction_catalogue);
     if (!topics || !bind_file(path, &instruction_catalogue_schema, arena, diag, catalogue) ||
-        !check(catalogue, topics, diag) || !check_not_now(catalogue, diag))
+        !check(catalogue, topics, diag) || !check_not_now(catalogue, arena, diag))
         return NULL;
     qsort(catalogue->instructions.items, catalogue->instructions.count, sizeof(struct instruction),
           by_code);

@@ -6,8 +6,10 @@
 
 #include "base/file.h"
 #include "base/nearest.h"
+#include "base/same_text.h"
 #include "records/measures.h"
 #include "records/opening.h"
+#include "records/shipped_files.h"
 #include "records/table.h"
 #include "records/whom.h"
 
@@ -263,7 +265,7 @@ static const struct field reference_fields[] = {
 };
 const struct schema reference_values_schema =
     SCHEMA(reference_values, reference_fields, "reference values",
-           "Values that belong to no single species.");
+           "Values that belong to no single species.", .shipped = &shipped_reference_values);
 
 static const struct field food_rule_fields[] = {
     WHOM_ROWS(food_rule),
@@ -307,7 +309,8 @@ static const struct field foods_fields[] = {
         .required = true, .most = 80, .help = "what the ids stand for"),
 };
 const struct schema foods_schema =
-    SCHEMA(reference_values, foods_fields, "foods", "What is fed, and to whom never.");
+    SCHEMA(reference_values, foods_fields, "foods", "What is fed, and to whom never.",
+           .shipped = &shipped_foods);
 
 static bool need_limit(const struct reference_values *reference, const char *name,
                        struct diag *diag)
@@ -590,7 +593,7 @@ static const void *find_named(const struct list *list, size_t size, const char *
     for (size_t i = 0; i < list->count; i++) {
         const void *item = (const char *)list->items + i * size;
         const struct text_value *item_name = item;
-        if (strcmp(item_name->text, name) == 0)
+        if (same_text(item_name->text, name))
             return item;
     }
     return NULL;

@@ -7,6 +7,7 @@
 #include "records/findings.h"
 #include "records/species.h"
 #include "records/visit.h"
+#include "records/shipped_files.h"
 #include "records/table.h"
 
 const struct choice verdict_choices[] = {
@@ -269,7 +270,7 @@ static const struct field book_fields[] = {
         .help = "what the ids stand for"),
 };
 const struct schema rule_book_schema =
-    SCHEMA(rule_book, book_fields, "rules file", "Advice rules.");
+    SCHEMA(rule_book, book_fields, "rules file", "Advice rules.", .shipped = &shipped_rule_book);
 
 struct rule_book *rule_book_read(const char *path, struct arena *arena, struct diag *diag)
 {

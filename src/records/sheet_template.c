@@ -7,6 +7,7 @@
 #include "base/file.h"
 #include "base/nearest.h"
 #include "records/clinic.h"
+#include "records/shipped_files.h"
 #include "records/table.h"
 #include "base/hex.h"
 
@@ -87,7 +88,7 @@ static const struct field template_fields[] = {
 
 const struct schema sheet_template_schema =
     SCHEMA(sheet_template, template_fields, "kind of sheet",
-           "Which sections a sheet has, in order.", .short_key = NULL);
+           "Which sections a sheet has, in order.", .shipped = &shipped_sheet_template);
 
 static bool has_page_break(const struct list *column)
 {
@@ -390,8 +391,9 @@ static const struct field look_fields[] = {
         .help = "colours by what they are for"),
 };
 
-const struct schema look_schema = SCHEMA(
-    look_file, look_fields, "look", "Paper, sizes and colours of every sheet.", .short_key = NULL);
+const struct schema look_schema =
+    SCHEMA(look_file, look_fields, "look", "Paper, sizes and colours of every sheet.",
+           .shipped = &shipped_look);
 
 bool look_read_colour(const char *text, unsigned char out[3])
 {

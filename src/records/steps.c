@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "records/shipped_files.h"
 #include "records/table.h"
 
 #define PLACE(name_, id_, ...) {id_, MEASURE_##name_, NULL},
@@ -70,7 +71,8 @@ static const struct field book_fields[] = {
         .help = "what the ids stand for"),
 };
 const struct schema step_book_schema =
-    SCHEMA(step_book, book_fields, "steps file", "Actions as rows of a sheet.");
+    SCHEMA(step_book, book_fields, "steps file", "Actions as rows of a sheet.",
+           .shipped = &shipped_step_book);
 
 struct step_book *step_book_read(const char *path, struct arena *arena, struct diag *diag)
 {

@@ -6,6 +6,8 @@
 #include <string.h>
 
 #include "base/nearest.h"
+#include "base/same_text.h"
+#include "records/shipped_files.h"
 #include "records/table.h"
 #include "records/visit.h"
 
@@ -116,7 +118,8 @@ static const struct field catalogue_fields[] = {
         .help = "what the ids stand for"),
 };
 const struct schema topic_catalogue_schema =
-    SCHEMA(topic_catalogue, catalogue_fields, "topics file", "Topics of care and their stances.");
+    SCHEMA(topic_catalogue, catalogue_fields, "topics file", "Topics of care and their stances.",
+           .shipped = &shipped_topic_catalogue);
 
 static const struct field settlement_fields[] = {
     ROW(RECORD, stance_settlement, when, "when", .schema = &rule_when_schema, .required = true,
@@ -146,7 +149,8 @@ static const struct field book_fields[] = {
         .help = "what the ids stand for"),
 };
 const struct schema settlement_book_schema =
-    SCHEMA(settlement_book, book_fields, "settlements file", "Settlements of contradicting calls.");
+    SCHEMA(settlement_book, book_fields, "settlements file", "Settlements of contradicting calls.",
+           .shipped = &shipped_settlement_book);
 
 size_t topic_find(const struct topic_catalogue *catalogue, const char *name, size_t length)
 {
@@ -161,7 +165,7 @@ size_t topic_find(const struct topic_catalogue *catalogue, const char *name, siz
 size_t topic_rank(const struct topic *topic, const char *stance)
 {
     for (size_t i = 0; i < topic->stances.count; i++)
-        if (strcmp(LIST_AT(topic->stances, struct text_value, i)->text, stance) == 0)
+        if (same_text(LIST_AT(topic->stances, struct text_value, i)->text, stance))
             return i;
     return SIZE_MAX;
 }

@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "records/shipped_files.h"
 #include "records/table.h"
 
 static const struct field group_fields[] = {
@@ -27,7 +28,7 @@ static const struct field file_fields[] = {
 };
 const struct schema unlisted_animals_schema =
     SCHEMA(unlisted_animals, file_fields, "unlisted animals",
-           "What is said of an animal without a sheet.");
+           "What is said of an animal without a sheet.", .shipped = &shipped_unlisted_animals);
 
 static const struct species *find_group(const struct unlisted_animals *animals, int group)
 {

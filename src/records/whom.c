@@ -1,6 +1,7 @@
 /* Which animals a row of data is for. */
 #include "records/whom.h"
 
+#include "base/same_text.h"
 #include "records/table.h"
 #include "records/visit.h"
 
@@ -17,7 +18,7 @@ bool list_has_choice(const struct list *list, int value)
 bool list_has_text(const struct list *list, const char *text)
 {
     for (size_t i = 0; i < list->count; i++)
-        if (strcmp(LIST_AT(*list, struct text_value, i)->text, text) == 0)
+        if (same_text(LIST_AT(*list, struct text_value, i)->text, text))
             return true;
     return false;
 }

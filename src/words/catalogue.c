@@ -7,6 +7,7 @@
 #include "base/hash.h"
 #include "base/strbuf.h"
 #include "words/agreement.h"
+#include "words/shipped_words.h"
 #include "yaml/tree.h"
 
 enum { PIECES_MOST = 64, ALTERNATIVES_MOST = 16 };
@@ -311,6 +312,41 @@ struct wording *catalogue_read(const char *folder, const char *lang, const char 
     return catalogue_read_with(folder, lang, left_out, NULL, arena, diag);
 }
 
+/* Moves the names that are read to the front; how many they are. */
+static size_t leave_out(const char **names, size_t count, const char *left_out)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < count; i++)
+        if (!left_out || strncmp(names[i], left_out, strlen(left_out)) != 0)
+            names[kept++] = names[i];
+    return kept;
+}
+
+struct wording_reading {
+    const char *const *names;
+    size_t count;
+    const struct wording_stand_in *stand_in;
+};
+
+static struct wording *read_files(const struct wording_source *source,
+                                  const struct wording_reading *files, struct arena *arena,
+                                  struct diag *diag)
+{
+    struct arena passing; /* the trees are needed until their texts are parsed */
+    arena_init(&passing);
+    struct node **trees = ARENA_ARRAY(&passing, struct node *, files->count + 1);
+    size_t count = 0;
+    for (size_t i = 0; i < files->count; i++)
+        if (strcmp(files->names[i], LANGUAGE_FILE) != 0)
+            trees[count++] =
+                tree_read_passing(wording_file_path(files->stand_in, source->lang, source->folder,
+                                                    files->names[i], arena),
+                                  arena, &passing, diag);
+    struct wording *wording = catalogue_read_trees(source, trees, count, arena, diag);
+    arena_finish(&passing);
+    return wording;
+}
+
 struct wording *catalogue_read_with(const char *folder, const char *lang, const char *left_out,
                                     const struct wording_stand_in *stand_in, struct arena *arena,
                                     struct diag *diag)
@@ -328,20 +364,13 @@ struct wording *catalogue_read_with(const char *folder, const char *lang, const 
     const struct language *language = language_read(own_folder, lang, arena, diag);
     if (!language)
         return NULL;
-    struct arena passing; /* the trees are needed until their texts are parsed */
-    arena_init(&passing);
-    struct node **trees = ARENA_ARRAY(&passing, struct node *, count);
-    size_t kept = 0;
-    for (size_t i = 0; i < count; i++)
-        if (strcmp(names[i], LANGUAGE_FILE) != 0 &&
-            (!left_out || strncmp(names[i], left_out, strlen(left_out)) != 0))
-            trees[kept++] =
-                tree_read_passing(wording_file_path(stand_in, lang, own_folder, names[i], arena),
-                                  arena, &passing, diag);
+    const size_t kept = leave_out(names, count, left_out);
     const struct wording_source source = {own_folder, lang, language};
-    struct wording *wording = catalogue_read_trees(&source, trees, kept, arena, diag);
-    arena_finish(&passing);
-    return wording;
+    struct wording *shipped = stand_in && strcmp(stand_in->lang, lang) == 0
+                                  ? NULL
+                                  : shipped_words_find(&source, names, kept, arena);
+    const struct wording_reading files = {names, kept, stand_in};
+    return shipped ? shipped : read_files(&source, &files, arena, diag);
 }
 
 size_t catalogue_code_length(const char *key, const char *family, const char *last)

@@ -64,6 +64,7 @@ struct wording {
     uint32_t *table; /* numbers of entries from 1, at the place of their key's hash or behind it */
     size_t room;     /* of the table, a power of two */
     struct wording_family terms, short_forms; /* what every sheet asks for over all keys */
+    bool is_proven; /* its slots were, when the program was built (words/shipped_words.h) */
 };
 
 /* What stands in a slot. `number` chooses a plural form where has_number. */

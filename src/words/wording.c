@@ -262,7 +262,8 @@ struct wording *wording_read_with(const char *folder, const char *lang, const ch
                                   struct diag *diag)
 {
     struct wording *wording = catalogue_read_with(folder, lang, left_out, stand_in, arena, diag);
-    return wording && wording_check_slots(wording, arena, diag) ? wording : NULL;
+    return wording && (wording->is_proven || wording_check_slots(wording, arena, diag)) ? wording
+                                                                                        : NULL;
 }
 
 /* ---- one file ------------------------------------------------------------------------------- */

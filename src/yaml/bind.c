@@ -6,6 +6,7 @@
 
 #include "base/nearest.h"
 #include "base/utf8.h"
+#include "yaml/shipped.h"
 
 /* Where a value stands: written out only when a fault is told. */
 struct path {
@@ -459,8 +460,13 @@ bool bind_file(const char *path, const struct schema *schema, struct arena *aren
 {
     struct arena passing;
     arena_init(&passing);
-    const struct node *tree = tree_read_passing(path, arena, &passing, diag);
-    bool good = tree && bind_record(tree, schema, "", arena, diag, record);
+    struct bytes bytes;
+    bool good = file_read(path, FILE_LIMIT_BYTES, &passing, diag, &bytes);
+    path = arena_copy_text(arena, path);
+    if (good && !shipped_bind(schema, path, bytes, arena, record)) {
+        const struct node *tree = tree_read_passing_bytes(path, bytes, arena, &passing, diag);
+        good = tree && bind_record(tree, schema, "", arena, diag, record);
+    }
     arena_finish(&passing);
     return good;
 }

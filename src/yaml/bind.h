@@ -101,6 +101,7 @@ struct field {
     const char *example; /* as it would be written */
 };
 
+struct shipped_records;
 struct schema {
     const char *name; /* "visit record", for messages and the reference text */
     const char *help;
@@ -113,6 +114,7 @@ struct schema {
     bool never_empty; /* what is written says something: a condition of nothing would always hold */
     bool has_mark;    /* the struct holds a struct mark that receives the record's place */
     size_t mark_offset;
+    const struct shipped_records *shipped; /* what it made of the program's own files, or NULL */
 };
 
 enum { BIND_LIST_LIMIT = 500, BIND_TEXT_LIMIT = 4000 };
@@ -123,8 +125,8 @@ enum { BIND_LIST_LIMIT = 500, BIND_TEXT_LIMIT = 4000 };
 bool bind_record(const struct node *node, const struct schema *schema, const char *path,
                  struct arena *arena, struct diag *diag, void *record);
 
-/* The same for a file. Its tree is gone afterwards: what came with the program keeps its texts in
- * the store, so that its nodes need memory for a moment only. */
+/* The same for a file. Its tree is gone afterwards. A file that came with the program was bound
+ * when that was built (yaml/shipped.h). */
 bool bind_file(const char *path, const struct schema *schema, struct arena *arena,
                struct diag *diag, void *record);
 

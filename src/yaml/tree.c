@@ -17,8 +17,8 @@ static void read_events(struct reading *r)
     }
 }
 
-static struct node *read_bytes(const char *name, struct bytes bytes, struct arena *arena,
-                               struct arena *passing, struct diag *diag)
+struct node *tree_read_passing_bytes(const char *name, struct bytes bytes, struct arena *arena,
+                                     struct arena *passing, struct diag *diag)
 {
     name = arena_copy_text(arena, strcmp(name, "-") == 0 ? "<standard input>" : name);
     struct node *stored = stored_find(&stored_trees, name, bytes, passing);
@@ -44,7 +44,7 @@ static struct node *read_bytes(const char *name, struct bytes bytes, struct aren
 struct node *tree_read_bytes(const char *name, struct bytes bytes, struct arena *arena,
                              struct diag *diag)
 {
-    return read_bytes(name, bytes, arena, arena, diag);
+    return tree_read_passing_bytes(name, bytes, arena, arena, diag);
 }
 
 struct node *tree_read_passing(const char *path, struct arena *arena, struct arena *passing,
@@ -53,7 +53,7 @@ struct node *tree_read_passing(const char *path, struct arena *arena, struct are
     struct bytes bytes;
     if (!file_read(path, FILE_LIMIT_BYTES, passing, diag, &bytes))
         return NULL;
-    return read_bytes(path, bytes, arena, passing, diag);
+    return tree_read_passing_bytes(path, bytes, arena, passing, diag);
 }
 
 struct node *tree_read_file(const char *path, struct arena *arena, struct diag *diag)

@@ -42,6 +42,9 @@ struct node *tree_read_file(const char *path, struct arena *arena, struct diag *
 struct node *tree_read_passing(const char *path, struct arena *arena, struct arena *passing,
                                struct diag *diag);
 
+struct node *tree_read_passing_bytes(const char *name, struct bytes bytes, struct arena *arena,
+                                     struct arena *passing, struct diag *diag);
+
 /* The same from memory; `name` stands for the file in messages. */
 struct node *tree_read_bytes(const char *name, struct bytes bytes, struct arena *arena,
                              struct diag *diag);

@@ -42,6 +42,27 @@ START_TEST(reset_keeps_memory_flat)
 }
 END_TEST
 
+/* Zeroed from the system or by us: first, behind the piece's end, and once it is used again. */
+START_TEST(fresh_storage_is_zeroed_too)
+{
+    enum { PIECE = 4096, TAKES = 3 };
+    struct arena arena;
+    arena_init_fresh(&arena, PIECE);
+    for (int round = 0; round < 3; round++) {
+        for (size_t size = 500, i = 0; i < (size_t)TAKES * (1 + round); i++) {
+            unsigned char *taken = arena_take(&arena, size + i * 300);
+            for (size_t k = 0; k < size + i * 300; k++)
+                ck_assert_uint_eq(taken[k], 0);
+            memset(taken, 0xff, size + i * 300);
+            memset(arena_take_unset(&arena, 32), 0xff, 32);
+        }
+        arena_reset(&arena);
+    }
+    arena_finish(&arena);
+    ck_assert_ptr_null(arena.newest);
+}
+END_TEST
+
 START_TEST(formats_and_copies)
 {
     struct arena arena;
@@ -83,6 +104,7 @@ int main(void)
     TCase *tcase = tcase_create("arena");
     tcase_add_test(tcase, takes_zeroed_aligned_storage);
     tcase_add_test(tcase, reset_keeps_memory_flat);
+    tcase_add_test(tcase, fresh_storage_is_zeroed_too);
     tcase_add_test(tcase, formats_and_copies);
     tcase_add_test(tcase, plain_formats_are_printfs);
     suite_add_tcase(suite, tcase);

@@ -45,7 +45,8 @@ START_TEST(advances_equal_those_of_libharu)
             int ours = fonts_advance(loaded.fonts, (enum text_style)style, code_point);
             if (ours < 0 || !codepages_find(code_point, &page, &code))
                 continue;
-            HPDF_FontDef definition = loaded.fonts->faces[style].cuts[page].definition;
+            HPDF_FontDef definition =
+                fonts_definition(loaded.fonts, (enum text_style)style, (enum codepage)page);
             ck_assert_uint_ne(HPDF_TTFontDef_GetGlyphid(definition, (HPDF_UINT16)code_point), 0);
             ck_assert_msg(HPDF_TTFontDef_GetCharWidth(definition, (HPDF_UINT16)code_point) == ours,
                           "U+%04X of style %d", code_point, style);

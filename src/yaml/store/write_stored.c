@@ -1,12 +1,12 @@
-/* Writes the store of trees as C: write_stored OUTPUT DEPENDENCIES FOLDER...
+/* Writes the store of trees as C: write_stored OUTPUT DEPENDENCIES FILE-OR-FOLDER...
  *
- * Every .yaml file of the folders that can be read goes into it; one that cannot is left to the
- * program to complain about. */
+ * Every .yaml file of them that can be read goes into it; one that cannot is left to the program to
+ * complain about. */
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "base/strbuf.h"
+#include "yaml/store/source.h"
 #include "yaml/stored.h"
 
 struct store {
@@ -15,22 +15,6 @@ struct store {
     struct strbuf bytes, texts, nodes, links, trees, files;
     size_t byte_count, text_count, node_count, link_count, tree_count;
 };
-
-/* The contents of a C string literal; a new one begins where a line ends. */
-static void add_literal(struct strbuf *out, const char *bytes, size_t length)
-{
-    strbuf_add(out, "\"");
-    for (size_t i = 0; i < length; i++) {
-        unsigned char c = (unsigned char)bytes[i];
-        if (c == '\n')
-            strbuf_add(out, "\\n\"\n\"");
-        else if (c < 0x20 || c > 0x7e || c == '"' || c == '\\' || c == '?')
-            strbuf_addf(out, "\\%03o", c);
-        else
-            strbuf_add_char(out, (char)c);
-    }
-    strbuf_add(out, "\"\n");
-}
 
 /* Nodes and links of one tree, in the order of their numbers. */
 struct flat {
@@ -53,7 +37,7 @@ static uint32_t flatten(struct store *s, struct flat *flat, const struct node *n
                                 .weight = (uint32_t)node->weight};
     if (node->kind == NODE_SCALAR) {
         out->at = (uint32_t)s->text_count;
-        add_literal(&s->texts, node->text, strlen(node->text) + 1);
+        source_add_literal(&s->texts, node->text, strlen(node->text) + 1);
         s->text_count += strlen(node->text) + 1;
         return (uint32_t)number;
     }
@@ -89,7 +73,7 @@ static void add_tree(struct store *s, const char *path)
     }
     for (size_t i = 0; i < flat.link_count; i++)
         strbuf_addf(&s->links, "%u,\n", flat.links[i]);
-    add_literal(&s->bytes, bytes.data, bytes.length);
+    source_add_literal(&s->bytes, bytes.data, bytes.length);
     s->byte_count += bytes.length;
     s->node_count += flat.node_count;
     s->link_count += flat.link_count;
@@ -110,8 +94,7 @@ static bool write_source(const struct store *s, const char *path)
     FILE *out = fopen(path, "w");
     if (!out)
         return false;
-    fprintf(out, "#include \"yaml/stored.h\"\n\n"
-                 "#pragma GCC diagnostic ignored \"-Woverlength-strings\"\n\n");
+    fprintf(out, "#include \"yaml/stored.h\"\n\n" SOURCE_LONG_LITERALS);
     fprintf(out, "static const char bytes[] =\n%s;\n\n", s->bytes.text);
     fprintf(out, "static const char texts[] =\n%s;\n\n", s->texts.text);
     fprintf(out, "static const struct stored_node nodes[] = {\n%s};\n\n", s->nodes.text);
@@ -120,15 +103,6 @@ static bool write_source(const struct store *s, const char *path)
     fprintf(out,
             "const struct stored_trees stored_trees = {bytes, texts, nodes, links, trees, %zu};\n",
             s->tree_count);
-    return fclose(out) == 0;
-}
-
-static bool write_dependencies(const struct store *s, const char *path, const char *target)
-{
-    FILE *out = fopen(path, "w");
-    if (!out)
-        return false;
-    fprintf(out, "%s:%s\n", target, s->files.text);
     return fclose(out) == 0;
 }
 
@@ -141,9 +115,9 @@ int main(int argc, char **argv)
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
         strbuf_init(parts[i], &s.arena);
     for (int i = 3; i < argc; i++)
-        add_folder(&s, argv[i]);
-    bool good =
-        s.tree_count > 0 && write_source(&s, argv[1]) && write_dependencies(&s, argv[2], argv[1]);
+        (file_is_folder(argv[i]) ? add_folder : add_tree)(&s, argv[i]);
+    bool good = s.tree_count > 0 && write_source(&s, argv[1]) &&
+                source_write_dependencies(argv[2], argv[1], s.files.text);
     diag_print(&s.diag, stderr);
     diag_finish(&s.diag);
     arena_finish(&s.arena);
