@@ -173,6 +173,21 @@ class Message(Signed):
             self.assertEqual(person.strip(), name)
             self.assertEqual(address, "hana.okafor@example.org>")
 
+    def test_what_is_under_a_password_is_told_nowhere_else(self):
+        """The letter says that there is a sheet and how it opens; nothing of the visit stands in what anybody can read."""
+        password = self.folder / "password"
+        password.write_text("salt-and-reed-7\n")
+        os.chmod(password, 0o600)
+        message, _ = self.message(self.signed(), "--password-file", password)
+        letter, *files = message.iter_parts()
+        for part in letter.iter_parts():
+            words = " ".join(part.get_content().replace("\xa0", " ").split())
+            self.assertIn("The sheet is added as a PDF that opens with the password you got from us.", words)
+            self.assertNotIn("30\N{EN DASH}34", words)
+            self.assertNotIn("salt-and-reed-7", words)
+        self.assertEqual(message["Subject"].strip(), "Pebble")
+        self.assertTrue(all(b"/Encrypt" in part.get_content() for part in files if part.get_content_type() == "application/pdf"))
+
     def test_heads_cannot_be_smuggled_in(self):
         for before, after in (("name: Hana Okafor", 'name: "Hana\\nBcc: all@example.org"'), ("hana.okafor@example.org", '"hana@example.org\\nBcc: all@example.org"'),
                               ("hana.okafor@example.org", '"hana@example.org, all@example.org"')):
