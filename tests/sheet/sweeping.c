@@ -275,7 +275,7 @@ static const char *fault_of(const struct care_plan *plan, const struct hearer *h
         fault = fed_while_withheld(plan);
     if (!fault)
         fault = meant_for_others(plan, animal);
-    if (!fault && (strcmp(animal, "axolotl") == 0 || strcmp(animal, "whites-tree-frog") == 0))
+    if (!fault && (plan->taxon.group == GROUP_FROG || plan->taxon.group == GROUP_SALAMANDER))
         fault = harmed_amphibian(plan);
     if (!fault && has_sheet(at))
         fault = say_all(s, plan, at) ? disagreeing_text(plan, s) : "no sheet";
