@@ -147,7 +147,7 @@ class Water(unittest.TestCase):
         foul = {"ammonia": "0.5 mg/l", "volume": "60 l", "depth": "20 cm"}
         for box, water, code, words in ((cold, {}, "airway-infection", {"en": ("always under water, and unplug it before you let water out", "Unplug what is electric in it before you let water out", "a ledge just below the surface"),
                                                              "es": ("siempre bajo el agua. Desenchúfalo antes de sacar agua", "Antes de sacar agua, desenchufa lo eléctrico", "un apoyo justo bajo la superficie"),
-                                                             "fr": ("toujours sous l'eau. Débranchez-le avant d'enlever de l'eau", "Avant d'enlever de l'eau, débranchez ce qui est électrique", "un appui juste sous la surface")}),
+                                                             "fr": ("sous l'eau. Débranchez-le avant d'enlever de l'eau", "un appui juste sous la surface")}),
                                  ({"readings": {"water": "25 C"}}, foul, "swollen-eyes", {"en": ("First unplug what is electric in the water",), "es": ("Antes desenchufa lo eléctrico",), "fr": ("Débranchez d'abord ce qui est électrique",)})):
             for lang in LANGUAGES:
                 text = sheet(visit("red-eared-slider", [{"code": code, "severity": "moderate"}], box, water=water), lang)
@@ -174,7 +174,7 @@ class Water(unittest.TestCase):
 
     def test_a_dressing_without_a_mark_waits_in_the_carrying_box(self):
         for lang, words in (("en", "leave it in its carrying box until you reach us tonight"), ("es", "Hasta que nos llames hoy, sigue en su caja de viaje"),
-                            ("fr", "Jusqu'à votre appel ce soir, l'animal reste dans sa boîte de transport")):
+                            ("fr", "D'ici votre appel ce soir, l'animal reste dans sa boîte de transport")):
             for more, waits in (({}, True), ({"follow-up": {"aftercare": [{"of": "shell-dressing", "in-water": "leave-on"}]}}, False)):
                 record = visit("common-musk-turtle", [{"code": "shell-rot", "severity": "moderate"}], **{"done-today": ["shell-dressing"]}, **more)
                 self.assertEqual(words in sheet(record, lang), waits, (lang, more))
