@@ -125,7 +125,7 @@ class MercuryLamp(unittest.TestCase):
 
     def test_the_old_lamp_warms_until_the_new_one_may(self):
         """It is half of the heat: out with it before the new one's distance is known would leave the spot colder, which is to be raised."""
-        for language, words in (("en", "keep the old one on and ask"), ("es", "¿Vacío? Deja la vieja y llama"),
+        for language, words in (("en", "keep the old one on and ask"), ("es", "¿Vacío? Deja puesta la vieja y llama"),
                                 ("fr", "gardez l'ancienne et demandez")):
             self.assertIn(words, text(visit("spiny-tailed-lizard", ["dehydrated mild"], enclosure=self.BOX), language))
 
