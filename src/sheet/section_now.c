@@ -104,8 +104,10 @@ static bool can_wait(const struct composition *c, const struct instruction_plan 
 static bool is_said_with_water(const struct composition *c, const struct instruction_plan *one)
 {
     const struct water_plan *w = &c->plan->water;
-    return strcmp(one->topic, "water-change") == 0 && section_is_shown(c, SECTION_WATER_HERE) &&
-           w->applies && w->lives_in_it && (w->part_now || w->has_usual);
+    const bool has_place =
+        section_is_shown(c, SECTION_WATER_HERE) || section_is_shown(c, SECTION_WATER);
+    return strcmp(one->topic, "water-change") == 0 && has_place && w->applies && w->lives_in_it &&
+           (w->part_now || w->has_usual);
 }
 
 /* "Weigh it every two weeks" of five days that hold no day to weigh it. */

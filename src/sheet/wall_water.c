@@ -82,20 +82,12 @@ static void add_tests(struct composition *c, struct panel *panel)
     }
 }
 
-/* Does a step tell how much is changed now, and until when? */
-static bool is_change_a_step(const struct care_plan *plan)
-{
-    for (size_t i = 0; i < plan->action_count; i++)
-        if (strcmp(plan->actions[i].code, "change-part-water") == 0)
-            return true;
-    return false;
-}
-
 /* In brief: the step that asks for it says how. */
 static bool is_left_to_step(struct composition *c, const struct water_line *line)
 {
     const bool is_change = strcmp(line->head, "sheet.water.today") == 0;
-    return section_in_brief(c) && (line->is_step || (is_change && is_change_a_step(c->plan)));
+    return section_in_brief(c) &&
+           (line->is_step || (is_change && section_has_action(c, "change-part-water")));
 }
 
 void section_wall_water(struct composition *c, struct block_builder *out)
