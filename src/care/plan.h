@@ -413,6 +413,8 @@ struct medicine_plan {
     double amount; /* at a time, in its own unit */
     enum unit amount_unit;
     enum medicine_route route;
+    bool has_way; /* the route, else that of its name: for a picture alone, no words say it */
+    enum medicine_route way;
     double every_h;
     bool has_for, has_count; /* written as days, or as doses */
     double for_days;

@@ -112,8 +112,23 @@ static bool say_all_of_medicines(const struct laying *l, struct savings *savings
     return true;
 }
 
+/* The largest pictures up to these for which its pages have room, if larger than those it has. */
+static bool show_cuts(const struct laying *l, struct savings *savings, size_t further,
+                      enum cuts_shown most)
+{
+    bool fits = false;
+    for (int shown = (int)most; shown > (int)savings->cuts && !fits; shown--) {
+        struct savings tried = *savings;
+        tried.cuts = (enum cuts_shown)shown;
+        if (!trial_further(l, &tried, further, &fits))
+            return false;
+        *savings = fits ? tried : *savings;
+    }
+    return true;
+}
+
 /* All that is said where there is room, once it is chosen how close the sheet is set. */
-bool openings_use(const struct laying *l, struct savings *savings, size_t further)
+static bool open_all(const struct laying *l, struct savings *savings, size_t further)
 {
     const enum closeness before = savings->closeness;
     if (!open_again(l, savings, further, 0, LOOSENED_FIRST) || !say_uses(l, savings, further))
@@ -122,4 +137,35 @@ bool openings_use(const struct laying *l, struct savings *savings, size_t furthe
     const size_t from = savings->closeness == before ? LOOSENED_FIRST : 0;
     return open_again(l, savings, further, from, LOOSENINGS) &&
            say_all_of_medicines(l, savings, further);
+}
+
+/* Does it say as much, and are the lists of what to do and when to call as open? */
+static bool says_as_much(const struct savings *with, const struct savings *without)
+{
+    if (with->medicines < without->medicines || with->brief > without->brief)
+        return false;
+    for (size_t i = 0; i < LOOSENED_FIRST; i++) {
+        const enum sheet_section_code section = loosenings[i].sections[0];
+        const int open_with = (int)with->closeness - (int)with->opened[section],
+                  open_without = (int)without->closeness - (int)without->opened[section];
+        if (open_with > open_without)
+            return false;
+    }
+    return true;
+}
+
+/* Pictures of what is done at home stand there first, small, where they cost no word and no list
+ * that is looked up; else with what room is left in the end. */
+bool openings_use(const struct laying *l, struct savings *savings, size_t further)
+{
+    struct savings with = *savings;
+    const bool has_cuts = compose_has_cuts(l->in->plan);
+    if (!open_all(l, savings, further))
+        return false;
+    if (has_cuts && (!show_cuts(l, &with, further, CUTS_SMALL) ||
+                     (with.cuts > CUTS_NONE && !open_all(l, &with, further))))
+        return false;
+    if (with.cuts > CUTS_NONE && says_as_much(&with, savings))
+        *savings = with;
+    return !has_cuts || show_cuts(l, savings, further, CUTS_LARGE);
 }
