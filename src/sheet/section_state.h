@@ -45,8 +45,9 @@ enum medicines_say {
 /* The small pictures beside what is to be done at home. */
 enum cuts_shown {
     CUTS_NONE,
+    CUTS_OTHERS,    /* beside all but the medicines, small */
     CUTS_MEDICINES, /* beside the medicines alone, small */
-    CUTS_SMALL,
+    CUTS_SMALL,     /* both */
     CUTS_LARGE,
     CUTS_SHOWN_COUNT
 };
