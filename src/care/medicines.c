@@ -167,6 +167,7 @@ static struct medicine_plan only_today(struct medicine_plan m)
 
 static struct medicine_plan medicine_of(struct care_build *b, const struct visit_medicine *v)
 {
+    const struct choice_value *way = written_way(&b->in->topics->written, v);
     struct medicine_plan m = {
         .name = v->name.text,
         .directions = v->directions.text,
@@ -177,6 +178,8 @@ static struct medicine_plan medicine_of(struct care_build *b, const struct visit
         .has_route = v->route.known,
         .route = (enum medicine_route)v->route.value,
         .has_every = v->every_h.known,
+        .has_way = way != NULL,
+        .way = way ? (enum medicine_route)way->value : ROUTE_BY_MOUTH,
         .every_h = v->every_h.value,
         .has_for = v->for_days.known,
         .has_count = v->doses.known,

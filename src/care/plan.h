@@ -409,10 +409,10 @@ struct dose_plan {
 /* A medicine as the veterinarian wrote it, with the days that follow from it. */
 struct medicine_plan {
     const char *name, *directions; /* no directions: NULL */
-    bool has_amount, has_route, has_every, has_first, has_last;
+    bool has_amount, has_route, has_every, has_first, has_last, has_way;
     double amount; /* at a time, in its own unit */
     enum unit amount_unit;
-    enum medicine_route route;
+    enum medicine_route route, way; /* way: the route, else by its name: for a picture alone */
     double every_h;
     bool has_for, has_count; /* written as days, or as doses */
     double for_days;

@@ -8,6 +8,7 @@
 static const char *const describing[] = {
     /* names and units, put into other sentences */
     "calendar.*",
+    "cut.*",
     "caution-about.*",
     "day-part.*",
     "disinfectant.*",

@@ -71,6 +71,8 @@ void panel_each_text(const struct panel *panel, visitor *visit, void *context)
         see(visit, context, panel->trend->first, true);
         see(visit, context, panel->trend->last, true);
     }
+    if (panel->cuts != NULL)
+        see(visit, context, panel->cuts->alternative, false);
     see(visit, context, panel->unit, true);
     see(visit, context, panel->after, true);
     see(visit, context, panel->second_title, true);

@@ -74,6 +74,19 @@ struct trend {
     const char *alternative;
 };
 
+/* Small pictures at the right of a panel's words: what has to be done, drawn. */
+struct cut {
+    struct pictogram sign;
+    double height; /* in its units */
+};
+
+struct cuts {
+    const struct cut *const *drawn;
+    size_t count;
+    double unit_pt;          /* of a unit of their signs */
+    const char *alternative; /* of them all */
+};
+
 struct photo; /* document.h */
 
 struct panel {
@@ -90,6 +103,7 @@ struct panel {
     const char *const *columns;           /* heads of a calendar; the second is the visit's */
     size_t column_count;
     const struct trend *trend;
+    const struct cuts *cuts; /* NULL for none */
     const struct diagram *diagram;
     double unit_pt; /* PANEL_RULER: an inch or a centimetre */
     int parts;      /* of it */

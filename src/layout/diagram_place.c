@@ -12,15 +12,15 @@ static const double NARROW_PT = 355, STEM_PT = 10, POINT_PT = 10;
 
 static const double MARK_ROOM = 20;
 
-static bool has_mark_beside(const struct diagram_label *label)
+bool diagram_has_mark_beside(const struct diagram_label *label)
 {
-    return label->mark != NULL && !label->has_point;
+    return label->mark != NULL && (!label->has_point || label->is_mark_beside);
 }
 
 /* A mark beside a small number needs room below the title. */
 double diagram_value_base(const struct diagram_label *label)
 {
-    return label->is_large ? 31 : has_mark_beside(label) ? 29 : 25;
+    return label->is_large ? 31 : diagram_has_mark_beside(label) ? 29 : 25;
 }
 
 /* How wide and high a label is. */
@@ -30,7 +30,7 @@ static struct extent_pt diagram_label_size(const struct composer *composer,
     static const double SIGN = 15, TURN = 18, OPEN = 42, BELOW = 4;
     struct lettering title = {.size_pt = 12}, now = {.size_pt = label->is_large ? 14 : 12},
                      value = {.size_pt = label->is_large ? 22 : 14, .strong = true};
-    double mark = has_mark_beside(label) ? MARK_ROOM : 0;
+    double mark = diagram_has_mark_beside(label) ? MARK_ROOM : 0;
     double widest =
         board_width_pt(composer, &title, label->title) + (label->pictogram != NULL ? SIGN : 0);
     widest = fmax(widest, board_width_pt(composer, &value, label->value) + mark);

@@ -58,6 +58,9 @@ void diagram_place(const struct composer *composer, const struct diagram *diagra
 void diagram_place_bare(const struct composer *composer, const struct diagram *diagram, double left,
                         double width_pt, struct placed *out);
 
+/* Does its mark stand beside its value? Else it stands at its point. */
+bool diagram_has_mark_beside(const struct diagram_label *label);
+
 /* Of a label's value, below its top. */
 double diagram_value_base(const struct diagram_label *label);
 

@@ -160,6 +160,10 @@ static void set_level_point(const struct diagram *d, struct placed *p, size_t le
     const double radius = mark_radius(&d->labels[level]), y = p->labels[level].point.y,
                  right = p->left + d->length * p->scale;
     struct point at = {right - radius - WALL, y};
+    if (d->labels[level].is_mark_beside) { /* where the line begins, near the labels */
+        p->labels[level].point = (struct point){p->left, y};
+        return;
+    }
     while (at.x > p->left + radius + WALL && !is_free(d, p, level, at))
         at.x -= STEP;
     if (at.x <= p->left + radius + WALL)

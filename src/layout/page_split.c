@@ -7,7 +7,7 @@ size_t page_split_count(const struct block *block)
         return 0;
     const struct panel *panel = block->as.panel;
     if ((panel->kind != PANEL_GRADES && panel->kind != PANEL_CHECKS) || panel->text != NULL ||
-        panel->second != NULL || panel->trend != NULL)
+        panel->second != NULL || panel->trend != NULL || panel->cuts != NULL)
         return 0;
     size_t count = 0;
     for (const struct panel_entry *e = panel->entries; e != NULL; e = e->next) {

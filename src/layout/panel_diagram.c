@@ -228,7 +228,7 @@ static void draw_mark(const struct sketch *s, const char *mark, bool is_solid, s
 static void draw_point(const struct sketch *s, const struct diagram_label *label, struct point at)
 {
     static const double RADIUS = 4.5, DOT = 1.8;
-    if (!label->has_point)
+    if (!label->has_point || (label->is_mark_beside && !s->diagram->is_bare))
         return;
     if (label->mark != NULL) {
         draw_mark(s, label->mark, label->is_mark_solid, at);
@@ -264,7 +264,7 @@ static void draw_label(const struct sketch *s, int table, const struct diagram_l
     pen = (struct lettering){
         .element = add_cell(s, row, ELEMENT_TD), .size_pt = large ? 22 : 14, .strong = true};
     double base = y + diagram_value_base(label), at = box.left;
-    if (label->mark != NULL && !label->has_point) {
+    if (diagram_has_mark_beside(label)) {
         board_mark(board, pen.element, label->mark, label->is_mark_solid, at + 8,
                    base - (large ? 8 : 4.5));
         at += MARK;

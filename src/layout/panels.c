@@ -18,7 +18,11 @@ static panel_setter *const setters[PANEL_KIND_COUNT] = {
 
 void panel_set(struct composer *composer, struct place *place, const struct block *block)
 {
-    setters[block->as.panel->kind](composer, place, block->as.panel);
+    const struct panel *panel = block->as.panel;
+    if (panel->cuts != NULL)
+        panel_beside_cuts(composer, place, panel, setters[panel->kind]);
+    else
+        setters[panel->kind](composer, place, panel);
 }
 
 bool panel_fits_close(const struct fit_step *fit)

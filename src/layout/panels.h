@@ -20,6 +20,11 @@ struct board panel_heading(struct composer *composer, struct place *place,
 /* The same rule and heading on a board whose first line goes on beside it. Returns its indent. */
 double panel_lead_in(const struct board *board, int heading, const char *title);
 
+/* A panel of that setter with its small pictures at its right; it is as high as they are at least.
+ */
+void panel_beside_cuts(struct composer *composer, struct place *place, const struct panel *panel,
+                       panel_setter *set);
+
 /* How wide the telephones are on one line, with their sign; 0 for none. */
 double panel_telephones_pt(const struct composer *composer, double size_pt,
                            const struct panel *panel);

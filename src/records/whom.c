@@ -169,6 +169,19 @@ const char *written_use(const struct list *written, const struct visit_medicine 
     return by_route;
 }
 
+const struct choice_value *written_way(const struct list *written, const struct visit_medicine *one)
+{
+    if (one->route.known)
+        return &one->route;
+    for (size_t i = 0; i < written->count; i++) {
+        const struct written_words *row = LIST_AT(*written, struct written_words, i);
+        if (strcmp(row->of.text, WRITTEN_WAY) == 0 && speaks(&one->name, &row->parts) &&
+            row->routes.count > 0)
+            return LIST_AT(row->routes, struct choice_value, 0);
+    }
+    return NULL;
+}
+
 static bool writes_of_one(const struct whom_animal *animal, const struct list *wanted)
 {
     for (size_t i = 0; wanted->count && i < animal->written->count; i++) {

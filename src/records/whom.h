@@ -106,6 +106,14 @@ const char *written_medicine(const struct list *written, const struct visit *vis
  * the rows of `written`; NULL where neither says one. */
 const char *written_use(const struct list *written, const struct visit_medicine *one);
 
+/* What `of` is of words that say how a medicine gets in. */
+#define WRITTEN_WAY "medicine-way"
+
+/* The way in: the route as written, else that of its name by the rows of `written`; NULL where
+ * neither says one. */
+const struct choice_value *written_way(const struct list *written,
+                                       const struct visit_medicine *one);
+
 bool whom_fits(const struct whom *whom, const struct whom_animal *animal);
 
 /* Does a list of struct choice_value hold the value, a list of struct text_value the text? */

@@ -112,8 +112,25 @@ static bool say_all_of_medicines(const struct laying *l, struct savings *savings
     return true;
 }
 
+/* The most pictures up to these for which its pages have room, if more than those it has. */
+static bool show_cuts(const struct laying *l, struct savings *savings, size_t further,
+                      enum cuts_shown most)
+{
+    bool fits = false;
+    /* others in their place are no more */
+    const int has = savings->cuts == CUTS_OTHERS ? CUTS_MEDICINES : (int)savings->cuts;
+    for (int shown = (int)most; shown > has && !fits; shown--) {
+        struct savings tried = *savings;
+        tried.cuts = (enum cuts_shown)shown;
+        if (!trial_further(l, &tried, further, &fits))
+            return false;
+        *savings = fits ? tried : *savings;
+    }
+    return true;
+}
+
 /* All that is said where there is room, once it is chosen how close the sheet is set. */
-bool openings_use(const struct laying *l, struct savings *savings, size_t further)
+static bool open_all(const struct laying *l, struct savings *savings, size_t further)
 {
     const enum closeness before = savings->closeness;
     if (!open_again(l, savings, further, 0, LOOSENED_FIRST) || !say_uses(l, savings, further))
@@ -122,4 +139,53 @@ bool openings_use(const struct laying *l, struct savings *savings, size_t furthe
     const size_t from = savings->closeness == before ? LOOSENED_FIRST : 0;
     return open_again(l, savings, further, from, LOOSENINGS) &&
            say_all_of_medicines(l, savings, further);
+}
+
+/* How much of a list is left at this closeness: its heading may lead into it. */
+static int list_left(enum closeness closeness)
+{
+    return closeness < CLOSE_LISTS ? 2 : closeness < CLOSE_BOXES ? 1 : 0;
+}
+
+/* Does it say as much, and are what to do and when to call as much of a list? */
+static bool says_as_much(const struct savings *with, const struct savings *without)
+{
+    if (with->medicines < without->medicines || with->brief > without->brief)
+        return false;
+    for (size_t i = 0; i < LOOSENED_FIRST; i++) {
+        const enum sheet_section_code section = loosenings[i].sections[0];
+        if (list_left(with->closeness - with->opened[section]) <
+            list_left(without->closeness - without->opened[section]))
+            return false;
+    }
+    return true;
+}
+
+/* Pictures first and small, all of them or some, where they cost no word and no
+ * list that is looked up. */
+static bool open_with_cuts(const struct laying *l, const struct savings *closed,
+                           struct savings *savings, size_t further)
+{
+    for (int most = CUTS_SMALL; most > CUTS_NONE && savings->cuts == CUTS_NONE; most--) {
+        struct savings with = *closed;
+        if (!show_cuts(l, &with, further, (enum cuts_shown)most))
+            return false;
+        if (with.cuts == CUTS_NONE)
+            return true;
+        if (!open_all(l, &with, further))
+            return false;
+        if (says_as_much(&with, savings))
+            *savings = with;
+    }
+    return true;
+}
+
+/* Pictures of what is done at home that have no place so stand there with what room is left in the
+ * end, and take more of it. */
+bool openings_use(const struct laying *l, struct savings *savings, size_t further)
+{
+    const struct savings closed = *savings;
+    return open_all(l, savings, further) &&
+           (!compose_has_cuts(l->in->plan) || (open_with_cuts(l, &closed, savings, further) &&
+                                               show_cuts(l, savings, further, CUTS_LARGE)));
 }

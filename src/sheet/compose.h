@@ -48,6 +48,7 @@ struct compose_inputs {
     unsigned whys;     /* the rows of page one that say why, a bit a row */
     enum message_says message;
     enum medicines_say medicines; /* of a sheet whose pages are filled; all others say it all */
+    enum cuts_shown cuts; /* likewise, where there is room beside the words */
     bool says_key;   /* how the drawing is read, where to call with none at home or when closed */
     bool says_later; /* below page one's rows what else is due tonight, by its titles */
     bool to_edges;   /* all the paper that a printer reaches, however close the rest is set */
@@ -72,5 +73,8 @@ struct compose_inputs {
  * untouched. */
 bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, struct diag *diag,
                    struct document *out);
+
+/* Has it pictures of what is done at home? */
+bool compose_has_cuts(const struct care_plan *plan);
 
 #endif

@@ -44,6 +44,16 @@ enum medicines_say {
     MEDICINES_SAY_COUNT
 };
 
+/* The small pictures beside what is to be done at home. */
+enum cuts_shown {
+    CUTS_NONE,
+    CUTS_OTHERS,    /* beside all but the medicines, small */
+    CUTS_MEDICINES, /* beside the medicines alone, small */
+    CUTS_SMALL,     /* both */
+    CUTS_LARGE,
+    CUTS_SHOWN_COUNT
+};
+
 enum { SECTION_ROWS_MOST = 8 }; /* of page one */
 
 /* A bit each. */
@@ -60,7 +70,8 @@ enum section_question {
     ASK_SAYS_LATER,
     ASK_WITHOUT_NORMAL,
     ASK_HAS_MOVED, /* page one took something of the later pages */
-    ASK_COUNT
+    ASK_CUTS,      /* one for each of these: at least that */
+    ASK_COUNT = ASK_CUTS + CUTS_SHOWN_COUNT
 };
 
 struct section_state {

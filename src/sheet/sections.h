@@ -65,6 +65,11 @@ static inline bool section_says_of_medicines(const struct composition *c, enum m
 {
     return section_state_ask(&c->state, ASK_MEDICINES + (size_t)least);
 }
+/* Are the pictures beside what is to be done at least so large? */
+static inline bool section_shows_cuts(const struct composition *c, enum cuts_shown least)
+{
+    return section_state_ask(&c->state, ASK_CUTS + (size_t)least);
+}
 /* May page one have this row? Does it say why, then? */
 static inline bool section_may_show(const struct composition *c, size_t row)
 {

@@ -20,6 +20,7 @@ struct scene_plan {
     struct diagram *diagram;
     struct diagram_thing *things;
     struct diagram_label *labels;
+    struct diagram_thing *water; /* set where there is some */
     double length, height;
     double platform; /* its top above the floor */
     bool has_basking, all_water, some_water;
@@ -89,6 +90,7 @@ static void add_water(struct scene_plan *s)
     if (!s->some_water)
         return;
     struct diagram_thing *water = add_thing(s, THING_WATER);
+    s->water = water;
     water->x = s->all_water || s->spans ? 0 : SHORE * s->length;
     water->width = s->length - water->x;
     water->y = s->level;
@@ -491,6 +493,8 @@ static void add_perch_limit(struct scene_plan *s)
     };
     label->mark = wall_mark(s->c, (size_t)action, &label->is_mark_solid);
     label->is_large = label->mark && label->is_mark_solid;
+    /* all labels of a tall box stand at its left: their lines would run through the disc */
+    label->is_mark_beside = label->mark && wall_is_tall(s->c);
     see_mark(s, label->mark, label->is_mark_solid);
     add_level(s, 0, lying->above_floor_cm);
     put_on_level(s, label, lying->above_floor_cm);
@@ -514,6 +518,22 @@ static void add_depth(struct scene_plan *s)
     if (depth->high > depth->low)
         add_level(s, x, depth->high);
     put_on_level(s, label, depth->verdict == VERDICT_TOO_HIGH ? depth->high : depth->low);
+}
+
+/* Low water for one that has to stand in it: a line where more was read, else the water as drawn;
+ * its word below the floor takes no room. */
+static void add_shallow(struct scene_plan *s)
+{
+    const double standing = standing_level(s);
+    if (!s->spans || standing <= 0 || wall_action_at(s->c, MEASURE_DEPTH) >= 0)
+        return;
+    if (!s->c->plan->measured[MEASURE_DEPTH].has_reading || standing >= s->level) {
+        s->water->word = phrase(&s->c->ctx, "wall.box.shallow");
+        return;
+    }
+    add_level(s, BASK_TO * s->length, standing);
+    s->things[s->diagram->thing_count - 1].word = phrase(&s->c->ctx, "wall.box.shallow-line");
+    strbuf_addf(&s->alternative, " %s", phrase(&s->c->ctx, "wall.box.told-shallow"));
 }
 
 static void add_labels(struct scene_plan *s)
@@ -555,6 +575,7 @@ static void add_labels(struct scene_plan *s)
     add_place(s, MEASURE_COOL_SIDE, COOL_AT,
               s->some_water && !s->all_water ? s->level + s->height * 0.1 : rise);
     add_depth(s);
+    add_shallow(s);
     add_perch_limit(s);
 }
 

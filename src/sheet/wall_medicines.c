@@ -1,5 +1,6 @@
 /* What is to be given, and its days with boxes to tick. */
 #include "base/strbuf.h"
+#include "sheet/home_cuts.h"
 #include "sheet/medicine_words.h"
 #include "sheet/wall.h"
 
@@ -184,6 +185,7 @@ void section_wall_medicines(struct composition *c, struct block_builder *out)
     struct panel *panel = wall_panel(c, out, section_in_brief(c) ? PANEL_GRADES : PANEL_CHECKS);
     panel->is_small = section_is_close(c, CLOSE_LINES) && !section_is_opened(c);
     panel->title = phrase(&c->ctx, "sheet.medicines.title");
+    panel->cuts = home_cuts(c, HOME_CUTS_MEDICINES);
     struct panel_entry *entry = NULL;
     for (size_t i = 0; i < c->plan->medicine_count; i++) {
         const struct medicine_plan *m = &c->plan->medicines[i];

@@ -4,6 +4,7 @@
 
 #include "base/strbuf.h"
 #include "records/mail_address.h"
+#include "sheet/home_cuts.h"
 #include "sheet/medicine_words.h"
 #include "sheet/wall.h"
 #include "words/slots.h"
@@ -472,6 +473,7 @@ static void write_procedures(struct composition *c, struct block_builder *out)
     struct panel *panel = wall_panel(c, out, PANEL_GRADES);
     panel->is_small = section_is_close(c, CLOSE_LINES);
     panel->title = phrase(&c->ctx, "wall.aftercare");
+    panel->cuts = home_cuts(c, HOME_CUTS_AFTERCARE);
     for (size_t i = 0; i < c->plan->procedure_count; i++) {
         const char *code = c->plan->procedures[i].code;
         const char *care = section_care(c, &c->plan->procedures[i]);
@@ -726,6 +728,7 @@ static void write_now_lines(struct composition *c, const struct now_line *items,
     struct panel_entry *entry = NULL;
     panel->is_small = true;
     panel->title = phrase(&c->ctx, "sheet.now.title");
+    panel->cuts = home_cuts(c, HOME_CUTS_NOW);
     for (size_t i = 0; i < count; i++) {
         if (!entry || strcmp(items[i].end, items[i - 1].end) != 0) {
             entry = wall_entry(c, &panel->entries);
@@ -762,6 +765,7 @@ void section_wall_now(struct composition *c, struct block_builder *out)
     }
     struct panel *panel = wall_panel(c, out, PANEL_SIDES);
     panel->title = phrase(&c->ctx, "sheet.now.title");
+    panel->cuts = home_cuts(c, HOME_CUTS_NOW);
     if (section_is_close(c, CLOSE_HEADINGS)) {
         write_now_columns(c, items, count, panel);
         return;

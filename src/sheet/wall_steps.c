@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "sheet/home_cuts.h"
 #include "sheet/wall.h"
 
 /* Its row's words; of what was asked for before that it still is not done. */
@@ -155,7 +156,8 @@ static void add_step(struct composition *c, struct panel *panel, size_t action)
     entry->note = step->write ? phrase_code(&c->ctx, "wall.write", step->write) : NULL;
     entry->unit = unit_of(c, step, &target);
     if (!has_target) {
-        entry->pictogram = wall_pictogram(step->pictogram);
+        const struct pictogram *own = home_cut_of_action(c->plan, action);
+        entry->pictogram = own ? own : wall_pictogram(step->pictogram);
         return;
     }
     entry->value = target.value;
@@ -326,6 +328,8 @@ void section_wall_then(struct composition *c, struct block_builder *out)
             leads = false;
         }
         add_then(c, panel, i);
+        if (!panel->cuts && home_cut_of_action(c->plan, i))
+            panel->cuts = home_cuts(c, HOME_CUTS_THEN);
         bool is_solid = false;
         if (!is_letter_told && wall_mark(c, i, &is_solid)) {
             is_letter_told = true; /* once, where the first one stands */

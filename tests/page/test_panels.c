@@ -317,6 +317,76 @@ static const char *words(int count)
     return make_repeated(&laid.arena, "words of a line", count);
 }
 
+/* ---- small pictures beside a panel's words ---- */
+
+static const struct pictogram_part cut_parts[] = {{PICTOGRAM_FILL, false, 0, "M0 0 H100 V50 H0 Z"}};
+static const struct cut wide_cut = {{cut_parts, 1, 100, 0}, 50};
+
+static struct panel *add_cut_panel(size_t count, const char *text)
+{
+    static const struct cut *const drawn[] = {&wide_cut, &wide_cut};
+    struct panel *panel = add_panel(&top, PANEL_GRADES);
+    struct cuts *cuts = ARENA_NEW(&laid.arena, struct cuts);
+    *cuts = (struct cuts){drawn, count, 0.5, "drawn"};
+    panel->cuts = cuts;
+    struct panel_entry *entry = add_entry(&panel->entries);
+    entry->title = "name";
+    entry->text = text;
+    return panel;
+}
+
+/* The shapes of the pictures: the ops of a path of their colour that belong to the figure. */
+static size_t count_drawn(double *left, double *top_pt, double *bottom)
+{
+    size_t count = 0;
+    *left = *top_pt = HUGE_VAL;
+    *bottom = 0;
+    for (const struct op *op = laid.paged.pages[0].first; op != NULL; op = op->next) {
+        if (op->kind != OP_PATH || !op->filled || op->element == OPS_ARTIFACT)
+            continue;
+        count++;
+        for (size_t i = 0; i < op->count; i++) {
+            *left = fmin(*left, op->points[i].x);
+            *top_pt = fmin(*top_pt, op->points[i].y);
+            *bottom = fmax(*bottom, op->points[i].y);
+        }
+    }
+    return count;
+}
+
+/* Two of 50 by 25 pt: the words end 8 pt left of them, and what follows stands below them. */
+START_TEST(pictures_stand_beside_the_words)
+{
+    double left, top_pt, bottom;
+    add_cut_panel(2, "word word word word word word word word word word word word word word word "
+                     "word word word word word word word word word word word word word word word");
+    struct panel *after = add_panel(&top, PANEL_TEXT);
+    after->title = NULL;
+    after->text = "after";
+    laid_run(&laid);
+    ck_assert_uint_eq(count_drawn(&left, &top_pt, &bottom), 2);
+    for (const struct op *op = laid.paged.pages[0].first; op != NULL; op = op->next)
+        if (op->kind == OP_TEXT && op->y < bottom && strstr(op->text, "word"))
+            ck_assert_double_le(op->x + op->width, left - 8 + 1e-6);
+    ck_assert_double_gt(op_of("after")->y, bottom);
+}
+END_TEST
+
+/* Words of one line are not as high as a picture: the panel is. */
+START_TEST(pictures_keep_their_height)
+{
+    double left, top_pt, bottom;
+    add_cut_panel(1, "word");
+    struct panel *after = add_panel(&top, PANEL_TEXT);
+    after->title = NULL;
+    after->text = "after";
+    laid_run(&laid);
+    ck_assert_uint_eq(count_drawn(&left, &top_pt, &bottom), 1);
+    ck_assert_double_eq_tol(bottom - top_pt, 25, 1e-6);
+    ck_assert_double_gt(op_of("after")->y, bottom);
+}
+END_TEST
+
 static struct trend *make_trend(void)
 {
     static const double x[] = {0, 0.5, 1}, y[] = {0, 0.4, 1};
@@ -729,6 +799,8 @@ int main(void)
     tcase_add_checked_fixture(pages, set_up, tear_down);
     tcase_add_checked_fixture(kinds, set_up, tear_down);
     tcase_add_test(pages, foot_stands_at_the_bottom);
+    tcase_add_test(pages, pictures_stand_beside_the_words);
+    tcase_add_test(pages, pictures_keep_their_height);
     tcase_add_test(pages, steps_are_tried_in_turn);
     tcase_add_loop_test(pages, the_first_step_that_fits_is_found, 30, 64);
     tcase_add_test(pages, heights_are_remembered_for_their_step);

@@ -94,6 +94,7 @@ static struct diag diag;
 static struct care_plan plan;
 static struct step_plan steps[ACTIONS_MOST];
 static struct action actions[ACTIONS_MOST];
+static struct medicine_plan medicine;
 static struct sheet_template sheet;
 static const struct sheet_template *kinds[] = {&sheet};
 static struct choice_value sections[8];
@@ -264,8 +265,9 @@ static void set_up(void)
     plan.steps = steps;
     plan.action_count = STEPS_MOST;
     plan.actions = actions;
+    plan.medicines = &medicine;
     for (int i = 0; i < ACTIONS_MOST; i++)
-        actions[i] = (struct action){.is_tonight = true};
+        actions[i] = (struct action){.code = "an-action", .is_tonight = true};
     plan.patient.name.text = "Biscuit";
     plan.on = (struct date){2026, 3, 14};
     for (int i = 0; i < PAGES; i++)

@@ -280,6 +280,46 @@ END_TEST
 
 /* ---- errors ---- */
 
+/* ---- pictures ---- */
+
+static enum cuts_shown most_cuts; /* for which there is room */
+static bool cuts_cost_words;      /* beside them no medicine says what it is for */
+
+static bool room_for_cuts(const struct compose_inputs *in, size_t further)
+{
+    (void)further;
+    return in->cuts <= most_cuts &&
+           !(cuts_cost_words && in->cuts > CUTS_NONE && in->medicines > MEDICINES_BARE);
+}
+
+/* As many and as large as there is room for, but never in the place of words. */
+START_TEST(pictures_take_room_and_no_words)
+{
+    static const struct {
+        enum cuts_shown room;
+        bool costs_words, has_way;
+        enum cuts_shown shown;
+    } rows[] = {
+        {CUTS_NONE, false, true, CUTS_NONE},           {CUTS_OTHERS, false, true, CUTS_OTHERS},
+        {CUTS_MEDICINES, false, true, CUTS_MEDICINES}, {CUTS_SMALL, false, true, CUTS_SMALL},
+        {CUTS_LARGE, false, true, CUTS_LARGE},         {CUTS_LARGE, true, true, CUTS_NONE},
+        {CUTS_LARGE, false, false, CUTS_NONE}, /* nothing is done with hands */
+    };
+    for (int i = 0; i < COUNT(rows); i++) {
+        again();
+        plan.medicine_count = 1;
+        medicine = (struct medicine_plan){.has_way = rows[i].has_way, .way = ROUTE_BY_MOUTH};
+        most_cuts = rows[i].room;
+        cuts_cost_words = rows[i].costs_words;
+        room.later = room_for_cuts;
+        const struct compose_inputs *is = lay();
+        ck_assert_msg(is->cuts == rows[i].shown, "%d: %d", i, is->cuts);
+        ck_assert_int_eq(is->medicines, MEDICINES_ALL);
+        medicine = (struct medicine_plan){.has_way = false};
+    }
+}
+END_TEST
+
 START_TEST(no_fault_is_passed_over)
 {
     for (int i = 0; i < COUNT(medicine_rows); i++) {
@@ -304,6 +344,7 @@ int main(void)
     tcase_add_test(tcase, what_a_medicine_is_for_stands_where_there_is_room);
     tcase_add_test(tcase, what_went_close_for_a_medicine_opens_again);
     tcase_add_test(tcase, a_further_page_says_what_a_medicine_is_for);
+    tcase_add_test(tcase, pictures_take_room_and_no_words);
     tcase_add_test(tcase, no_fault_is_passed_over);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);

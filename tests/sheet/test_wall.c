@@ -331,7 +331,7 @@ START_TEST(each_sign_of_the_page_is_explained)
             ck_assert_msg(says(box->after, "? =") == shown.edge, "%s: %s", species, box->after);
             ck_assert_msg(says(box->after, "Arrow =") == shown.arrow, "%s: %s", species,
                           box->after);
-            ck_assert_int_eq(says(box->after, "Dashes ="), shown.dashes);
+            ck_assert_int_eq(says(box->after, "Frame ="), shown.dashes);
             ck_assert_int_eq(says(box->after, "Tick ="), shown.tick);
             ck_assert_int_eq(says(box->after, "Ring ="), shown.ring);
             ck_assert_int_eq(says(box->after, "Number ="), shown.number);
