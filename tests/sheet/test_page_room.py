@@ -73,7 +73,7 @@ class PageRoom(unittest.TestCase):
                     found = re.search(rf"(.{{0,3}})\b{sign}", text)
                     if found:
                         with self.subTest(name=name, language=language, sign=sign):
-                            self.assertRegex(found[1], r"(^|  |\u2022 )$")
+                            self.assertRegex(found[1], r"(^ *|  |\u2022 )$")
                             runs += found[1].endswith("\u2022 ")
         self.assertGreater(runs, 0)
 
