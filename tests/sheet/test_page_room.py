@@ -98,6 +98,16 @@ class PageRoom(unittest.TestCase):
                     if (name, language, paper) not in full:
                         self.assertIn(said, " ".join(self.printed(name, language, paper, "-raw").split()), (name, language, paper))
 
+    def test_lines_stand_apart_where_there_is_room(self):
+        """A page one that was set at its closest had 12.9 pt from line to line and a tenth of it blank (leading by CDC's index; how much is enough:
+        memory)."""
+        for name, paper in (("chytrid-tree-frog", "a4"), ("soft-bones-old-lamp-iguana", "letter"), ("tube-fed-corn-snake", "a4")):
+            done = subprocess.run([PROGRAM, "sheet", ROOT / f"tests/sheet/cases/{name}.yaml", "-o", "-", "--drafts", "--today", "2026-03-20", "--paper", paper], capture_output=True, cwd=ROOT)
+            text = subprocess.run(["pdftotext", "-bbox-layout", "-l", "1", "-", "-"], input=done.stdout, capture_output=True, check=True).stdout.decode()
+            lines = sorted((round(float(x)), float(y)) for x, y in re.findall(r'<line xMin="([\d.]+)" yMin="([\d.]+)"', text))
+            pitches = sorted(low - high for (x, high), (other, low) in zip(lines, lines[1:]) if x == other and 12 < low - high < 16)
+            self.assertGreaterEqual(pitches[len(pitches) // 2], 13.3, (name, pitches))
+
     def test_the_first_row_says_why(self):
         """CDC C18: the third reason, the second and what the drawing's signs mean give way before that of row 1."""
         for name, language, paper in (("soft-bones-old-lamp-iguana", "en", "letter"), ("airway-dry-tortoise", "fr", "letter"), ("prolapse-replaced-iguana", "en", "letter")):
