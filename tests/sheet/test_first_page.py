@@ -528,7 +528,8 @@ class FirstPage(unittest.TestCase):
                 first_words += [at[text.index(step)] for step in steps if step in text]
                 self.assertTrue("Limits for now" not in text or "Do" in text.split("Limits for now")[0], paper)
             self.assertEqual(len(first_words), len(steps), paper)
-            self.assertLess(max(first_words) - min(first_words), 20, (paper, first_words)) # a letter of the drawing may stand before them
+            for x in first_words: # of the first column or, where a list has four boxes at most, of the second; a letter of the drawing may stand before them
+                self.assertTrue(x < 60 or 300 < x < 350, (paper, first_words))
 
     def test_no_length_of_words_takes_a_place_that_is_too_hot_from_page_one(self):
         """Rows leave page one in the order of harm, and to cool a hot place leaves it for no page that is saved: a dragon at 46 C has its row
