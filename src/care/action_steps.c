@@ -76,6 +76,7 @@ bool steps_plan(struct care_build *b)
             .is_bought = is_bought(step, &plan->actions[i]),
             .heats = step->heats.value,
             .lacks_heater = lacks_heater(b, step),
+            .makes_heat_safe = step->makes_heat_safe.value,
             .holds_food =
                 step->food_waits.value && plan_holds(plan, "food-gate", "warm-and-watered-first"),
         };

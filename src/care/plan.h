@@ -488,6 +488,7 @@ struct step_plan {
     const char *write;             /* NULL: nothing is written down */
     bool is_bought;                /* it needs a thing that not every home has */
     bool heats, lacks_heater;      /* it turns heat up; none is on the record */
+    bool makes_heat_safe;          /* it stands before what turns heat up */
     bool holds_food;               /* food waits until its place is as warm as it shall be */
 };
 

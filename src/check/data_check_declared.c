@@ -175,7 +175,6 @@ static const char *const describing[] = {
     "wall.then*",
     "wall.three-days.*",
     "wall.tonight",
-    "wall.tonight-and-page",
     "wall.tonight-later",
     "wall.tonight-or-by",
     "wall.tonight-too",

@@ -265,6 +265,7 @@ enum { LOOK_LEAST_MARGIN_PT = 18 };
 struct look {
     enum paper paper;
     double margin_pt; /* at least 36 */
+    double inset_pt;  /* so much more of it left and right of the text */
     double body_pt;   /* at least 12 */
     double table_pt;  /* at least 10 */
     double small_pt;  /* at least 9 */

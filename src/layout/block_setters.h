@@ -13,6 +13,7 @@
 /* What of a page gives way or takes what is left over, while it is tried. */
 struct elastic {
     const struct fit_step *fit;
+    double line_pt;           /* more height for each line of running text */
     double diagram_pt;        /* more height for a diagram */
     double row_pt;            /* more height for each row of steps */
     double notes_pt;          /* height for notes */

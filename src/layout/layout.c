@@ -42,7 +42,7 @@ static void compose(struct composer *composer, struct stack *stack)
 static struct composer make_composer(const struct document *document, struct text_store *texts,
                                      struct arena *arena, struct diag *diag)
 {
-    double margin = document->look.margin_pt;
+    const double sides = document->look.margin_pt + document->look.inset_pt;
     struct composer composer = {
         .document = document,
         .look = &document->look,
@@ -53,8 +53,8 @@ static struct composer make_composer(const struct document *document, struct tex
         .diag = diag,
         .page_width_pt = papers[document->look.paper].width_pt,
         .page_height_pt = papers[document->look.paper].height_pt,
-        .left_pt = margin,
-        .width_pt = papers[document->look.paper].width_pt - 2 * margin,
+        .left_pt = sides,
+        .width_pt = papers[document->look.paper].width_pt - 2 * sides,
         .logo_pending = document->logo != NULL,
     };
     memcpy(composer.letter_share, texts->letter_share, sizeof composer.letter_share);

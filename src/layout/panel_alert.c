@@ -342,8 +342,9 @@ static const struct alert_sizes *sizes_of(const struct composer *composer,
 
 void panel_alert(struct composer *composer, struct place *place, const struct panel *panel)
 {
-    struct alert a = {.composer = composer, .panel = panel, .place = place};
-    a.sizes = sizes_of(composer, panel);
+    struct alert_sizes sizes = *sizes_of(composer, panel);
+    struct alert a = {.composer = composer, .panel = panel, .place = place, .sizes = &sizes};
+    sizes.line_pt += composer->elastic.line_pt;
     int heading = board_section(composer, place, panel->title);
     a.board = board_add(composer, place, a.sizes->bar_pt);
     double bar = draw_bar(&a, heading);

@@ -184,7 +184,7 @@ static const double ROW_VERB_BASE = 15, ROW_ABOVE_HOW = 15.5;
 static double how_leading(const struct steps *s)
 {
     static const double CLOSE_LEADING = 13;
-    return panel_is_close(s->composer) ? CLOSE_LEADING : HOW_LEADING;
+    return panel_is_close(s->composer) ? CLOSE_LEADING + s->composer->elastic.line_pt : HOW_LEADING;
 }
 
 /* What a number and its reading, or a sign, take at least. */

@@ -324,28 +324,47 @@ void panel_strip(struct composer *composer, struct place *place, const struct pa
 
 /* ---- the message ---- */
 
+/* A message's size, and in how many lines it may stand so. */
+struct message_size {
+    double size, leading;
+    size_t lines;
+};
+
+static const struct message_size message_sizes[] = {
+    {18, 21, 2}, {17, 20, 2}, {16, 18.5, 3}, {16, 18.5, 99}};
+
+/* The largest in which it stands in its lines; where room is short the largest of those in which it
+ * takes the fewest. */
+static const struct message_size *message_size(struct composer *composer, const char *text,
+                                               double width)
+{
+    const struct message_size *last =
+        message_sizes + sizeof message_sizes / sizeof *message_sizes - 1;
+    const struct lettering smallest = {.size_pt = last->size, .strong = true};
+    const size_t fewest = board_break(composer, &smallest, text, width).count;
+    for (const struct message_size *size = message_sizes; size < last; size++) {
+        const struct lettering pen = {.size_pt = size->size, .strong = true};
+        const size_t most = panel_is_close(composer) ? fewest : size->lines;
+        const size_t count = board_break(composer, &pen, text, width).count;
+        if (count <= most && count <= size->lines)
+            return size;
+    }
+    return last;
+}
+
 void panel_message(struct composer *composer, struct place *place, const struct panel *panel)
 {
-    static const struct {
-        double size, leading;
-        size_t lines;
-    } sizes[] = {{18, 21, 2}, {17, 20, 2}, {16, 18.5, 3}, {16, 18.5, 99}};
     static const double PAD = 12, ROOMY = 7, CLOSE = 4, FRAME = 2.5;
     const double small_line = panel_is_close(composer) ? 15.5 : 17;
     const double above = panel_is_close(composer) ? CLOSE : ROOMY;
-    struct lettering pen = {.strong = true, .is_paper = panel->is_solid};
-    struct text_lines lines = {0};
-    size_t at = 0;
     double width = place->width_pt - 2 * PAD;
-    const size_t last = sizeof sizes / sizeof *sizes - 1;
-    for (at = 0;; at++) {
-        pen.size_pt = sizes[at].size;
-        lines = board_break(composer, &pen, panel->text, width);
-        if (at == last || lines.count <= sizes[at].lines)
-            break;
-    }
-    pen.element = elements_add(&composer->elements, ELEMENT_P, place->element);
-    double leading = sizes[at].leading, height = leading * (double)lines.count + 2 * above;
+    const struct message_size *size = message_size(composer, panel->text, width);
+    struct lettering pen = {.element = elements_add(&composer->elements, ELEMENT_P, place->element),
+                            .size_pt = size->size,
+                            .strong = true,
+                            .is_paper = panel->is_solid};
+    struct text_lines lines = board_break(composer, &pen, panel->text, width);
+    double leading = size->leading, height = leading * (double)lines.count + 2 * above;
     struct lettering small = {.element = OPS_ARTIFACT, .size_pt = 14, .is_paper = panel->is_solid};
     struct text_lines more = board_break(composer, &small, panel->small, width);
     height += small_line * (double)more.count;

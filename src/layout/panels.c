@@ -40,7 +40,7 @@ bool panel_is_close(const struct composer *composer)
 double panel_line_pt(const struct composer *composer)
 {
     static const double ROOMY = 13.2, CLOSE = 12.9;
-    return panel_is_close(composer) ? CLOSE : ROOMY;
+    return (panel_is_close(composer) ? CLOSE : ROOMY) + composer->elastic.line_pt;
 }
 
 double panel_below_pt(const struct composer *composer)

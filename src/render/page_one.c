@@ -2,58 +2,56 @@
 #include "render/page_one.h"
 
 /* What page one says beside its rows, from all of it to what gives way last before a row does: how
- * long the message is, which rows say why (a bit a row), what the drawing's signs mean. The first
- * row's reason gives way behind the others' and behind the signs; what is wrong behind the first
- * step, which its row says, and behind the day, which the dates say. */
-static const struct aside asides[] = {
-    {MESSAGE_FULL, true, 7, true},       {MESSAGE_NAMES, true, 7, true},
-    {MESSAGE_NAMES, true, 3, true},      {MESSAGE_NAMES, true, 1, true},
-    {MESSAGE_ILLS_LAMP, true, 7, true},  {MESSAGE_ILLS_LAMP, true, 1, true},
-    {MESSAGE_ILLS, true, 7, true},       {MESSAGE_ILLS, true, 3, true},
-    {MESSAGE_ILLS, true, 5, true},       {MESSAGE_ILLS, true, 1, true},
-    {MESSAGE_ILLS_ALONE, true, 7, true}, {MESSAGE_ILLS_ALONE, true, 3, true},
-    {MESSAGE_ILLS_ALONE, true, 5, true}, {MESSAGE_ILLS_ALONE, true, 1, true},
-    {MESSAGE_ILLS, true, 7, false},      {MESSAGE_ILLS, true, 3, false},
-    {MESSAGE_ILLS, true, 1, false},      {MESSAGE_ILLS_ALONE, true, 1, false},
-    {MESSAGE_TWO, true, 7, true},        {MESSAGE_TWO, true, 3, true},
-    {MESSAGE_TWO, true, 1, true},        {MESSAGE_BRIEF, true, 7, true},
-    {MESSAGE_BRIEF, true, 3, true},      {MESSAGE_BRIEF, true, 5, true},
-    {MESSAGE_BRIEF, true, 1, true},      {MESSAGE_ILLS_ALONE, false, 1, true},
-    {MESSAGE_BRIEF, false, 1, true},     {MESSAGE_BRIEF, true, 7, false},
-    {MESSAGE_BRIEF, true, 3, false},     {MESSAGE_BRIEF, true, 1, false},
-    {MESSAGE_BRIEF, false, 1, false},    {MESSAGE_ILLS, true, 0, true},
-    {MESSAGE_ILLS_ALONE, true, 0, true}, {MESSAGE_BRIEF, true, 0, true},
-    {MESSAGE_ILLS, true, 6, false},      {MESSAGE_BRIEF, true, 6, false},
-    {MESSAGE_NAMES, true, 0, false},     {MESSAGE_ILLS, true, 2, false},
-    {MESSAGE_ILLS, true, 4, false},      {MESSAGE_TWO, true, 4, false},
-    {MESSAGE_ILLS, true, 0, false},      {MESSAGE_ILLS_ALONE, true, 0, false},
-    {MESSAGE_TWO, true, 0, false},       {MESSAGE_BRIEF, true, 2, false},
-    {MESSAGE_BRIEF, true, 4, false},     {MESSAGE_BRIEF, true, 0, false}};
-enum { ASIDES = sizeof asides / sizeof *asides };
+ * long the message is, which rows say why (a bit a row), what the drawing's signs mean. What comes
+ * first and what else is due tonight are in each of them. The first row's reason gives way behind
+ * the others' and behind the signs; what is wrong at home behind the day, which the dates say. */
+static const struct aside asides[] = {{MESSAGE_FULL, true, 7},
+                                      {MESSAGE_NAMES, true, 7},
+                                      {MESSAGE_NAMES, true, 3},
+                                      {MESSAGE_NAMES, true, 1},
+                                      {MESSAGE_ILLS, true, 7},
+                                      {MESSAGE_ILLS, true, 3},
+                                      {MESSAGE_ILLS, true, 5},
+                                      {MESSAGE_ILLS, true, 1},
+                                      {MESSAGE_ILLS_ALONE, true, 7},
+                                      {MESSAGE_ILLS_ALONE, true, 3},
+                                      {MESSAGE_ILLS_ALONE, true, 5},
+                                      {MESSAGE_ILLS_ALONE, true, 1},
+                                      {MESSAGE_TWO, true, 7},
+                                      {MESSAGE_TWO, true, 3},
+                                      {MESSAGE_TWO, true, 1},
+                                      {MESSAGE_BRIEF, true, 7},
+                                      {MESSAGE_BRIEF, true, 3},
+                                      {MESSAGE_BRIEF, true, 5},
+                                      {MESSAGE_BRIEF, true, 1},
+                                      {MESSAGE_ILLS_ALONE, false, 1},
+                                      {MESSAGE_BRIEF, false, 1},
+                                      /* the paper's edges give way before these */
+                                      {MESSAGE_ALONE, true, 7},
+                                      {MESSAGE_ALONE, true, 3},
+                                      {MESSAGE_ALONE, true, 5},
+                                      {MESSAGE_ALONE, true, 1},
+                                      {MESSAGE_ALONE, false, 1},
+                                      {MESSAGE_ILLS, true, 6},
+                                      {MESSAGE_BRIEF, true, 6},
+                                      {MESSAGE_NAMES, true, 0},
+                                      {MESSAGE_ILLS, true, 0},
+                                      {MESSAGE_BRIEF, true, 0},
+                                      {MESSAGE_ALONE, true, 6},
+                                      {MESSAGE_ALONE, true, 0}};
+enum { ASIDES = sizeof asides / sizeof *asides, ASIDES_FIRST = 21 };
 
-const struct aside page_one_bare = {MESSAGE_BRIEF, false, 1, false};
+const struct aside page_one_bare = {MESSAGE_BRIEF, false, 1};
 
 void page_one_say(struct savings *savings, const struct aside *aside)
 {
     savings->message = aside->message;
     savings->says_key = aside->says_key;
     savings->whys = aside->whys;
-    savings->says_later = aside->says_later;
 }
 
-/* Where all of tonight stands on page one, saying less of page two saves nothing. */
-static bool saves_nothing(const struct laying *l, const struct savings *savings,
-                          const struct aside *aside)
-{
-    size_t tonight = 0;
-    for (size_t i = 0; i < l->in->plan->action_count; i++)
-        tonight += l->in->plan->actions[i].is_tonight;
-    /* the other of the two that differ in this alone is tried */
-    return tonight <= savings->steps && aside->says_later == !(aside->whys & 1u);
-}
-
-/* A tall drawing beside the rows, then the white edges of the paper, then the first step in the
- * message, which its row says, then the last row. */
+/* A tall drawing beside the rows, then the white edges of the paper, then the medicine of other
+ * days in the message, then the first row's reason, then the last row. */
 static void give_for_rows(struct savings *savings)
 {
     savings->wide = !savings->wide;
@@ -61,10 +59,12 @@ static void give_for_rows(struct savings *savings)
         return;
     if (!savings->to_edges) {
         savings->to_edges = true;
-    } else if (savings->message != MESSAGE_IN_ROW) {
-        savings->message = MESSAGE_IN_ROW;
+    } else if (savings->message != MESSAGE_ALONE) {
+        savings->message = MESSAGE_ALONE;
+    } else if (savings->whys) {
+        savings->whys = 0;
     } else {
-        savings->message = page_one_bare.message;
+        page_one_say(savings, &page_one_bare);
         savings->steps--;
     }
 }
@@ -80,12 +80,10 @@ struct hopes {
 static bool find_aside(const struct laying *l, struct savings *savings, bool *fits)
 {
     struct hopes hopes[MESSAGE_COUNT] = {{false, false}};
-    for (size_t i = 0; i < ASIDES && !*fits; i++) {
+    for (size_t i = 0; i < ASIDES_FIRST && !*fits; i++) {
         struct hopes *of_message = &hopes[asides[i].message];
-        if (saves_nothing(l, savings, &asides[i]))
-            continue;
         if (i > 0 && !of_message->is_known) {
-            page_one_say(savings, &(struct aside){asides[i].message, false, 0, false});
+            page_one_say(savings, &(struct aside){asides[i].message, false, 0});
             if (!trial_out(l, savings, &of_message->fits))
                 return false;
             of_message->is_known = true;
@@ -108,7 +106,7 @@ bool page_one_move_steps(const struct laying *l, struct savings *savings)
     if (!fits)
         page_one_say(savings, &page_one_bare);
     /* that was among the asides already */
-    while (!fits && savings->steps > 1) {
+    while (!fits && (savings->steps > 1 || savings->whys)) {
         give_for_rows(savings);
         if (!trial_out(l, savings, &fits))
             return false;
@@ -117,24 +115,38 @@ bool page_one_move_steps(const struct laying *l, struct savings *savings)
     return true;
 }
 
-/* Page one alone, once all else is settled: of what it gave up it says again what there is room
- * for. */
-bool page_one_say_again(const struct laying *l, struct savings *savings)
+static bool says(const struct savings *savings, const struct aside *aside)
 {
+    return aside->message == savings->message && aside->says_key == savings->says_key &&
+           aside->whys == savings->whys;
+}
+
+/* With so many further pages as the sheet has: the words that page one says are explained on a
+ * later one. */
+static bool try_again(const struct laying *l, struct savings *tried, size_t further, bool *fits)
+{
+    tried->first_page = true;
+    if (!trial_out(l, tried, fits))
+        return false;
+    tried->first_page = false;
+    return !*fits || trial_further(l, tried, further, fits);
+}
+
+/* Once all else is settled, of what page one gave up it says again what there is room for, with a
+ * tall drawing beside the rows or below them, whichever leaves room for more. */
+bool page_one_say_again(const struct laying *l, struct savings *savings, size_t further)
+{
+    const int shapes = compose_is_tall(l->in->plan) ? 2 : 1;
     struct savings tried = *savings;
     bool fits = false;
-    tried.first_page = true;
-    for (size_t i = 0; i < ASIDES && !fits; i++) {
-        if (asides[i].message == savings->message && asides[i].says_key == savings->says_key &&
-            asides[i].whys == savings->whys && asides[i].says_later == savings->says_later)
-            return true; /* it says as much already */
-        if (saves_nothing(l, savings, &asides[i]))
-            continue;
+    for (size_t i = 0; i < ASIDES && !fits && !says(savings, &asides[i]); i++) {
         page_one_say(&tried, &asides[i]);
-        if (!trial_out(l, &tried, &fits))
-            return false;
-        if (fits)
-            page_one_say(savings, &asides[i]);
+        for (int shape = 0; shape < shapes && !fits; shape++) {
+            tried.wide = shape == 0 ? savings->wide : !savings->wide;
+            if (!try_again(l, &tried, further, &fits))
+                return false;
+        }
     }
+    *savings = fits ? tried : *savings;
     return true;
 }

@@ -75,7 +75,7 @@ static const struct upward turns[] = {{SOURCES, false, 0, false},
                                       {MOVES_ALL, true, 1, true}};
 enum { TURNS = sizeof turns / sizeof *turns };
 
-/* An earlier turn: whether it was tried, and whether page one took what it had. */
+/* A turn: whether it was tried, and whether page one took what it had. */
 struct turned {
     bool is_tried, fits_first;
 };
@@ -84,7 +84,7 @@ struct turned {
 static bool is_in_vain(const struct turned *turned, size_t at)
 {
     const struct upward *turn = &turns[at];
-    for (size_t i = 0; i < at; i++) {
+    for (size_t i = 0; i < TURNS; i++) {
         const struct upward *other = &turns[i];
         if (!turned[i].is_tried)
             continue;
@@ -111,13 +111,13 @@ static bool is_cooling(const struct care_plan *plan, size_t row)
 /* The last that gives way: what page one can take as well stands there, more and more of it; why a
  * row is asked for, what the drawing's signs mean and the third row make room for it. Last of all
  * goes what is normal for the animal: it keeps a keeper from a needless call. */
-static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
+static bool move_up_beside(const struct laying *l, enum message_says message,
+                           struct turned turned[TURNS], struct savings *savings, bool *fits)
 {
     const struct savings before = *savings;
-    const struct aside as_before = {before.message, before.says_key, (unsigned)before.whys,
-                                    before.says_later};
+    const struct aside as_before = {before.message, before.says_key, (unsigned)before.whys};
     struct aside bare = page_one_bare;
-    struct turned turned[TURNS] = {{false, false}};
+    bare.message = message;
     bare.whys &= as_before.whys; /* it says no more than it did */
     for (size_t i = 0; i < TURNS && !*fits; i++) {
         size_t taken = 0;
@@ -135,8 +135,6 @@ static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
         savings->without_normal = turns[i].without_normal;
         savings->wide = before.wide || turns[i].is_bare;
         page_one_say(savings, turns[i].is_bare ? &bare : &as_before);
-        if (before.message == MESSAGE_IN_ROW) /* with more page one had no room for its rows */
-            savings->message = MESSAGE_IN_ROW;
         if (!trial_from(l, savings, (struct pages_asked){0, 0}, &taken, fits))
             return false;
         turned[i] = (struct turned){true, taken > 0};
@@ -144,6 +142,20 @@ static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
     if (!*fits)
         *savings = before;
     return true;
+}
+
+/* Beside each medicine; without those of other days only where nothing else is left to save a page,
+ * or where page one's rows have had their place already. */
+static bool move_up(const struct laying *l, struct savings *savings, bool *fits)
+{
+    struct turned turned[TURNS] = {{false, false}};
+    const bool is_alone = savings->message == MESSAGE_ALONE;
+    if (!is_alone && !move_up_beside(l, MESSAGE_BRIEF, turned, savings, fits))
+        return false;
+    for (size_t i = 0; i < TURNS; i++) /* page one may have room for these now */
+        turned[i].is_tried = turned[i].is_tried && (turned[i].fits_first || !turns[i].is_bare);
+    return *fits || (!is_alone && savings->closeness < CLOSE_RUN_ON) ||
+           move_up_beside(l, MESSAGE_ALONE, turned, savings, fits);
 }
 
 /* Whether the later pages have room with everything moved up and left out that may be at this
@@ -250,17 +262,18 @@ static bool find_further(const struct laying *l, const struct savings *savings, 
 
 /* A sheet that takes a further page in any case fills it: it is set no closer than as many pages
  * ask for, and the paper's edges stay white where they can. */
-static bool use_further(const struct laying *l, struct savings *savings)
+static bool use_further(const struct laying *l, struct savings *savings, size_t *further_pages)
 {
     struct savings tried = *savings;
-    size_t further = 1;
     bool fits = false;
-    if (!trial_further(l, savings, further, &fits))
+    *further_pages = 1;
+    if (!trial_further(l, savings, *further_pages, &fits))
         return false;
     if (fits)
-        return openings_use(l, savings, further);
-    if (!find_further(l, savings, &further, &fits))
+        return openings_use(l, savings, *further_pages);
+    if (!find_further(l, savings, further_pages, &fits))
         return false;
+    const size_t further = *further_pages;
     if (!fits)
         return true; /* page one has no room */
     take_turn(l, l->sheet->in_brief.count + 1, &tried);
@@ -281,6 +294,48 @@ static bool use_further(const struct laying *l, struct savings *savings)
         return false;
     *savings = fits ? tried : *savings;
     return true;
+}
+
+/* What is between the text and the paper's edges is made wider again by so much, where the same
+ * pages take all that they say. */
+static bool widen_margins(const struct laying *l, struct savings *savings, size_t further,
+                          double least_pt, double most_pt)
+{
+    static const double STEP_PT = 6;
+    bool fits = savings->to_edges;
+    for (double inset = least_pt; inset <= most_pt && fits; inset += STEP_PT) {
+        struct savings tried = *savings;
+        tried.inset_pt = inset;
+        if (!trial_further(l, &tried, further, &fits))
+            return false;
+        *savings = fits ? tried : *savings;
+    }
+    return true;
+}
+
+/* How it is known what was found costs a line. */
+static bool say_known(const struct laying *l, struct savings *savings, size_t further)
+{
+    struct savings tried = *savings;
+    bool fits = false;
+    tried.says_known = true;
+    if (!savings->moves_up && !savings->without_normal)
+        return true; /* it is said */
+    if (!trial_further(l, &tried, further, &fits))
+        return false;
+    *savings = fits ? tried : *savings;
+    return true;
+}
+
+/* What the chosen pages still have room for: how what was found is known, margins that the eye
+ * rests in, then what page one gave up, then wider margins. */
+static bool use_room(const struct laying *l, struct savings *savings, size_t further)
+{
+    static const double RESTFUL_PT = 6, USUAL_PT = 18; /* memory: 24 pt are enough to rest in */
+    return say_known(l, savings, further) &&
+           widen_margins(l, savings, further, RESTFUL_PT, RESTFUL_PT) &&
+           page_one_say_again(l, savings, further) &&
+           (savings->inset_pt <= 0 || widen_margins(l, savings, further, 2 * RESTFUL_PT, USUAL_PT));
 }
 
 /* Where saving is not enough for one page more either, closer and closer; the fewest pages win. */
@@ -352,11 +407,8 @@ bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *
     struct kept_sections kept = {.arena = arena};
     size_t entries = sheet->sections.count, pages = count_filled(sheet);
     const struct laying l = {in, sheet, texts, &trials, &kept, pages == entries, diag};
-    struct savings savings = {.steps = STEPS_MOST,
-                              .whys = PAGE_ONE_WHYS,
-                              .message = MESSAGE_FULL,
-                              .says_key = true,
-                              .says_later = true};
+    struct savings savings = {
+        .steps = STEPS_MOST, .whys = PAGE_ONE_WHYS, .message = MESSAGE_FULL, .says_key = true};
     bool is_filled =
         entries > 0 && LIST_AT(sheet->sections, struct sheet_section, 0)->page.count > 0;
     text_store_init(texts, fonts_measure(in->context->fonts), arena);
@@ -365,10 +417,11 @@ bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *
                      sheet->pages.value <= (double)entries;
     arena_init(&trials);
     bool fits = false;
-    bool is_tried =
-        (!is_filled || page_one_move_steps(&l, &savings)) &&
-        (!is_chosen || (choose_turn(&l, &savings, &fits) && (fits || use_further(&l, &savings)) &&
-                        page_one_say_again(&l, &savings)));
+    size_t further = 0;
+    bool is_tried = (!is_filled || page_one_move_steps(&l, &savings)) &&
+                    (!is_chosen || (choose_turn(&l, &savings, &fits) &&
+                                    (fits || use_further(&l, &savings, &further)) &&
+                                    use_room(&l, &savings, further)));
     arena_finish(&trials);
     if (!is_tried || !trial_lay(&l, &savings, out))
         return false;

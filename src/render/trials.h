@@ -12,11 +12,12 @@ struct savings {
     size_t steps;        /* rows of page one at most */
     size_t brief;        /* see struct compose_inputs */
     bool wide, to_edges; /* likewise */
+    double inset_pt;     /* likewise */
     size_t whys;         /* likewise */
     enum message_says message;
     enum medicines_say medicines; /* likewise */
     enum cuts_shown cuts; /* likewise */
-    bool says_key, says_later;
+    bool says_key, says_known;
     enum closeness closeness;
     enum closeness opened[SECTION_COUNT]; /* likewise */
     bool without_normal;                  /* likewise */

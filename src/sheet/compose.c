@@ -76,6 +76,7 @@ static void look_for_kind(const struct compose_inputs *inputs, struct look *look
     look->to_edges = inputs->to_edges;
     if (look->to_edges)
         look->margin_pt = fmin(look->margin_pt, LOOK_LEAST_MARGIN_PT);
+    look->inset_pt = look->to_edges ? inputs->inset_pt : 0;
     look->close = sheet->compact.value;
     if (sheet->paper.known) {
         look->paper = PAPER_PHONE;
@@ -218,7 +219,7 @@ static int give_way(const struct composition *c, enum sheet_section_code code)
 {
     bool can_wait = c->plan->go_now && (code == SECTION_BOX || code == SECTION_LIMITS);
     if (code == SECTION_WORDS) /* a word that nobody explains is understood by nobody */
-        return c->closeness >= CLOSE_RUN_ON ? 2 : 0;
+        return c->closeness >= CLOSE_RUN_ON && !c->says_known ? 2 : 0;
     return code == SECTION_NOTES || can_wait ? 1 : 0;
 }
 
@@ -524,7 +525,7 @@ static void set_state(struct composition *c, const struct compose_inputs *inputs
         section_state_set(state, ASK_ROWS + row, row < inputs->steps_most);
     }
     section_state_set(state, ASK_SAYS_KEY, inputs->says_key);
-    section_state_set(state, ASK_SAYS_LATER, inputs->says_later);
+    section_state_set(state, ASK_SAYS_KNOWN, inputs->says_known);
     section_state_set(state, ASK_WITHOUT_NORMAL, inputs->without_normal);
     section_state_set(state, ASK_HAS_MOVED, inputs->moves_up != 0);
     section_state_set(state, ASK_HOMES_LEFT_OUT, is_in_brief(c, SECTION_FINDINGS));
@@ -556,6 +557,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         .opened = inputs->opened,
         .moves_up = inputs->moves_up,
         .without_normal = inputs->without_normal,
+        .says_known = inputs->says_known,
         .live_links = inputs->live_links || inputs->sheet->live_links.value,
     };
     uint64_t asked_by_nobody = 0; /* of what is not kept */

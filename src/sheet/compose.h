@@ -50,8 +50,10 @@ struct compose_inputs {
     enum medicines_say medicines; /* of a sheet whose pages are filled; all others say it all */
     enum cuts_shown cuts; /* likewise, where there is room beside the words */
     bool says_key;   /* how the drawing is read, where to call with none at home or when closed */
-    bool says_later; /* below page one's rows what else is due tonight, by its titles */
+    bool says_known; /* how it is known what was found, though the pages are full, and never in the
+                        place of what a word means */
     bool to_edges;   /* all the paper that a printer reaches, however close the rest is set */
+    double inset_pt; /* at its sides so much less of it */
     enum closeness closeness;
     enum closeness opened[SECTION_COUNT]; /* so many degrees less close, for there is room */
     bool without_normal; /* the last of all: it takes two pages without what is normal for it */
@@ -67,6 +69,9 @@ struct compose_inputs {
     const struct logo *logo; /* NULL for none */
     struct said_log *said;   /* keeps what instructs, see phrase.h; NULL: nobody asks */
 };
+
+/* Whether its box is so much higher than long that the drawing may stand beside the rows. */
+bool compose_is_tall(const struct care_plan *plan);
 
 /* Fills *out, all of it in the arena. A sentence that is not worded, or that has a slot without a
  * value, is a DIAG_ERROR; all of them are reported. False when there was one; *out is then

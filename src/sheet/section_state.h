@@ -21,15 +21,14 @@ enum closeness {
     CLOSENESS_COUNT
 };
 
-/* What the message names besides what is worst, what comes first and what the sheet is for. */
+/* What the message names besides what is worst and what comes first, which it always names. */
 enum message_says {
-    MESSAGE_BRIEF,      /* nothing more */
-    MESSAGE_IN_ROW,     /* and what comes first in its row alone */
-    MESSAGE_ILLS_ALONE, /* two ills, what is wrong at home, and what comes first in its row alone */
+    MESSAGE_BRIEF,      /* what the sheet is for, until when, and each medicine */
+    MESSAGE_ALONE,      /* the same without what is not given today */
+    MESSAGE_ILLS_ALONE, /* two ills, what is wrong at home and each medicine */
     MESSAGE_ILLS,       /* and until when */
-    MESSAGE_ILLS_LAMP,  /* and what is wrong with the lamp */
-    MESSAGE_TWO,        /* a second finding */
-    MESSAGE_NAMES,      /* and what is wrong at home */
+    MESSAGE_TWO,        /* as in brief, and a second finding */
+    MESSAGE_NAMES,      /* and what is wrong at home, with its lamp */
     MESSAGE_FULL,       /* and the day in a sentence of its own */
     MESSAGE_COUNT
 };
@@ -67,7 +66,7 @@ enum section_question {
     ASK_IS_OPENED,      /* the section under way is less close than its sheet */
     ASK_HOMES_LEFT_OUT, /* beside findings in brief */
     ASK_SAYS_KEY,
-    ASK_SAYS_LATER,
+    ASK_SAYS_KNOWN,
     ASK_WITHOUT_NORMAL,
     ASK_HAS_MOVED, /* page one took something of the later pages */
     ASK_CUTS,      /* one for each of these: at least that */

@@ -25,6 +25,7 @@ struct composition {
     const struct look *look;      /* of the sheet */
     unsigned moves_up;            /* likewise, for the pages */
     bool wide, without_normal;    /* likewise */
+    bool says_known;              /* likewise */
     bool live_links;              /* it is read on a screen */
     const char *draft_mark;       /* NULL: it is signed */
     struct kept_sections *kept;   /* see compose_inputs */
@@ -83,10 +84,10 @@ static inline bool section_says_key(const struct composition *c)
 {
     return section_state_ask(&c->state, ASK_SAYS_KEY);
 }
-/* Below page one's rows what else is due tonight, by its titles? */
-static inline bool section_says_later(const struct composition *c)
+/* How it is known what was found, however full the pages are? */
+static inline bool section_says_known(const struct composition *c)
 {
-    return section_state_ask(&c->state, ASK_SAYS_LATER);
+    return section_state_ask(&c->state, ASK_SAYS_KNOWN);
 }
 /* What was found stands without what to do at home. */
 static inline bool section_homes_left_out(const struct composition *c)

@@ -344,9 +344,9 @@ bool wall_comes_back(const struct care_plan *plan)
            (worst->severity >= SEVERITY_MODERATE || worst->headline == HEADLINE_BEFORE);
 }
 
-static void box_sides(const struct composition *c, double *length, double *height)
+static void box_sides(const struct care_plan *plan, double *length, double *height)
 {
-    const struct enclosure_plan *box = &c->plan->enclosure;
+    const struct enclosure_plan *box = &plan->enclosure;
     *length = box->has_size ? box->length_cm : box->least_length_cm;
     *height = box->has_size ? box->height_cm : box->least_height_cm;
 }
@@ -354,14 +354,19 @@ static void box_sides(const struct composition *c, double *length, double *heigh
 bool wall_is_high(const struct composition *c)
 {
     double length, height;
-    box_sides(c, &length, &height);
+    box_sides(c->plan, &length, &height);
     return length > 0 && height > length;
+}
+
+bool compose_is_tall(const struct care_plan *plan)
+{
+    static const double TALL = 0.62;
+    double length, height;
+    box_sides(plan, &length, &height);
+    return length > 0 && length <= TALL * height;
 }
 
 bool wall_is_tall(const struct composition *c)
 {
-    static const double TALL = 0.62;
-    double length, height;
-    box_sides(c, &length, &height);
-    return !c->wide && wall_step_count(c) >= 2 && length > 0 && length <= TALL * height;
+    return !c->wide && wall_step_count(c) >= 2 && compose_is_tall(c->plan);
 }

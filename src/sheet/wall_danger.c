@@ -27,13 +27,21 @@ static const char *alarm_text(struct composition *c, enum alarm alarm)
     return text.length ? text.text : NULL;
 }
 
+/* Where the message is short the address stands in the page's foot alone. */
+static bool leaves_address_out(const struct composition *c)
+{
+    return c->entry->page.count > 0 && !c->plan->go_now &&
+           (section_says(c, MESSAGE_ALONE) || section_says(c, MESSAGE_BRIEF) ||
+            section_says(c, MESSAGE_ILLS_ALONE));
+}
+
 /* Where we are, when we are open and whom to ask where to go when we are not, below the telephones.
  */
-static const char *where_text(struct composition *c)
+static const char *where_text(struct composition *c, bool has_address)
 {
     static const char *const keys[] = {"wall.go-now.where", "sheet.open", "wall.go-now.closed"};
     const char *all = NULL;
-    for (size_t i = 0; i < sizeof keys / sizeof *keys; i++) {
+    for (size_t i = has_address ? 0 : 1; i < sizeof keys / sizeof *keys; i++) {
         const char *text = phrase_if_known(&c->ctx, keys[i]);
         if (text)
             all = all ? arena_format(c->arena, "%s %s", all, text) : text;
@@ -41,12 +49,13 @@ static const char *where_text(struct composition *c)
     return all;
 }
 
-static struct panel *write_go_now(struct composition *c, struct block_builder *out)
+static struct panel *write_go_now(struct composition *c, struct block_builder *out,
+                                  bool has_address)
 {
     struct panel *panel = wall_panel(c, out, PANEL_ALERT);
     panel->title = phrase(&c->ctx, "wall.go-now");
     panel->telephones = wall_telephones(c);
-    panel->aside = where_text(c);
+    panel->aside = where_text(c, has_address);
     /* what was raised for this animal alone and stands in no group */
     const char *own = alarm_text(c, ALARM_NONE);
     panel->text = own ? wall_phrase(c, "wall.go-now.own", "what", own, NULL, NULL) : NULL;
@@ -63,12 +72,12 @@ static struct panel *write_go_now(struct composition *c, struct block_builder *o
 
 void section_wall_go_now(struct composition *c, struct block_builder *out)
 {
-    write_go_now(c, out);
+    write_go_now(c, out, !leaves_address_out(c));
 }
 
 void section_wall_go_now_page(struct composition *c, struct block_builder *out)
 {
-    write_go_now(c, out)->is_large = true;
+    write_go_now(c, out, true)->is_large = true;
 }
 
 /* Who has moved away has another clinic. */

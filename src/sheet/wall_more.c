@@ -545,9 +545,12 @@ static const char *known_text(struct composition *c)
         if (plan->procedures[i].awaits_result)
             names[count++] = text_small(
                 c->arena, phrase_part(&c->ctx, "procedure", plan->procedures[i].code, "name"));
-    return count ? wall_phrase(c, "wall.found.known-more", "what",
-                               phrase_all_of(&c->ctx, names, count), NULL, NULL)
-                 : phrase(&c->ctx, "wall.found.known");
+    /* where page one has to take what stands on the later ones it is said in a line */
+    const bool is_brief = section_has_moved(c) || section_is_close(c, CLOSE_LISTS);
+    const char *key = count ? "wall.found.known-more" : "wall.found.known";
+    key = is_brief ? arena_format(c->arena, "%s-brief", key) : key;
+    return count ? wall_phrase(c, key, "what", phrase_all_of(&c->ctx, names, count), NULL, NULL)
+                 : phrase(&c->ctx, key);
 }
 
 void section_wall_found(struct composition *c, struct block_builder *out)
@@ -568,8 +571,10 @@ void section_wall_found(struct composition *c, struct block_builder *out)
     wall_add_led(c, &panel->second, weight_text(c));
     if (section_is_close(c, CLOSE_HEADINGS) && fine)
         wall_add_led(c, &panel->second, append_sentence(c, NULL, fine_text(c, fine, found)));
-    /* it gives way before page one has to take what stands on the later ones */
-    if (!section_has_moved(c) && !section_without_normal(c) && !is_unseen(c->plan) && known_text(c))
+    /* it gives way before page one has to take what stands on the later ones, and comes back where
+     * there is room all the same */
+    const bool gives_way = section_has_moved(c) || section_without_normal(c);
+    if (!is_unseen(c->plan) && (!gives_way || section_says_known(c)))
         wall_add_led(c, &panel->second, known_text(c));
     if (is_normal_beside(c))
         wall_add_led(c, &panel->second, normal_text(c));

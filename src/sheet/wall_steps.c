@@ -204,14 +204,16 @@ static const char *aside_text(struct composition *c, bool is_measured, bool has_
                        : NULL;
 }
 
-/* What page one has no room for, by its titles; NULL: nothing, or no room for them either. */
+/* What page one has no room for, by its titles: before what turns heat up what makes that safe.
+ * Who reads one side alone does not turn a page for what has no name. NULL: nothing. */
 static const char *later_text(struct composition *c, size_t from)
 {
     size_t count = 0;
     const char **titles = ARENA_ARRAY(c->arena, const char *, c->plan->action_count + 1);
-    for (size_t i = from; i < c->plan->action_count && section_says_later(c); i++)
-        if (c->plan->actions[i].is_tonight)
-            titles[count++] = wall_short(c, i);
+    for (int of_safety = 1; of_safety >= 0; of_safety--)
+        for (size_t i = from; i < c->plan->action_count; i++)
+            if (c->plan->actions[i].is_tonight && c->plan->steps[i].makes_heat_safe == of_safety)
+                titles[count++] = wall_short(c, i);
     return count ? wall_phrase(c, "wall.tonight-later", "what",
                                phrase_all_of(&c->ctx, titles, count), NULL, NULL)
                  : NULL;
@@ -227,11 +229,8 @@ void section_wall_steps(struct composition *c, struct block_builder *out)
     if (count == 0)
         return;
     struct panel *panel = wall_panel(c, out, PANEL_STEPS);
-    bool has_more = false;
-    for (size_t i = count; i < c->plan->action_count; i++)
-        has_more = has_more || c->plan->actions[i].is_tonight;
     const char *later = later_text(c, count);
-    panel->title = phrase(&c->ctx, has_more && !later ? "wall.tonight-and-page" : "wall.tonight");
+    panel->title = phrase(&c->ctx, "wall.tonight");
     bool measured = false;
     for (size_t i = 0; i < count; i++) {
         add_step(c, panel, i);
@@ -239,7 +238,7 @@ void section_wall_steps(struct composition *c, struct block_builder *out)
     }
     for (size_t i = count; i < c->plan->action_count && c->plan->actions[i].is_tonight; i++)
         measured = measured || wall_has_place(c, i);
-    panel->aside = aside_text(c, measured, has_more);
+    panel->aside = aside_text(c, measured, later);
     if (later)
         wall_add_led(c, &wall_panel(c, out, PANEL_TEXT)->entries, later);
 }

@@ -180,8 +180,7 @@ static const char *cause_text(struct composition *c)
 {
     const char *box = cause_of(c, "wall.main.cause", false);
     box = box ? box : cause_of(c, "wall.main.cause-water", true);
-    const bool says_lamp = section_says(c, MESSAGE_ILLS_LAMP) || section_says(c, MESSAGE_NAMES) ||
-                           section_says(c, MESSAGE_FULL);
+    const bool says_lamp = section_says(c, MESSAGE_NAMES) || section_says(c, MESSAGE_FULL);
     return says_lamp ? join_sentence(c, box, lamp_text(c)) : box;
 }
 
@@ -266,8 +265,8 @@ static const char *medicine_sentences(struct composition *c, bool says_today)
                                        "wall.main.medicine"};
     const char *text = NULL;
     bool points = false, points_today = false;
-    for (int giving = says_today ? GIVEN_TODAY_AS_WRITTEN : GIVEN_TODAY; giving <= GIVEN_ELSE;
-         giving++) {
+    const int last = section_says(c, MESSAGE_ALONE) ? GIVEN_TODAY_AS_WRITTEN : GIVEN_ELSE;
+    for (int giving = says_today ? GIVEN_TODAY_AS_WRITTEN : GIVEN_TODAY; giving <= last; giving++) {
         const char *names = medicine_names(c, (enum giving)giving);
         points |= names && !*names;
         points_today |= names && !*names && giving != GIVEN_ELSE;
@@ -351,7 +350,7 @@ static const struct finding_plan *second_finding(const struct composition *c,
 {
     const struct finding_plan *second =
         is_treated_at_home(c->plan, worst) ? NULL : treated_beside(c->plan, worst);
-    if (second || section_says(c, MESSAGE_BRIEF) || section_says(c, MESSAGE_IN_ROW) ||
+    if (second || section_says(c, MESSAGE_BRIEF) || section_says(c, MESSAGE_ALONE) ||
         worst->is_suspected || worst->is_name_doubt)
         return second;
     return plan_second_finding(c->plan);
@@ -417,17 +416,28 @@ static const char *back_text(struct composition *c)
 
 static bool is_of_ills(const struct composition *c)
 {
-    return section_says(c, MESSAGE_ILLS_ALONE) || section_says(c, MESSAGE_ILLS) ||
-           section_says(c, MESSAGE_ILLS_LAMP);
+    return section_says(c, MESSAGE_ILLS_ALONE) || section_says(c, MESSAGE_ILLS);
 }
 
-/* Row 1 says the first step too; no row says the second ill and what is wrong at home, nor may a
- * row move for it. */
-static bool leaves_first_to_row(const struct composition *c, const char *cause)
+/* The day stands among the dates too; what comes first and what is wrong do not. */
+static bool leaves_day_out(const struct composition *c, const char *cause)
 {
-    return wall_step_count(c) > 0 && !begins_with_own(c) &&
-           (section_says(c, MESSAGE_IN_ROW) ||
-            (is_of_ills(c) && (cause || plan_second_finding(c->plan))));
+    /* where even a row went so that page one takes what stands on the later ones */
+    const bool is_last_resort =
+        section_says(c, MESSAGE_ALONE) && section_has_moved(c) && !section_may_show(c, 2);
+    return c->plan->has_next_visit && (is_last_resort || (section_says(c, MESSAGE_ILLS_ALONE) &&
+                                                          (cause || plan_second_finding(c->plan))));
+}
+
+/* The day on which it goes elsewhere. */
+static const char *referral_text(struct composition *c)
+{
+    const struct referral_plan *referral = &c->plan->referral;
+    return referral->has_day
+               ? wall_phrase(c, referral->to ? "wall.main.referral" : "wall.main.referral.day",
+                             "what", referral->to, "date",
+                             format_date_day(&c->ctx.format, referral->on))
+               : NULL;
 }
 
 /* What is found, with what is wrong at home where there is room, and what comes first: a step, else
@@ -435,7 +445,6 @@ static bool leaves_first_to_row(const struct composition *c, const char *cause)
 static void set_ill(struct composition *c, struct panel *panel)
 {
     const bool has_steps = wall_step_count(c) > 0;
-    const struct referral_plan *referral = &c->plan->referral;
     const char *today = has_steps ? NULL : medicine_names(c, GIVEN_TODAY);
     const bool gives = today && *today;
     const char *first = has_steps ? first_text(c)
@@ -445,17 +454,11 @@ static void set_ill(struct composition *c, struct panel *panel)
     const bool names =
         section_says(c, MESSAGE_NAMES) || section_says(c, MESSAGE_FULL) || is_of_ills(c);
     const char *cause = names ? cause_text(c) : NULL;
-    found = join_sentence(c, found, cause);
-    panel->text = leaves_first_to_row(c, cause) ? found : join_sentence(c, found, first);
+    panel->text = join_sentence(c, join_sentence(c, found, cause), first);
     panel->small = join_sentence(c, water_question(c), medicine_sentences(c, gives));
-    if (referral->has_day)
-        panel->small = join_sentence(
-            c, panel->small,
-            wall_phrase(c, referral->to ? "wall.main.referral" : "wall.main.referral.day", "what",
-                        referral->to, "date", format_date_day(&c->ctx.format, referral->on)));
-    /* the day stands among the dates too; what is wrong stands nowhere else on page one */
-    const bool has_more = cause || plan_second_finding(c->plan);
-    if (!section_says(c, MESSAGE_ILLS_ALONE) || !has_more || !c->plan->has_next_visit)
+    if (!section_says(c, MESSAGE_ALONE))
+        panel->small = join_sentence(c, panel->small, referral_text(c));
+    if (!leaves_day_out(c, cause))
         panel->small = join_sentence(c, panel->small, back_text(c));
 }
 

@@ -78,7 +78,8 @@ static struct {
     size_t brief, rows_less, further, brief_of_medicines, units;
     enum medicines_say medicines;
     enum closeness closeness, least[SECTION_COUNT];
-    bool wide, to_edges, bare, without_normal, key, later;
+    double inset_pt;
+    bool wide, to_edges, bare, without_normal, key;
     bool is_told_apart; /* what page one gives up for the later pages it has not given up before */
 } scene;
 
@@ -127,27 +128,17 @@ static bool no_opened(const struct compose_inputs *in)
     return true;
 }
 
-/* Whether page one lists what is due tonight and has no row there: where all of it has one there is
- * nothing to list, whatever is asked for. */
-static bool lists_later(const struct compose_inputs *in)
-{
-    size_t tonight = 0;
-    for (size_t i = 0; i < plan.action_count; i++)
-        tonight += actions[i].is_tonight;
-    return in->says_later && tonight > in->steps_most;
-}
-
 /* No more than what stands there in any case: why the first row is asked for. */
 static bool says_nothing_beside(const struct compose_inputs *in)
 {
-    return in->message == MESSAGE_BRIEF && (in->whys & ~1u) == 0 && !in->says_key &&
-           !lists_later(in);
+    return (in->message == MESSAGE_BRIEF || in->message == MESSAGE_ALONE) &&
+           (in->whys & ~1u) == 0 && !in->says_key;
 }
 
 /* Of what page one takes of the later pages nothing is tried that an earlier trial has answered:
  * where it had no room, having given up as much, it has none for more; later pages that had none
  * have none with more on them. */
-static void see_no_trial_is_in_vain(bool takes_first)
+static void see_no_trial_is_in_vain(bool takes_first, bool fits)
 {
     for (size_t i = 0; i < tried_count; i++) {
         const struct compose_inputs *other = &tried[i].said;
@@ -155,12 +146,15 @@ static void see_no_trial_is_in_vain(bool takes_first)
             continue;
         const bool more_up = (other->moves_up & ~said.moves_up) == 0 &&
                              other->steps_most <= said.steps_most &&
+                             (other->message == MESSAGE_ALONE || said.message != MESSAGE_ALONE) &&
                              (says_nothing_beside(other) || !says_nothing_beside(&said));
         const bool more_left = (said.moves_up & ~other->moves_up) == 0 &&
                                other->steps_most >= said.steps_most &&
                                (other->without_normal || !said.without_normal);
         ck_assert(!(tried[i].first ? more_left : more_up));
     }
+    if (fits)
+        return;
     ck_assert_uint_lt(tried_count, TRIED_MOST);
     tried[tried_count].said = said;
     tried[tried_count++].first = takes_first;
@@ -191,10 +185,12 @@ static size_t taken_in_room(const struct document *document, struct pages_asked 
     const bool asks_later = !said.first_page && asked.from < PAGES;
     const bool takes_later = !asks_later || room.later(&said, asked.further);
     *fits = takes_first && takes_later;
+    /* margins are made wider, and how all is known comes back, once all is chosen */
+    const bool is_chosen = said.inset_pt > 0 || said.says_known;
     tried_up += asks_first && !said.first_page && said.moves_up;
-    if (scene.is_told_apart && asks_first && !said.first_page && said.closeness >= CLOSE_LINES &&
-        no_opened(&said) && (said.moves_up || said.without_normal))
-        see_no_trial_is_in_vain(takes_first);
+    if (scene.is_told_apart && !is_chosen && asks_first && !said.first_page &&
+        said.closeness >= CLOSE_LINES && no_opened(&said) && (said.moves_up || said.without_normal))
+        see_no_trial_is_in_vain(takes_first, *fits);
     return takes_first ? 1 + (size_t)takes_later : 0;
 }
 
@@ -261,6 +257,9 @@ static void set_up(void)
     memset(sections, 0, sizeof sections);
     memset(running, 0, sizeof running);
     plan.taxon.is_unlisted = true;
+    plan.enclosure.has_size = true; /* a tall one: its drawing can stand beside the rows */
+    plan.enclosure.length_cm = 40;
+    plan.enclosure.height_cm = 80;
     plan.kind = "hangs";
     plan.steps = steps;
     plan.action_count = STEPS_MOST;

@@ -113,7 +113,7 @@ static void see_asked_once(const struct compose_inputs *in)
 static bool so_many_units(const struct compose_inputs *in, size_t further)
 {
     (void)further;
-    if (in->medicines > MEDICINES_BARE)
+    if (in->medicines > MEDICINES_BARE && in->inset_pt <= 0)
         see_asked_once(in);
     return in->closeness >= CLOSE_HEADINGS && units_said(in) <= scene.units;
 }

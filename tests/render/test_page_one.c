@@ -10,30 +10,21 @@ static bool one_message(const struct compose_inputs *in)
     return in->message == scene.message && (in->whys & ~scene.whys) == 0;
 }
 
-/* Of room for one message and for the reasons of some rows (a bit a row, the first is 1), where all
- * of tonight has a row: the reasons that stand there. The shortest message and that of what is
- * wrong go with any; beside a second finding and what is wrong at home the first row's reason goes
- * before the others', the whole message leaves none out, and what is wrong with the lamp leaves out
- * both others at once. */
+/* Of room for one message and for the reasons of some rows (a bit a row, the first is 1): the
+ * reasons that stand there. The message in brief and that of what is wrong go with any that leave
+ * the first row's; beside a second finding and what is wrong at home the second row's goes before
+ * the third one's, and the whole message leaves none out. */
 static const struct reasons {
     enum message_says message;
     unsigned room, said;
 } reasons[] = {
     {MESSAGE_FULL, 7, 7},       {MESSAGE_NAMES, 7, 7},      {MESSAGE_NAMES, 3, 3},
-    {MESSAGE_NAMES, 1, 1},      {MESSAGE_NAMES, 5, 1},      {MESSAGE_NAMES, 2, 0},
-    {MESSAGE_NAMES, 4, 0},      {MESSAGE_NAMES, 6, 0},      {MESSAGE_NAMES, 0, 0},
-    {MESSAGE_TWO, 7, 7},        {MESSAGE_TWO, 3, 3},        {MESSAGE_TWO, 5, 1},
-    {MESSAGE_TWO, 1, 1},        {MESSAGE_TWO, 4, 4},        {MESSAGE_TWO, 6, 4},
-    {MESSAGE_TWO, 2, 0},        {MESSAGE_TWO, 0, 0},        {MESSAGE_ILLS_LAMP, 7, 7},
-    {MESSAGE_ILLS_LAMP, 3, 1},  {MESSAGE_ILLS_LAMP, 5, 1},  {MESSAGE_ILLS_LAMP, 1, 1},
+    {MESSAGE_NAMES, 1, 1},      {MESSAGE_NAMES, 5, 1},      {MESSAGE_TWO, 7, 7},
+    {MESSAGE_TWO, 3, 3},        {MESSAGE_TWO, 5, 1},        {MESSAGE_TWO, 1, 1},
     {MESSAGE_ILLS, 7, 7},       {MESSAGE_ILLS, 3, 3},       {MESSAGE_ILLS, 5, 5},
-    {MESSAGE_ILLS, 1, 1},       {MESSAGE_ILLS, 6, 6},       {MESSAGE_ILLS, 2, 2},
-    {MESSAGE_ILLS, 4, 4},       {MESSAGE_ILLS, 0, 0},       {MESSAGE_ILLS_ALONE, 7, 7},
-    {MESSAGE_ILLS_ALONE, 3, 3}, {MESSAGE_ILLS_ALONE, 5, 5}, {MESSAGE_ILLS_ALONE, 1, 1},
-    {MESSAGE_ILLS_ALONE, 6, 0}, {MESSAGE_ILLS_ALONE, 0, 0}, {MESSAGE_BRIEF, 7, 7},
+    {MESSAGE_ILLS, 1, 1},       {MESSAGE_ILLS_ALONE, 7, 7}, {MESSAGE_ILLS_ALONE, 3, 3},
+    {MESSAGE_ILLS_ALONE, 5, 5}, {MESSAGE_ILLS_ALONE, 1, 1}, {MESSAGE_BRIEF, 7, 7},
     {MESSAGE_BRIEF, 3, 3},      {MESSAGE_BRIEF, 5, 5},      {MESSAGE_BRIEF, 1, 1},
-    {MESSAGE_BRIEF, 6, 6},      {MESSAGE_BRIEF, 2, 2},      {MESSAGE_BRIEF, 4, 4},
-    {MESSAGE_BRIEF, 0, 0},
 };
 
 START_TEST(page_one_says_what_it_has_room_for)
@@ -77,109 +68,57 @@ START_TEST(the_message_is_as_long_as_the_reasons_allow)
 }
 END_TEST
 
-/* ---- what else is due tonight ---- */
+/* ---- what the drawing's signs mean ---- */
 
 static bool one_aside(const struct compose_inputs *in)
 {
-    return one_message(in) && in->says_key <= scene.key && lists_later(in) <= scene.later;
+    return one_message(in) && in->says_key <= scene.key;
 }
 
-/* Page two has two steps of tonight. Of room for one message, for the reasons of some rows, for
- * what the drawing's signs mean and for the titles of those two: what stands there. The titles
- * stand behind the first row's reason and before the others', behind the day and before what the
- * signs mean. */
-static const struct later_row {
-    enum message_says message;
-    unsigned whys;
-    bool key, later;
-    unsigned said;
-    bool said_key, said_later;
-} later_rows[] = {
-    {MESSAGE_FULL, 7, true, true, 7, true, true},
-    {MESSAGE_NAMES, 7, true, true, 7, true, true},
-    {MESSAGE_NAMES, 3, true, true, 3, true, true},
-    {MESSAGE_NAMES, 5, true, true, 1, true, true},
-    {MESSAGE_NAMES, 6, true, true, 0, true, false},
-    {MESSAGE_NAMES, 0, true, false, 0, true, false},
-    {MESSAGE_ILLS_LAMP, 7, true, true, 7, true, true},
-    {MESSAGE_ILLS_LAMP, 3, true, true, 1, true, true},
-    {MESSAGE_ILLS, 7, true, true, 7, true, true},
-    {MESSAGE_ILLS, 5, true, true, 5, true, true},
-    {MESSAGE_ILLS, 6, true, true, 0, true, true},
-    {MESSAGE_ILLS, 2, true, true, 0, true, true},
-    {MESSAGE_ILLS, 7, true, false, 7, true, false},
-    {MESSAGE_ILLS, 3, true, false, 3, true, false},
-    {MESSAGE_ILLS, 5, true, false, 1, true, false},
-    {MESSAGE_ILLS, 6, true, false, 6, true, false},
-    {MESSAGE_ILLS, 2, true, false, 2, true, false},
-    {MESSAGE_ILLS, 4, true, false, 4, true, false},
-    {MESSAGE_ILLS, 0, true, false, 0, true, false},
-    {MESSAGE_ILLS_ALONE, 7, true, true, 7, true, true},
-    {MESSAGE_ILLS_ALONE, 5, true, true, 5, true, true},
-    {MESSAGE_ILLS_ALONE, 6, true, true, 0, true, true},
-    {MESSAGE_ILLS_ALONE, 7, true, false, 1, true, false},
-    {MESSAGE_ILLS_ALONE, 0, true, false, 0, true, false},
-    {MESSAGE_ILLS_ALONE, 7, false, true, 1, false, true},
-    {MESSAGE_TWO, 7, true, true, 7, true, true},
-    {MESSAGE_TWO, 5, true, true, 1, true, true},
-    {MESSAGE_TWO, 6, true, true, 4, true, false},
-    {MESSAGE_TWO, 2, true, false, 0, true, false},
-    {MESSAGE_BRIEF, 7, true, true, 7, true, true},
-    {MESSAGE_BRIEF, 3, true, true, 3, true, true},
-    {MESSAGE_BRIEF, 5, true, true, 5, true, true},
-    {MESSAGE_BRIEF, 1, true, true, 1, true, true},
-    {MESSAGE_BRIEF, 6, true, true, 0, true, true},
-    {MESSAGE_BRIEF, 0, true, true, 0, true, true},
-    {MESSAGE_BRIEF, 7, true, false, 7, true, false},
-    {MESSAGE_BRIEF, 3, true, false, 3, true, false},
-    {MESSAGE_BRIEF, 5, true, false, 1, true, false},
-    {MESSAGE_BRIEF, 6, true, false, 6, true, false},
-    {MESSAGE_BRIEF, 2, true, false, 2, true, false},
-    {MESSAGE_BRIEF, 4, true, false, 4, true, false},
-    {MESSAGE_BRIEF, 0, true, false, 0, true, false},
-    {MESSAGE_BRIEF, 7, false, true, 1, false, true},
-    {MESSAGE_BRIEF, 7, false, false, 1, false, false},
-};
-
-START_TEST(page_one_lists_what_else_is_due_tonight)
+/* The signs are told before the other rows' reasons and behind the first row's; all rows stay. */
+START_TEST(signs_go_without_meaning_before_a_row_goes)
 {
-    for (int i = 0; i < COUNT(later_rows); i++) {
-        const struct later_row *row = &later_rows[i];
+    static const struct {
+        enum message_says message;
+        unsigned room, said;
+    } rows[] = {{MESSAGE_ILLS_ALONE, 7, 1}, {MESSAGE_BRIEF, 7, 1}, {MESSAGE_BRIEF, 1, 1}};
+    for (int i = 0; i < COUNT(rows); i++) {
         again();
-        plan.action_count = ACTIONS_MOST;
-        scene.message = row->message;
-        scene.whys = row->whys;
-        scene.key = row->key;
-        scene.later = row->later;
+        scene.message = rows[i].message;
+        scene.whys = rows[i].room;
         room.first = one_aside;
         const struct compose_inputs *is = lay();
-        ck_assert_msg(is->message == row->message && is->whys == row->said &&
-                          is->says_key == row->said_key && is->says_later == row->said_later &&
-                          is->steps_most == 3 && !is->wide && !is->to_edges,
-                      "row %d: message %d, whys %u, key %d, later %d", i, (int)is->message,
-                      is->whys, is->says_key, is->says_later);
+        ck_assert_msg((int)is->message == (int)rows[i].message && is->whys == rows[i].said &&
+                          !is->says_key && is->steps_most == 3 && !is->wide && !is->to_edges,
+                      "row %d: message %d, whys %u, key %d", i, (int)is->message, is->whys,
+                      is->says_key);
     }
 }
 END_TEST
 
-/* Steps that are not of tonight are not listed. */
-START_TEST(what_is_due_another_day_takes_no_room)
+/* ---- the message alone ---- */
+
+/* The paper's edges are used before the message leaves a medicine out, and that goes before a row;
+ * as many reasons stand beside it as there is room for. */
+START_TEST(the_message_alone_keeps_a_row)
 {
-    plan.action_count = ACTIONS_MOST;
-    actions[3].is_tonight = actions[4].is_tonight = false;
-    scene.message = MESSAGE_FULL;
-    scene.whys = 7;
-    scene.key = true;
-    room.first = one_aside;
-    const struct compose_inputs *is = lay();
-    ck_assert_int_eq(is->message, MESSAGE_FULL);
-    ck_assert_uint_eq(is->whys, 7);
-    ck_assert_uint_eq(trials, 2); /* page one, and all of it */
-    scene.message = MESSAGE_ILLS;
-    scene.whys = 6;
-    is = lay();
-    ck_assert_int_eq(is->message, MESSAGE_ILLS);
-    ck_assert_uint_eq(is->whys, 6); /* no list stands before those reasons */
+    static const struct {
+        unsigned room, said;
+        bool key;
+    } rows[] = {{7, 7, true}, {3, 3, true},  {5, 5, true}, {1, 1, true},
+                {6, 6, true}, {1, 1, false}, {0, 0, true}, {0, 0, false}};
+    for (int i = 0; i < COUNT(rows); i++) {
+        again();
+        scene.message = MESSAGE_ALONE;
+        scene.whys = rows[i].room;
+        scene.key = rows[i].key;
+        room.first = one_aside;
+        const struct compose_inputs *is = lay();
+        ck_assert_msg(is->message == MESSAGE_ALONE && is->whys == rows[i].said &&
+                          is->says_key == rows[i].key && is->steps_most == 3 && is->to_edges,
+                      "row %d: message %d, whys %u, key %d", i, (int)is->message, is->whys,
+                      is->says_key);
+    }
 }
 END_TEST
 
@@ -187,7 +126,7 @@ END_TEST
 
 /* How many lines each thing takes, and how many there are. */
 static struct {
-    int message[MESSAGE_COUNT], why, key, later, row, wide, edges, lines;
+    int message[MESSAGE_COUNT], why, key, row, wide, edges, lines;
 } lines;
 
 static int lines_left(const struct compose_inputs *in)
@@ -195,8 +134,7 @@ static int lines_left(const struct compose_inputs *in)
     int left = lines.lines + in->wide * lines.wide + in->to_edges * lines.edges;
     for (unsigned row = 0; row < in->steps_most; row++)
         left -= lines.row + (int)(in->whys >> row & 1) * lines.why;
-    return left - lines.message[in->message] - in->says_key * lines.key -
-           lists_later(in) * lines.later;
+    return left - lines.message[in->message] - in->says_key * lines.key;
 }
 
 static bool by_lines(const struct compose_inputs *in)
@@ -206,24 +144,24 @@ static bool by_lines(const struct compose_inputs *in)
 
 /* Whether a page one of the same shape has room for this. */
 static bool could_say(const struct compose_inputs *is, enum message_says message, bool key,
-                      unsigned whys, bool later)
+                      unsigned whys)
 {
     struct compose_inputs other = *is;
     other.message = message;
     other.says_key = key;
     other.whys = whys;
-    other.says_later = later;
     return by_lines(&other);
 }
 
 /* Whether one of so many rows had room with no more than the first one's reason. */
-static bool could_stand(const struct compose_inputs *is, size_t rows, bool wide, bool to_edges)
+static bool could_stand(const struct compose_inputs *is, enum message_says message, size_t rows,
+                        bool wide, bool to_edges)
 {
     struct compose_inputs other = *is;
     other.steps_most = rows;
     other.wide = wide;
     other.to_edges = to_edges;
-    return could_say(&other, MESSAGE_BRIEF, false, 1, false);
+    return could_say(&other, message, false, 1);
 }
 
 /* The message and the reasons give way before rows, the drawing's signs before the first row's
@@ -231,29 +169,25 @@ static bool could_stand(const struct compose_inputs *is, size_t rows, bool wide,
 static void see_order(const struct compose_inputs *is)
 {
     const bool is_last = is->steps_most == 1 && is->to_edges, whys_go = is->message != MESSAGE_FULL;
-    const unsigned more = is->message == MESSAGE_ILLS_LAMP ? 7 : is->whys << 1 | 1;
     ck_assert(is_last || by_lines(is));
     if (is->steps_most < 3)
-        ck_assert(!could_stand(is, is->steps_most + 1, true, true));
+        ck_assert(!could_stand(is, MESSAGE_ALONE, is->steps_most + 1, true, true));
     else if (is->to_edges)
-        ck_assert(!could_stand(is, 3, true, false));
-    else if (is->wide)
-        ck_assert(!could_stand(is, 3, false, false));
+        ck_assert(!could_stand(is, MESSAGE_BRIEF, 3, true, false));
     if (!by_lines(is))
         return;
     if (!(is->whys & 1))
-        ck_assert(!could_say(is, MESSAGE_BRIEF, false, 1, false));
+        ck_assert(!could_say(is, MESSAGE_BRIEF, false, 1));
     if (!is->says_key)
-        ck_assert(is->whys == 1 && !could_say(is, is->message, true, 1, is->says_later));
-    if (!is->says_later)
-        ck_assert(!could_say(is, MESSAGE_ILLS_ALONE, true, 1, true));
-    if (is->message < MESSAGE_ILLS && is->whys && !lists_later(is))
-        ck_assert(!could_say(is, MESSAGE_ILLS, true, is->whys, is->says_later));
-    if ((is->whys == 1 || is->whys == 3) && whys_go && is->says_key &&
-        (is->says_later || is->message == MESSAGE_BRIEF || is->message == MESSAGE_ILLS))
-        ck_assert(!could_say(is, is->message, true, more, is->says_later));
+        ck_assert(is->whys <= 1 && !could_say(is, is->message, true, is->whys));
+    if (is->message < MESSAGE_ILLS && is->whys)
+        ck_assert(!could_say(is, MESSAGE_ILLS, true, is->whys));
+    if (is->message == MESSAGE_ALONE && is->whys)
+        ck_assert(!could_say(is, MESSAGE_BRIEF, true, is->whys));
+    if ((is->whys == 1 || is->whys == 3) && whys_go && is->says_key)
+        ck_assert(!could_say(is, is->message, true, is->whys << 1 | 1));
     ck_assert((is->message == MESSAGE_FULL && is->whys == 7) ||
-              !could_say(is, MESSAGE_FULL, true, 7, true));
+              !could_say(is, MESSAGE_FULL, true, 7));
 }
 
 /* What is wrong takes as many lines more than the shortest message as it says things more, and so
@@ -261,27 +195,24 @@ static void see_order(const struct compose_inputs *is)
 static void cost_messages(int step)
 {
     static const int things[MESSAGE_COUNT] = {
-        [MESSAGE_BRIEF] = 0, [MESSAGE_ILLS_ALONE] = 1, [MESSAGE_ILLS] = 2, [MESSAGE_ILLS_LAMP] = 3,
-        [MESSAGE_TWO] = 2,   [MESSAGE_NAMES] = 3,      [MESSAGE_FULL] = 4};
+        [MESSAGE_ALONE] = 0, [MESSAGE_BRIEF] = 1, [MESSAGE_ILLS_ALONE] = 2, [MESSAGE_ILLS] = 3,
+        [MESSAGE_TWO] = 2,   [MESSAGE_NAMES] = 4, [MESSAGE_FULL] = 5};
     for (int i = 0; i < MESSAGE_COUNT; i++)
         lines.message[i] = 1 + things[i] * step;
 }
 
 START_TEST(each_thing_gives_way_in_its_turn)
 {
-    enum { WAYS = 3 * 2 * 2 * 2, LINES_MOST = 30 };
-    static const size_t tonight[] = {STEPS_MOST, ACTIONS_MOST};
+    enum { WAYS = 3 * 2 * 2, LINES_MOST = 30 };
     for (int way = 0; way < WAYS; way++) {
-        for (int count = 4 + _i % 2; count <= LINES_MOST; count += 2) {
+        for (int count = 4 + _i; count <= LINES_MOST; count += 2) {
             again();
             cost_messages(way % 3);
             lines.why = 1 + way / 3 % 2;
             lines.key = 1 + way / 6 % 2;
-            lines.later = 1 + way / 12 % 2;
             lines.row = 4;
             lines.wide = lines.edges = 1;
             lines.lines = count;
-            plan.action_count = tonight[_i / 2];
             room.first = by_lines;
             see_order(lay());
         }
@@ -358,18 +289,18 @@ static size_t bare_trials; /* of three rows, with the drawing and the paper's wh
 
 static bool no_reason_at_all(const struct compose_inputs *in)
 {
-    bare_trials += in->first_page && says_nothing_beside(in) && in->whys == 1 &&
-                   in->steps_most == 3 && !in->wide && !in->to_edges;
-    return says_nothing_beside(in) && in->whys == 0;
+    bare_trials += in->first_page && in->message == MESSAGE_BRIEF && !in->says_key &&
+                   in->whys == 1 && in->steps_most == 3 && !in->wide && !in->to_edges;
+    return in->steps_most < 3 && says_nothing_beside(in) && in->whys == 0;
 }
 
-/* What gives way last is asked for once, and what has no room by itself not at all. */
+/* What has no room by itself is not asked for. */
 START_TEST(no_page_one_is_tried_in_vain)
 {
     bare_trials = 0;
     room.first = no_reason_at_all;
     lay();
-    ck_assert_uint_eq(bare_trials, 1);
+    ck_assert_uint_eq(bare_trials, 0);
 }
 END_TEST
 
@@ -402,9 +333,9 @@ int main(void)
     tcase_add_checked_fixture(tcase, set_up, tear_down);
     tcase_add_test(tcase, page_one_says_what_it_has_room_for);
     tcase_add_test(tcase, the_message_is_as_long_as_the_reasons_allow);
-    tcase_add_test(tcase, page_one_lists_what_else_is_due_tonight);
-    tcase_add_test(tcase, what_is_due_another_day_takes_no_room);
-    tcase_add_loop_test(tcase, each_thing_gives_way_in_its_turn, 0, 4);
+    tcase_add_test(tcase, signs_go_without_meaning_before_a_row_goes);
+    tcase_add_test(tcase, the_message_alone_keeps_a_row);
+    tcase_add_loop_test(tcase, each_thing_gives_way_in_its_turn, 0, 2);
     tcase_add_test(tcase, each_shape_of_page_one_is_found);
     tcase_add_test(tcase, the_drawing_gives_way_before_the_edges_and_those_before_a_row);
     tcase_add_test(tcase, a_page_one_without_room_keeps_a_row);

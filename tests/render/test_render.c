@@ -244,6 +244,113 @@ START_TEST(page_one_says_again_what_there_is_room_for)
 }
 END_TEST
 
+/* A word that a row's reason brings is explained on a later page, which has no room for it. */
+static bool without_more_words(const struct compose_inputs *in, size_t further)
+{
+    return without_what_moved(in, further) && (in->moves_up != CAUTIONS || in->whys <= 1);
+}
+
+START_TEST(what_page_one_says_again_takes_no_further_page)
+{
+    scene.moves = CAUTIONS;
+    room.first = takes_up_briefly;
+    room.later = without_more_words;
+    const struct compose_inputs *is = lay();
+    ck_assert_uint_eq(is->moves_up, CAUTIONS);
+    ck_assert_uint_eq(is->whys, 1);
+    ck_assert(is->says_key);
+}
+END_TEST
+
+/* Beside the rows a tall drawing leaves room for their reasons, below them it does not. */
+static bool more_beside_the_drawing(const struct compose_inputs *in)
+{
+    return !in->moves_up || says_nothing_beside(in) ||
+           (!in->wide && in->message == MESSAGE_BRIEF && in->says_key);
+}
+
+START_TEST(page_one_takes_the_shape_in_which_it_says_more)
+{
+    for (int is_tall = 0; is_tall < 2; is_tall++) {
+        again();
+        plan.enclosure.height_cm = is_tall ? 80 : 30;
+        scene.moves = CAUTIONS;
+        room.first = more_beside_the_drawing;
+        room.later = without_what_moved;
+        const struct compose_inputs *is = lay();
+        ck_assert_int_eq(is->wide, !is_tall);
+        ck_assert_uint_eq(is->whys, is_tall ? 7 : 1);
+    }
+}
+END_TEST
+
+/* ---- what the pages still have room for ---- */
+
+static bool as_wide_as_there_is_room(const struct compose_inputs *in, size_t further)
+{
+    (void)further;
+    return in->closeness >= CLOSE_HEADINGS && in->to_edges && in->inset_pt <= scene.inset_pt &&
+           no_opened(in);
+}
+
+/* Between the text and the edges that are used; what keeps its margins has them. */
+START_TEST(margins_are_as_wide_as_the_pages_allow)
+{
+    static const double insets[] = {0, 6, 12, 18};
+    ck_assert(lay()->inset_pt <= 0);
+    for (int i = 0; i < COUNT(insets); i++) {
+        again();
+        scene.inset_pt = insets[i];
+        room.later = as_wide_as_there_is_room;
+        const struct compose_inputs *is = lay();
+        ck_assert(is->to_edges);
+        ck_assert_double_eq(is->inset_pt, insets[i]);
+    }
+}
+END_TEST
+
+/* Page one has room for reasons or for margins. */
+static bool reasons_or_margins(const struct compose_inputs *in)
+{
+    return !in->moves_up || (in->message == MESSAGE_BRIEF && (in->whys == 1 || in->inset_pt <= 0));
+}
+
+static bool close_without_what_moved(const struct compose_inputs *in, size_t further)
+{
+    return in->closeness >= CLOSE_HEADINGS && without_what_moved(in, further) && no_opened(in);
+}
+
+START_TEST(margins_to_rest_in_stand_before_reasons)
+{
+    scene.moves = CAUTIONS;
+    room.first = reasons_or_margins;
+    room.later = close_without_what_moved;
+    const struct compose_inputs *is = lay();
+    ck_assert_double_eq(is->inset_pt, 18);
+    ck_assert_uint_eq(is->whys, 1);
+    ck_assert(is->says_key);
+}
+END_TEST
+
+static bool known_where_there_is_room(const struct compose_inputs *in, size_t further)
+{
+    return without_what_moved(in, further) && (!in->says_known || scene.key);
+}
+
+START_TEST(how_it_is_known_comes_back_where_there_is_room)
+{
+    ck_assert(!lay()->says_known); /* it stands there in any case */
+    for (int has_room = 0; has_room < 2; has_room++) {
+        again();
+        scene.moves = CAUTIONS;
+        scene.key = has_room;
+        room.first = takes_up_briefly;
+        room.later = known_where_there_is_room;
+        ck_assert_int_eq(lay()->says_known, has_room);
+    }
+}
+END_TEST
+
 /* Page one has no room for the first row's reason, and what moved up goes with nothing else. */
 static bool takes_up_without_reasons(const struct compose_inputs *in)
 {
@@ -436,7 +543,7 @@ START_TEST(running_text_is_as_full_as_its_pages_allow)
         const struct compose_inputs *is = lay();
         ck_assert_uint_eq(is->brief_count, brief);
         ck_assert_int_eq(is->closeness, CLOSE_AS_USUAL);
-        ck_assert(is->message == MESSAGE_FULL && is->whys == 7 && is->says_key && is->says_later);
+        ck_assert(is->message == MESSAGE_FULL && is->whys == 7 && is->says_key);
         ck_assert_uint_eq(trials, 0);
         ck_assert_uint_le(laid_count, 4); /* at once, in brief, and two halvings of the three */
     }
@@ -628,6 +735,11 @@ int main(void)
     tcase_add_test(tcase, a_row_comes_back_with_the_paper_to_its_edges);
     tcase_add_test(tcase, page_one_takes_what_it_must_and_gives_up_no_more);
     tcase_add_test(tcase, page_one_says_again_what_there_is_room_for);
+    tcase_add_test(tcase, what_page_one_says_again_takes_no_further_page);
+    tcase_add_test(tcase, page_one_takes_the_shape_in_which_it_says_more);
+    tcase_add_test(tcase, margins_are_as_wide_as_the_pages_allow);
+    tcase_add_test(tcase, margins_to_rest_in_stand_before_reasons);
+    tcase_add_test(tcase, how_it_is_known_comes_back_where_there_is_room);
     tcase_add_test(tcase, what_moves_up_brings_no_reason_back);
     tcase_add_test(tcase, what_moves_up_has_a_bit_each);
     tcase_add_test(tcase, the_row_that_cools_a_place_stays_on_page_one);

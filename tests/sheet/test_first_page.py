@@ -194,8 +194,8 @@ class FirstPage(unittest.TestCase):
             self.assertIn(said, text)
             self.assertRegex(text, "Mon 23 Mar|lunes 23 mar|lun 23 mars")
 
-    def test_a_message_without_room_leaves_its_first_step_to_row_1(self):
-        """PEMAT 11: the second name and what is wrong at home stand in the place of the first step, which row 1 says."""
+    def test_a_message_with_little_room_names_what_is_wrong_and_the_first_step(self):
+        """PEMAT 11: the second name, what is wrong at home and what to do first; the address goes before one of them."""
         home = {"size": "48 x 24 x 18 in", "walls": "wood", "lid": "mesh", "platform-height": "3 in", "back-height": "2 in", "thermostat": False, "substrate": "aspen", "hides": 1,
                 "heat": [{"kind": "mat", "power": "30 W", "thermostat": False, "guard": False}, {"kind": "lamp", "power": "75 W", "thermostat": False, "guard": True}],
                 "readings": {"basking-surface": "115 F", "warm-side": "92 F", "cool-side": "84 F", "night": "70 F", "room": "68 F", "humidity": "25 %", "humidity-at": "cool-side"},
@@ -204,7 +204,7 @@ class FirstPage(unittest.TestCase):
         ill = [finding("burn", "moderate", where="belly"), finding("worms", "mild"), finding("dehydrated", "moderate"), finding("underweight", "mild")]
         text = pages("blue-tongued-skink", ill, enclosure=home, medicines=[dose], patient={"name": "Nimbus", "species": "blue-tongued-skink", "sex": "male", "hatched": "2020-08", "mass": "1.05 lb", "length": "13 in"},
                      keeper={"language": "en", "units": "us"}, **{"done-today": ["stool-sample", "fluids-under-skin"]})
-        self.assertIn("Nimbus: Burn and short of water. The box is too hot. Due today", text)
+        self.assertIn("Nimbus: Burn and short of water. The box is too hot. First unplug the mat. Due today", text)
 
     def test_heat_is_made_safe_on_the_day_on_which_it_is_turned_up(self):
         """A row that says to put a thermostat in first, and a page two that gives it days, are two answers (common practice, no source)."""
@@ -241,7 +241,7 @@ class FirstPage(unittest.TestCase):
         for language, said in (("en", "No heater? Call 555-0142 tonight."), ("es", "¿No hay calefactor? Llama esta noche al 555-0142."), ("fr", "Pas de chauffage ? Appelez ce soir le 555-0142.")):
             cold = {"readings": {"warm-side": "20 C"}}
             for box, told in ((cold, 1), ({**cold, "thermostat": True}, 0), ({**cold, "heat": [{"kind": "mat", "power": "20 W", "thermostat": True}]}, 0)):
-                text = pages("whites-tree-frog", [finding("prolapse", "mild")], enclosure=box, keeper={"language": language})
+                text = pages("whites-tree-frog", [finding("prolapse", "mild")], layout="-raw", enclosure=box, keeper={"language": language})
                 self.assertEqual(text.count(said), told, (language, box))
 
     def test_a_fit_leaves_one_answer_to_shaking(self):
@@ -420,7 +420,7 @@ class FirstPage(unittest.TestCase):
                 if where[cautions[0]][0] == 0: # when to go now stands before what is good to know
                     self.assertLess(sheet[0].index("they say where to go"), sheet[0].index(cautions[0]), (case.name, paper))
                 later = " ".join(sheet[1:]) # what is due tonight is told on page one, and by its word
-                self.assertEqual("Tonight too" in later, "(more on page 2)" in sheet[0] or "Also tonight, page 2:" in sheet[0], (case.name, paper))
+                self.assertEqual("Tonight too" in later, "Also tonight, page 2:" in sheet[0], (case.name, paper))
                 if re.search(r"\btonight\b", later):
                     self.assertIn("Tonight too", later, (case.name, paper))
                 self.assertEqual(len({where[words][0] for words in visit}), 1, (case.name, paper))
@@ -529,7 +529,8 @@ class FirstPage(unittest.TestCase):
                 first_words += [at[text.index(step)] for step in steps if step in text]
                 self.assertTrue("Limits for now" not in text or "Do" in text.split("Limits for now")[0], paper)
             self.assertEqual(len(first_words), len(steps), paper)
-            self.assertLess(max(first_words) - min(first_words), 20, (paper, first_words)) # a letter of the drawing may stand before them
+            for x in first_words: # of the first column or, where a list has four boxes at most, of the second; a letter of the drawing may stand before them
+                self.assertTrue(x < 60 or 300 < x < 350, (paper, first_words))
 
     def test_no_length_of_words_takes_a_place_that_is_too_hot_from_page_one(self):
         """Rows leave page one in the order of harm, and to cool a hot place leaves it for no page that is saved: a dragon at 46 C has its row
@@ -715,7 +716,7 @@ class FirstPage(unittest.TestCase):
         text = pages("painted-turtle", [finding("airway-infection", "moderate"), finding("floating", "moderate"), finding("soft-shell", "mild")],
                      enclosure={"size": "92 x 46 x 46 cm", "readings": {"water": "20 C", "basking-surface": "27 C", "room": "19 C"}},
                      water={"depth": "20 cm", "ammonia": "0.25 mg/l", "ph": 7.2})
-        self.assertIn("Tonight (more on page 2)", text.split("Nimbus's box", 1)[0])  # no room for their titles
+        self.assertIn("Also tonight, page 2: ", text.split("Nimbus's box", 1)[0])
         self.assertIn("Take water out until it reaches the air", text)  # what is taken out changes nothing in the rest
         fish_like = pages("axolotl", [finding("floating", "moderate")], enclosure={"readings": {"water": "17 C"}}, water={"depth": "20 cm", "ammonia": "1 mg/l"})
         self.assertIn("Let it down by the part that you change each day", fish_like)
@@ -733,10 +734,10 @@ class FirstPage(unittest.TestCase):
         self.assertRegex(then, r"Warm the basking spot: 35–38 °C, now 33\. Stop at 38 °C\. By Sat 21 Mar\.")
 
     def test_page_one_names_what_else_is_due_tonight(self):
-        """PEMAT 10: who reads one side alone does not know what '(more on page 2)' is. Each title stands on page two behind a box to tick."""
+        """PEMAT 10: who reads one side alone does not know what '(more on page 2)' is. What makes heat safe is named before what turns it up. Each title stands on page two behind a box to tick."""
         for name, day, language, titles in (("templates/visits/ember-bearded-dragon", "2026-03-16", "en", "Also tonight, page 2: add a thermostat."),
                                             ("templates/visits/ember-bearded-dragon", "2026-03-16", "es", "También hoy, en la página 2: pon un termostato."),
-                                            ("templates/visits/ember-bearded-dragon", "2026-03-16", "fr", "Ce soir aussi, page 2 : chauffez le point chaud et ajoutez un thermostat.")):
+                                            ("templates/visits/ember-bearded-dragon", "2026-03-16", "fr", "Ce soir aussi, page 2 : ajoutez un thermostat et chauffez le point chaud.")):
             pdf = subprocess.run([PROGRAM, "sheet", ROOT / f"{name}.yaml", "-o", "-", "--today", day, "--language", language], capture_output=True, cwd=ROOT).stdout
             said = subprocess.run(["pdftotext", "-raw", "-", "-"], input=pdf, capture_output=True, check=True).stdout.decode()
             first, second = [" ".join(page.replace("\u00a0", " ").split()) for page in said.split("\f")][:2]
@@ -889,11 +890,11 @@ class FirstPage(unittest.TestCase):
         """Each of tonight's rows its own reason, where the row has room for it; no row gives way to page two for it."""
         roomy = pages("corn-snake", [finding("retained-shed", "mild")], enclosure={"readings": {"humidity": "25 %", "humidity-at": "cool-side"}}).split("Go now")[0]
         self.assertRegex(roomy, r"Why: The humidity is 25 %, so the air is too dry")
-        self.assertNotIn("more on page 2", roomy)
+        self.assertNotIn("Also tonight, page 2:", roomy)
         full = pages("painted-turtle", [finding("airway-infection", "moderate"), finding("floating", "moderate"), finding("soft-shell", "mild")],
                      enclosure={"size": "92 x 46 x 46 cm", "readings": {"water": "20 C", "basking-surface": "27 C", "room": "19 C"}},
                      water={"depth": "20 cm", "ammonia": "0.25 mg/l", "ph": 7.2}).split("drawn to scale")[0]
-        self.assertIn("more on page 2", full)
+        self.assertIn("Also tonight, page 2:", full)
         for said in ("Why: It must reach the air without swimming.", "Keep the water shallow", "Warm the water"):
             self.assertIn(said, full)
 

@@ -288,8 +288,9 @@ class Answers:
     def where(sheet, place):
         hours = {"en": "Mon to Fri 8:00\u201318:00, Sat 9:00\u201313:00", "es": "lun a vie 8:00\u201318:00, sáb 9:00\u201313:00"}[sheet.lang]
         closed = {"en": f"If closed, call {CLINIC['out-of-hours']} first", "es": f"¿Cerrado? Llama antes al {CLINIC['out-of-hours']}"}[sheet.lang]
-        return [one for one in [CLINIC["telephone"], CLINIC["out-of-hours"], CLINIC["name"], *CLINIC["address"], hours, closed]
-                if close(one) not in place.text() or close(one) not in sheet.first]
+        # where room is short the address stands in the page's foot, which is read aloud on the last page
+        return [one for one in [CLINIC["telephone"], CLINIC["out-of-hours"], hours, closed] if close(one) not in place.text() or close(one) not in sheet.first] \
+            + [one for one in [CLINIC["name"], *CLINIC["address"]] if close(one) not in sheet.first]
 
     @staticmethod
     def medicine(sheet, place):
@@ -318,7 +319,10 @@ class Answers:
             # what is done at home ends with the check, whatever brings it here before
             checks = [one["on"] for one in sheet.plan["dates"] if one["what"] == "recheck"]
             day = sheet.day(max(min(checks), min(days))) if checks else day
-            missing += [] if close(day) in sheet.at("top").text() else [f"message: {day}"]
+            # a second ill stands before the day, which the dates say
+            top = sheet.at("top").text()
+            ills = sum(any(name in top for name in sheet.said(f"finding.{one['code']}.name")) for one in sheet.plan["findings"])
+            missing += [] if close(day) in top or ills > 1 else [f"message: {day}"]
         return missing
 
     @staticmethod
