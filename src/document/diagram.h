@@ -45,8 +45,8 @@ struct diagram_label {
     bool has_point;
     bool is_level; /* of a THING_LEVEL: its point moves along the line to where there is room */
     bool is_mark_beside; /* its mark stands beside its value and not at its point */
-    bool is_upper; /* hangs in the air: the upper row where the labels stand in the box */
-    double x, y;   /* of its point */
+    bool is_upper;       /* hangs in the air: the upper row where the labels stand in the box */
+    double x, y;         /* of its point */
 };
 
 /* A length between two heights, with an arrow head at each. */

@@ -16,7 +16,7 @@ struct savings {
     size_t whys;         /* likewise */
     enum message_says message;
     enum medicines_say medicines; /* likewise */
-    enum cuts_shown cuts; /* likewise */
+    enum cuts_shown cuts;         /* likewise */
     bool says_key, says_known;
     enum closeness closeness;
     enum closeness opened[SECTION_COUNT]; /* likewise */
