@@ -483,13 +483,12 @@ enum { FIRST_ACTIONS = 3 };
 /* How an action stands in the rows of a sheet. */
 struct step_plan {
     bool has_place;
-    int place;                     /* enum measure_id, or PLACE_LAMP_DISTANCE */
-    enum pictogram_name pictogram; /* where the row shows no number */
-    const char *write;             /* NULL: nothing is written down */
-    bool is_bought;                /* it needs a thing that not every home has */
-    bool heats, lacks_heater;      /* it turns heat up; none is on the record */
-    bool makes_heat_safe;          /* it stands before what turns heat up */
-    bool holds_food;               /* food waits until its place is as warm as it shall be */
+    int place;                                 /* enum measure_id, or PLACE_LAMP_DISTANCE */
+    enum pictogram_name pictogram;             /* where the row shows no number */
+    const char *write;                         /* NULL: nothing is written down */
+    bool is_bought;                            /* it needs a thing that not every home has */
+    bool heats, lacks_heater, makes_heat_safe; /* turns heat up; no heater; before what heats */
+    bool holds_food; /* food waits until its place is as warm as it shall be */
 };
 
 struct warning {

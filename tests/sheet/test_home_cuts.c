@@ -63,15 +63,15 @@ static int count_drawn(enum cuts_shown shown, const char *words)
     return count_panels(document.blocks, words);
 }
 
-#define MOUTH "side of the mouth"
-#define EYE "above the eye"
+#define MOUTH "side of the animal's mouth"
+#define EYE "above the animal's eye"
 #define SKIN "thin film on the spot"
-#define NEEDLE "needle in the skin"
-#define TUBE "feeding tube at the neck"
+#define NEEDLE "needle in the animal's skin"
+#define TUBE "feeding tube at the animal's neck"
 #define DRY "no water touches"
-#define EDGE "edge of the shell dressing"
-#define BATH "the head above it"
-#define INTO "the animal in it"
+#define EDGE "edge of the dressing on the shell"
+#define BATH "head above the water"
+#define INTO "with the animal in it"
 
 static const char *const all[] = {MOUTH, EYE, SKIN, NEEDLE, TUBE, DRY, EDGE, BATH, INTO};
 enum { ALL = sizeof all / sizeof *all };

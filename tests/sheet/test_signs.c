@@ -108,8 +108,8 @@ static const struct alarm_meaning {
 } alarm_meanings[] = {
     {ALARM_BREATH,
      "what leaves the open jaws: M34 34 C38 32 41 35 45 33",
-     {"open-mouth-breathing", "laboured-breathing", "drowned", "gasps-at-surface", "choking",
-      "tube-out", "discharge"}},
+     {"open-mouth-breathing", "laboured-breathing", "wheezing-or-bubbles", "drowned",
+      "gasps-at-surface", "choking", "tube-out", "discharge"}},
     {ALARM_LIMP,
      "a line below one that lies on its back: M3 41 H45",
      {"limp", "no-tongue-flick", "not-awake", "eyes-stay-shut"}},
