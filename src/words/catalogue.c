@@ -366,9 +366,10 @@ struct wording *catalogue_read_with(const char *folder, const char *lang, const 
         return NULL;
     const size_t kept = leave_out(names, count, left_out);
     const struct wording_source source = {own_folder, lang, language};
-    struct wording *shipped = stand_in && strcmp(stand_in->lang, lang) == 0
-                                  ? NULL
-                                  : shipped_words_find(&source, names, kept, arena);
+    struct wording *shipped = NULL;
+    if (!(stand_in && strcmp(stand_in->lang, lang) == 0) &&
+        !shipped_words_find(&source, &(struct shipped_names){names, kept}, arena, diag, &shipped))
+        return NULL;
     const struct wording_reading files = {names, kept, stand_in};
     return shipped ? shipped : read_files(&source, &files, arena, diag);
 }

@@ -20,40 +20,42 @@ static const struct shipped_words *find(const char *lang, const char *const *nam
     return NULL;
 }
 
-/* One that cannot be read is left to who reads it next to complain about. */
-static bool is_as_it_came(const char *path, const char *shipped, size_t length)
+/* False after a fault: what cannot be read is no reason to read it in another way. */
+static bool compare(const char *path, struct bytes shipped, struct diag *diag, bool *same)
 {
     struct arena passing;
-    struct diag quiet;
     struct bytes bytes;
     arena_init(&passing);
-    diag_init(&quiet);
-    const bool same = file_read(path, FILE_LIMIT_BYTES, &passing, &quiet, &bytes) &&
-                      bytes.length == length && memcmp(bytes.data, shipped, length) == 0;
-    diag_finish(&quiet);
+    const bool good = file_read(path, FILE_LIMIT_BYTES, &passing, diag, &bytes);
+    *same = good && bytes.length == shipped.length &&
+            memcmp(bytes.data, shipped.data, shipped.length) == 0;
     arena_finish(&passing);
-    return same;
+    return good;
 }
 
-struct wording *shipped_words_find(const struct wording_source *source, const char *const *names,
-                                   size_t count, struct arena *arena)
+bool shipped_words_find(const struct wording_source *source, const struct shipped_names *names,
+                        struct arena *arena, struct diag *diag, struct wording **out)
 {
-    const struct shipped_words *one = find(source->lang, names, count);
+    const struct shipped_words *one = find(source->lang, names->names, names->count);
     const char *paths[SHIPPED_WORDS_FILES_MOST];
-    const char *shipped = one ? one->records->bytes : NULL;
-    for (size_t i = 0; one && i < count; i++) {
-        paths[i] = file_join(arena, source->folder, names[i]);
-        if (!is_as_it_came(paths[i], shipped, one->files[i].length))
-            return NULL;
+    *out = NULL;
+    if (!one)
+        return true;
+    const char *shipped = one->records->bytes;
+    for (size_t i = 0; i < names->count; i++) {
+        bool same;
+        paths[i] = file_join(arena, source->folder, names->names[i]);
+        if (!compare(paths[i], (struct bytes){shipped, one->files[i].length}, diag, &same))
+            return false;
+        if (!same)
+            return true;
         shipped += one->files[i].length;
     }
-    if (!one)
-        return NULL;
-    struct wording *wording = ARENA_NEW(arena, struct wording);
+    struct wording *wording = *out = ARENA_NEW(arena, struct wording);
     shipped_lay_out(one->records, one->records->records, paths, sizeof *wording, arena, wording);
     wording->lang = arena_copy_text(arena, source->lang);
     wording->folder = source->folder;
     wording->language = source->language;
     wording->is_proven = true;
-    return wording;
+    return true;
 }

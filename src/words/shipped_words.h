@@ -26,9 +26,15 @@ struct shipped_words {
 extern const struct shipped_words shipped_words[];
 extern const size_t shipped_words_count;
 
-/* The words of the source, whose files have these sorted names; NULL where a file is not as it
- * came. */
-struct wording *shipped_words_find(const struct wording_source *source, const char *const *names,
-                                   size_t count, struct arena *arena);
+/* Names of a language's files, sorted. */
+struct shipped_names {
+    const char *const *names;
+    size_t count;
+};
+
+/* The words of the source, whose files have these names; *out is NULL where one is not as it came.
+ * False after a file that cannot be read. */
+bool shipped_words_find(const struct wording_source *source, const struct shipped_names *names,
+                        struct arena *arena, struct diag *diag, struct wording **out);
 
 #endif

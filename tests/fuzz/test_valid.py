@@ -286,7 +286,7 @@ class Valid(unittest.TestCase):
         form = valid.read_format(PROGRAM, "rules")
         made = 0
         conditions = {one.key: one for one in next(one for one in form.below[0].below if one.key == "when").below}
-        for seed in self.seeds(0.5):
+        for seed in self.seeds(1):
             rng = valid.random.Random(seed)
             book = read_yaml((ROOT / "templates/rules.yaml").read_text(encoding="utf-8"))
             named = {name: dict(rule) for name, rule in book["rules"].items()}
@@ -302,7 +302,7 @@ class Valid(unittest.TestCase):
             if not re.search(r"\w+\.yaml:\d+:\d+: .* cannot be said: .* \[B710\]\n", run("sheet", "-", "-o", "-", data=world.data, text=text.encode()).stderr.decode()):
                 made += 1
                 self.hold(seed, world, text)
-        self.assertGreaterEqual(made * 2, len(self.seeds(0.5)))
+        self.assertGreaterEqual(made * 4, len(self.seeds(1)))
 
     def test_words(self):
         for seed in self.seeds(0.3):

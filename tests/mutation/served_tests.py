@@ -37,7 +37,7 @@ UNITS = ("visit", "species", "species_published", "opening", "log", "roster_cell
          "plausible", "own_targets", "rule_match", "mix_insects", "uvb_place", "mended", "aftercare", "home", "plural", "format", "slots", "units", "date", "text", "tree", "french",
          "opening_words", "readability", "species_checks", "formats", "findings", "topics", "instructions", "sheet_template", "log_cells", "roster", "since",
          "values", "drawable", "settle", "winter_rest", "decisions", "warnings", "actions", "sources", "log_plan", "catalogue", "message", "printer", "signature", "written_values", "take_over", "render", "page_one", "openings",
-         "printed_instructions", "review_list", "resources", "value_uses", "own_sheet", "allowed_texts", "stances", "plan_dates", "plan_medicines", "finding_list", "whom_fits", "visit_limits", "glossary", "sound", "headline", "action_steps", "actions_decided", "winter_calls", "sheet_context", "packet_rows")
+         "printed_instructions", "review_list", "resources", "value_uses", "own_sheet", "allowed_texts", "stances", "plan_dates", "plan_medicines", "finding_list", "whom_fits", "visit_limits", "glossary", "sound", "headline", "action_steps", "actions_decided", "winter_calls", "sheet_context", "packet_rows", "shipped", "shipped_words")
 # Suites, and of some the tests alone that look at the program as it is.
 SUITES = (
     ("test_epoch", None), ("test_required", None), ("test_called", ["Called.test_what_is_called_for_holds"]), ("test_settled", ["Settled.test_what_is_settled_is_what_was_written_down"]),

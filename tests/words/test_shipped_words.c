@@ -59,6 +59,15 @@ static void same_family(const struct wording_family *one, const struct wording_f
         ck_assert_str_eq(one->entries[i]->key, other->entries[i]->key);
 }
 
+static struct wording *found(const struct wording_source *source, const char *const *names,
+                             size_t count)
+{
+    struct wording *out;
+    ck_assert(
+        shipped_words_find(source, &(struct shipped_names){names, count}, &arena, &diag, &out));
+    return out;
+}
+
 START_TEST(gives_what_parsing_gives)
 {
     const char *lang = langs[_i], *names[NAMES_MOST];
@@ -71,7 +80,7 @@ START_TEST(gives_what_parsing_gives)
         if (strcmp(names[i], LANGUAGE_FILE) != 0)
             trees[tree_count++] = tree_read_file(file_join(&arena, own, names[i]), &arena, &diag);
     const struct wording *parsed = catalogue_read_trees(&source, trees, tree_count, &arena, &diag),
-                         *shipped = shipped_words_find(&source, names, count, &arena);
+                         *shipped = found(&source, names, count);
     ck_assert_msg(parsed && shipped, "%s", lang);
     ck_assert(shipped->is_proven && !parsed->is_proven);
     ck_assert_str_eq(shipped->lang, lang);
@@ -95,13 +104,20 @@ START_TEST(knows_no_other_files)
     const size_t count = files_of(own, names);
     const struct language *language = language_read(own, "en", &arena, &diag);
     const struct wording_source source = {own, "en", language}, other = {own, "es", language};
-    ck_assert_ptr_nonnull(shipped_words_find(&source, names, count, &arena));
-    ck_assert_ptr_null(shipped_words_find(&other, names, count, &arena));
-    ck_assert_ptr_null(shipped_words_find(&source, names, count - 1, &arena));
+    ck_assert_ptr_nonnull(found(&source, names, count));
+    ck_assert_ptr_null(found(&other, names, count));
+    ck_assert_ptr_null(found(&source, names, count - 1));
     names[count] = "zoo.yaml";
-    ck_assert_ptr_null(shipped_words_find(&source, names, count + 1, &arena));
+    ck_assert_ptr_null(found(&source, names, count + 1));
     names[count - 1] = "zoo.yaml";
-    ck_assert_ptr_null(shipped_words_find(&source, names, count, &arena));
+    ck_assert_ptr_null(found(&source, names, count));
+    /* what cannot be read is a fault, and no reason to read it in another way */
+    const struct wording_source nowhere = {"/nowhere", "en", language};
+    struct wording *out;
+    const size_t read = files_of(own, names);
+    ck_assert(
+        !shipped_words_find(&nowhere, &(struct shipped_names){names, read}, &arena, &diag, &out));
+    ck_assert(diag_failed(&diag));
 }
 END_TEST
 
