@@ -119,8 +119,10 @@ def holds(animal, when, findings, done, calls, least=0):
             good = any(tier_of(animal, code, severity) in wanted and state in when.get("state", [state]) for code, severity, state in findings)
         elif key in ("severity", "and-severity", "state"):
             good = True
-        elif key == "done":
-            good = bool(set(done).intersection(wanted))
+        elif key in ("done", "never-done"):
+            good = bool(set(done).intersection(wanted)) == (key == "done")
+        elif key == "not-finding":
+            good = not any(code in wanted and severity in every for code, severity, _ in findings)
         elif key == "bundle":
             good = any(set(bundles).intersection(wanted) for *_, bundles, _ in calls)
         elif key in ("calls", "and-calls"):
