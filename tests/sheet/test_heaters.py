@@ -75,7 +75,7 @@ class Kinds(unittest.TestCase):
         for kinds, lamp, cool, warm in (
                 (("lamp",), None, ONE_LAMP, UP_ANY), (("mat",), None, DOWN_MAT, UP_MAT), (("ceramic",), None, DOWN_HEATER, UP_HEATER),
                 (("mercury-vapour",), None, NO_DIMMING, NO_DIMMING), ((), "mercury-vapour", NO_DIMMING, NO_DIMMING),
-                (("lamp", "mercury-vapour"), None, NO_DIMMING, "(?s)Turn up the other heat.*never dim"), (("none",), None, DOWN_LAMP, NEW_LAMP)):
+                (("lamp", "mercury-vapour"), None, NO_DIMMING, "(?s)Turn up the other heat.*Never dim"), (("none",), None, DOWN_LAMP, NEW_LAMP)):
             self.how(cool, visit("bearded-dragon", *kinds, readings={"basking-surface": "46 C"}, lamp=lamp))
             if not warm.startswith("(?s)"):
                 self.how(warm, visit("bearded-dragon", *kinds, readings={"basking-surface": "28 C"}, lamp=lamp))
