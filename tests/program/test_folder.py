@@ -389,7 +389,7 @@ class Folder(unittest.TestCase):
         ("templates/steps.yaml", "hang-lamp-at: {place: lamp-distance, pictogram: tube, ", "hang-lamp-at: {place: lamp-distance, ", "hang-lamp-at: 'pictogram' is missing"),
         ("templates/steps.yaml", "bought-as: [give-nest-moss,", "bought-as: [give-nest-mos,", "write action.give-nest-mos.do"),
         ("templates/topics.yaml", "  - {of: bath, language: fr, parts: [bain, baign, tremp]}\n", "", "'written' has no row of 'bath' in 'fr'"),
-        ("templates/topics.yaml", "never-done: [feeding-tube-placed", "never-done: [feeding-tube-placd", "there is no procedure 'feeding-tube-placd'"),
+        ("templates/topics.yaml", "[snake], never-done: [feeding-tube-placed", "[snake], never-done: [feeding-tube-placd", "there is no procedure 'feeding-tube-placd'"),
         ("templates/instructions.yaml", "blistered-belly-scales], never-found: [septic", "blistered-belly-scales], never-found: [septi", "there is no finding 'septi'"),
         ("templates/instructions.yaml", "{never-written: [weighing], stances", "{never-written: [weihing], stances", "no row of 'written' in topics.yaml is of 'weihing'"),
         ("templates/instructions.yaml", "watch.steadiness, said-by: let-wake}", "watch.steadiness, said-by: let-wak}", "write action.let-wak.do"),

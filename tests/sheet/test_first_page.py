@@ -119,7 +119,10 @@ class FirstPage(unittest.TestCase):
         for code, first in (("blistered-belly-scales", True), ("tremor", False)):
             visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "keeper": {"language": "en"}, "patient": {"name": "Nimbus", "species": "garter-snake", "mass": "150 g"}, "enclosure": box, "findings": [finding(code, "moderate")]}
             plan = subprocess.run([PROGRAM, "explain", "--json", "-", "--today", TODAY], input=json.dumps(visit).encode(), capture_output=True, cwd=ROOT)
-            self.assertEqual(json.loads(plan.stdout)["actions"][0]["code"] == "lower-humidity", first, code)
+            actions = json.loads(plan.stdout)["actions"]
+            harm = {one["code"]: one["harm"] for one in actions}
+            self.assertEqual(harm["lower-humidity"] == max(harm.values()), first, code)
+            self.assertTrue(not first or actions[0]["code"] == "lower-humidity", code)
 
     def test_a_toad_harmed_by_its_water_does_not_stay_in_it(self):
         """Its mates moved to clean tubs and the patient was left in the water that burned it; paper towels lie on land alone."""

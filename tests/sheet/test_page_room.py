@@ -91,7 +91,7 @@ class PageRoom(unittest.TestCase):
         """PEMAT U4: three full sheets named a thermostat and a min-max thermometer and told nobody what they are."""
         means = {"en": "A thermostat turns the heat off in time.", "es": "El termostato corta el calor a tiempo.", "fr": "Un thermostat coupe la chaleur à temps."}
         # with it these would take a third page
-        full = (("shell-rot-musk-turtle", "fr", "letter"), ("tube-fed-corn-snake", "fr", "a4"), ("tube-fed-corn-snake", "fr", "letter"), ("tube-fed-corn-snake", "es", "letter"), ("shell-rot-musk-turtle", "es", "letter"))
+        full = (("shell-rot-musk-turtle", "fr", "letter"), ("tube-fed-corn-snake", "fr", "a4"), ("tube-fed-corn-snake", "fr", "letter"), ("tube-fed-corn-snake", "es", "letter"), ("shell-rot-musk-turtle", "es", "letter"), ("shell-rot-musk-turtle", "fr", "a4"))
         for name in ("shell-rot-musk-turtle", "airway-dry-tortoise", "tube-fed-corn-snake"):
             for language, said in means.items():
                 for paper in ("a4", "letter"):
@@ -125,7 +125,7 @@ class PageRoom(unittest.TestCase):
 
     def test_the_first_row_says_why(self):
         """CDC C18: the third reason, the second and what the drawing's signs mean give way before that of row 1."""
-        for name, language, paper in (("soft-bones-old-lamp-iguana", "en", "letter"), ("airway-dry-tortoise", "fr", "letter"), ("prolapse-replaced-iguana", "en", "letter")):
+        for name, language, paper in (("soft-bones-old-lamp-iguana", "en", "a4"), ("airway-dry-tortoise", "fr", "letter"), ("prolapse-replaced-iguana", "en", "letter")):
             first = " ".join(self.printed(name, language, paper, "-raw").split("\f")[0].split())
             row = re.split(r"drawn to scale|à l'échelle", first)[0]
             self.assertIn(WHY[language], row, (name, language, paper))
