@@ -344,7 +344,7 @@ static const char *side_text(const struct format *f, double side_cm, double step
     double own = own_length(f, side_cm) / (step_ft > 0 ? INCHES_A_FOOT : 1);
     double step = step_ft > 0 ? step_ft : 1;
     double shown = least ? step_up(own, step) : to_nearest(own, step);
-    return format_number(f, shown, shown == round(shown) ? 0 : 1);
+    return format_number(f, shown, 1);
 }
 
 /* A step of 0: not in feet. */
