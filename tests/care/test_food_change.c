@@ -566,6 +566,27 @@ START_TEST(a_thin_lizard_gets_the_upper_half_and_no_less_than_now)
 }
 END_TEST
 
+/* So do the insects beside a mix: of the usual 6 to 12 each third day the upper half, and no fewer
+ * a day than the eight of now. */
+START_TEST(a_thin_one_gets_no_fewer_insects_beside)
+{
+    static const struct {
+        double a_day;
+        int low, high;
+    } rows[] = {{0, 9, 12}, {8, 24, 24}};
+    const struct finding_plan thin = {.code = "underweight", .severity = SEVERITY_MILD};
+    struct feeding_plan *p = feeding();
+    found(&thin, 1);
+    p->beside = (struct feeding_beside){
+        .is_known = true, .low = 6, .high = 12, .every_low_days = 3, .every_high_days = 3};
+    p->beside_now.has_count = rows[_i].a_day > 0;
+    p->beside_now.count_day = rows[_i].a_day;
+    settle("as-usual");
+    ck_assert_int_eq(p->beside.low, rows[_i].low);
+    ck_assert_int_eq(p->beside.high, rows[_i].high);
+}
+END_TEST
+
 START_TEST(who_is_not_thin_eats_as_usual)
 {
     const struct finding_plan findings[] = {{.code = "underweight", .severity = SEVERITY_NORMAL},
@@ -788,6 +809,7 @@ int main(void)
                         COUNT(thin_rows));
     tcase_add_loop_test(tests, a_thin_lizard_gets_the_upper_half_and_no_less_than_now, 0,
                         COUNT(thin_pieces_rows));
+    tcase_add_loop_test(tests, a_thin_one_gets_no_fewer_insects_beside, 0, 2);
     tcase_add_test(tests, who_is_not_thin_eats_as_usual);
     tcase_add_loop_test(tests, what_is_offered_is_what_it_is_used_to, 0, COUNT(offer_rows));
     tcase_add_loop_test(tests, as_many_insects_are_offered_as_it_eats_now, 0,
