@@ -519,15 +519,15 @@ class Medicines(unittest.TestCase):
         shot = {"name": "Shot", "amount": "0.1 ml", "route": "injection", "given": "here", "every": "3 days", "doses": 2, "first": "2026-11-30"}
         ills = [{"code": code, "severity": "moderate"} for code in ("airway-infection", "dehydrated", "burn", "mites", "worms")]
         said = set()
-        for language, missed, double, worse in (("en", "Missed a dose of any medicine?", "Never give two at once", "Worse after a dose?"),
-                                                ("es", "¿Falta una dosis de alguna medicina?", "Nunca des dos juntas", "¿Peor tras una dosis?"),
-                                                ("fr", "Une dose d'un médicament oubliée ?", "Jamais deux à la fois", "Pire après une dose ?")):
+        for language, missed, double, worse in (("en", r"Missed a dose of any medicine\?", "Never give two at once", r"Worse after a dose\?"),
+                                                ("es", r"¿Falta una dosis de alguna medicina\?", "Nunca des dos juntas", r"¿Peor tras una dosis\?"),
+                                                ("fr", r"(Une dose d'un médicament oubliée|Médicament oublié) \?", "Jamais deux (doses )?à la fois", r"Oubli ou pire :")):
             for species, findings in (("whites-tree-frog", []), ("hermanns-tortoise", ills), ("corn-snake", ills), ("axolotl", ills[1:3])):
                 for paper in ("a4", "letter"):
                     pages = " ".join(self.printed({**SYRUP, "name": "Antibiotic"}, shot, language=language, findings=findings, species=species, paper=paper).split())
-                    self.assertEqual((pages.count(missed), pages.count(double)), (1, 1), (language, species, paper, pages))
-                    said.add(worse in pages)
-            self.assertNotIn(missed, self.words(shot, language=language, findings=ills))
+                    self.assertEqual((len(re.findall(missed, pages)), len(re.findall(double, pages))), (1, 1), (language, species, paper, pages))
+                    said.add(bool(re.search(worse, pages)))
+            self.assertNotRegex(self.words(shot, language=language, findings=ills), missed)
         self.assertEqual(said, {True, False})
 
     def test_what_a_medicine_is_for_costs_no_page(self):

@@ -162,6 +162,10 @@ const struct whom_row whom_rows[] = {
     {"action.change-part-water.how", 2, "red-eared-slider",
      "findings: [{code: water-poisoned, severity: moderate}]\n",
      "action.change-part-water.how-tank"},
+    {"action.look-after-mates.how", 1, "axolotl",
+     "enclosure: {animals: 2}\nwater: {ammonia: 1 mg/l}\n"
+     "findings: [{code: fungus-tufts, severity: moderate}]\n",
+     "action.look-after-mates.how-moved"},
     {"action.own-box.how", 1, "red-eared-slider", "enclosure: {readings: {water: 33 C}}\n",
      "action.own-box.how-tub-cool"},
     {"action.own-box.how", 2, "whites-tree-frog", "", "action.own-box.how-tub"},
