@@ -519,7 +519,7 @@ class Medicines(unittest.TestCase):
         shot = {"name": "Shot", "amount": "0.1 ml", "route": "injection", "given": "here", "every": "3 days", "doses": 2, "first": "2026-11-30"}
         ills = [{"code": code, "severity": "moderate"} for code in ("airway-infection", "dehydrated", "burn", "mites", "worms")]
         said = set()
-        for language, missed, double, worse in (("en", r"Missed a dose of any medicine\?", "Never give two at once", r"Worse after a dose\?"),
+        for language, missed, double, worse in (("en", r"Missed a dose of any medicine\?", "Never give two at once", r"worse after a dose"),
                                                 ("es", r"¿Falta una dosis de alguna medicina\?", "Nunca des dos juntas", r"¿Peor tras una dosis\?"),
                                                 ("fr", r"(Une dose d'un médicament oubliée|Médicament oublié) \?", "Jamais deux (doses )?à la fois", r"Oubli ou pire :")):
             for species, findings in (("whites-tree-frog", []), ("hermanns-tortoise", ills), ("corn-snake", ills), ("axolotl", ills[1:3])):

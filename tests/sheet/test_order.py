@@ -525,6 +525,15 @@ class Order(unittest.TestCase):
         plan, _ = plan_and_words({**visit, "findings": [{"code": "gravid", "severity": "moderate"}]})
         self.assertTrue(next(one for one in plan["actions"] if one["code"] == "part-male")["tonight"])
 
+    def test_a_frog_is_cooled_step_by_step_and_its_jaw_is_looked_at(self):
+        """A sudden fall harms a bare skin, so the row says so itself; nobody feels the jaw of a frog (common practice, no source)."""
+        visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "whites-tree-frog"},
+                 "keeper": {"name": "Ana", "units": "metric"}, "findings": [{"code": "bent-bones", "severity": "moderate"}],
+                 "enclosure": {"heat": [{"kind": "ceramic", "thermostat": "yes"}], "readings": {"warm-side": "33 C"}}}
+        text = " ".join(printed(visit))
+        self.assertIn("Turn the heat down step by step", text)
+        self.assertNotIn("jaw that feels", text)
+
     def test_who_left_the_bad_water_is_not_said_to_live_in_it(self):
         """A turtle's mate goes to a tub tonight: only one of "move it" and "it lives in the same water" can hold (two orders)."""
         for findings, moves in (([{"code": "wound", "severity": "moderate"}], True), ([], False)):
