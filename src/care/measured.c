@@ -202,13 +202,26 @@ static bool is_borderline(const struct measured_plan *plan)
                                                : false;
 }
 
+/* Read in whole degrees Fahrenheit a band is as well: 84 F is inside 29-32 C, which is shown as
+ * 84-90 F, though it is 28.9 C. Above the upper limit nothing is rounded away. */
+static double in_shown_band(const struct care_build *b, enum measure_id measure)
+{
+    const struct measured_plan *plan = &b->plan->measured[measure];
+    const double read_f = round(units_c_to_f(plan->judged));
+    if (b->in->visit->measured[measure].unit != UNIT_FAHRENHEIT || plan->judged > plan->most ||
+        read_f < round(units_c_to_f(plan->low)) || read_f > round(units_c_to_f(plan->high)))
+        return plan->judged;
+    return fmin(fmax(plan->judged, plan->low), plan->high);
+}
+
 void measured_judge(struct care_build *b, enum measure_id measure)
 {
     struct measured_plan *plan = &b->plan->measured[measure];
     if (!measured_is_usable(plan) || !(plan->applies || plan->limit_only))
         return;
-    plan->verdict = build_verdict(plan->judged, plan->low, plan->high);
-    plan->change = build_step(plan->judged, plan->low, plan->high);
+    const double judged = in_shown_band(b, measure);
+    plan->verdict = build_verdict(judged, plan->low, plan->high);
+    plan->change = build_step(judged, plan->low, plan->high);
     if (is_borderline(plan))
         plan->verdict = VERDICT_BORDERLINE;
     plan->fits_usual =

@@ -157,7 +157,7 @@ static void judge_ends(struct care_build *b)
     const struct quantity *air = &read[MEASURE_HUMIDITY];
     double coldest = build_limit(b, "temperature-coldest-c");
     for (int z = 0; z < ZONE_COUNT; z++)
-        if (read[z].known && read[z].value < coldest)
+        if (read[z].known && read[z].value <= coldest)
             build_review(
                 b, REVIEW_IMPLAUSIBLE, "reading-too-cold", read[z].at,
                 build_fact(b, "reading", FACT_TEMPERATURE, read[z].value, read[z].value, NULL));

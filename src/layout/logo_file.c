@@ -32,6 +32,8 @@ bool logo_file_read(const char *path, const char *alternative, struct mark at, s
     if (!file_read(path, LOGO_LIMIT_BYTES, arena, diag, &file))
         return false;
     png_image image = {.version = PNG_IMAGE_VERSION};
+    if (file.length == 0) /* libpng would only say that it was called wrongly */
+        return refuse(diag, at, path, "is empty");
     if (!png_image_begin_read_from_memory(&image, file.data, file.length))
         return refuse(diag, at, path,
                       arena_format(arena, "is no sound PNG file: %s", image.message));

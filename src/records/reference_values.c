@@ -421,7 +421,7 @@ static const char *const limit_names[] = {
     "target-colder-c",      /* an own target so far below the species' is asked */
     "target-uv-index-most", /* one above it is asked */
     "past-hatchling-times", /* the heaviest hatchling: a grown-up animal is heavier */
-    "temperature-coldest-c",       /* of a reading where an animal lives: a lower one is asked */
+    "temperature-coldest-c",       /* of a reading where an animal lives: no higher is asked */
     "humidity-driest-percent",     /* likewise */
     "humidity-wettest-percent",    /* likewise above it */
     "small-meal-percent",          /* the share of a meal of an animal that may have no large one */

@@ -97,8 +97,8 @@ static bool say_uses(const struct laying *l, struct savings *savings, size_t fur
     return true;
 }
 
-/* Whom to call who missed a dose: only where that closes no list, as a list says more of whom to
- * call. */
+/* What of a missed dose on a line of its own: only where that closes no list, as a list says more
+ * of whom to call. */
 static bool say_all_of_medicines(const struct laying *l, struct savings *savings, size_t further)
 {
     struct savings tried = *savings;

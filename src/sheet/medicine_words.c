@@ -402,17 +402,17 @@ static const char *not_shown(const struct composition *c)
                : join(&c->ctx, "sheet.medicines.dated", phrase_all_of(&c->ctx, names, count), text);
 }
 
-/* "Missed a dose?" of what the keeper gives; where there is no room for it, that it got worse. */
+/* "Missed a dose?" of what the keeper gives: two at once do harm, so it gives way to nothing. Where
+ * there is no line for it, the same in fewer words. */
 const char *medicine_worse(const struct composition *c)
 {
     bool gives = false;
     for (size_t i = 0; i < c->plan->medicine_count; i++)
         gives |= !c->plan->medicines[i].is_given_here;
-    return !gives || !section_says_of_medicines(c, MEDICINES_WORSE)
-               ? NULL
-               : phrase(&c->ctx, section_says_of_medicines(c, MEDICINES_ALL)
-                                     ? "sheet.medicines.worse"
-                                     : "sheet.medicines.worse-short");
+    return !gives ? NULL
+                  : phrase(&c->ctx, section_says_of_medicines(c, MEDICINES_ALL)
+                                        ? "sheet.medicines.worse"
+                                        : "sheet.medicines.worse-short");
 }
 
 const char *medicine_how(const struct composition *c)

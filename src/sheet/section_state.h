@@ -35,11 +35,10 @@ enum message_says {
 
 /* What stands beside a medicine's name, dose and days. */
 enum medicines_say {
-    MEDICINES_BARE,
-    MEDICINES_WORSE,   /* whom to call who sees it worse */
+    MEDICINES_BARE,    /* and that no dose is doubled, which nobody can do without */
     MEDICINES_PURPOSE, /* what it helps with */
     MEDICINES_COURSE,  /* and that each dose is given */
-    MEDICINES_ALL,     /* and what of a dose that was missed */
+    MEDICINES_ALL,     /* and the same of a missed dose on a line of its own */
     MEDICINES_SAY_COUNT
 };
 

@@ -153,8 +153,8 @@ static void write_none(struct composition *c, struct block_builder *out)
     entry->text = phrase(&c->ctx, "wall.now.no-medicine");
 }
 
-/* A missed dose behind one medicine would be taken for that one's; that it got worse holds of any,
- * and needs no line of its own. */
+/* On a line of its own a missed dose is not taken for the last medicine's; where there is none the
+ * words say that they are of any. */
 static void add_worse(struct composition *c, struct block_builder *out, struct panel *brief,
                       struct panel_entry *last)
 {

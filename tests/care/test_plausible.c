@@ -469,7 +469,7 @@ START_TEST(three_times_the_shape_is_not_past_it)
 }
 END_TEST
 
-/* Below 2 C in any zone; below 10 % or above 99 % of air. */
+/* At 2 C and below in any zone; below 10 % or above 99 % of air. */
 START_TEST(readings_at_the_ends_of_a_meter)
 {
     for (int zone = 0; zone < ZONE_COUNT; zone++) {
@@ -477,7 +477,11 @@ START_TEST(readings_at_the_ends_of_a_meter)
         ck_assert_ptr_null(asked("reading-too-cold"));
         f.visit.measured[zone] = fixture_quantity(1.9);
         ck_assert_double_eq(said("reading-too-cold", "reading"), 1.9);
+        again();
         f.visit.measured[zone] = fixture_quantity(2);
+        ck_assert_double_eq(said("reading-too-cold", "reading"), 2);
+        again();
+        f.visit.measured[zone] = fixture_quantity(2.1);
         ck_assert_ptr_null(asked("reading-too-cold"));
     }
     static const struct {

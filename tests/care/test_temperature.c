@@ -55,6 +55,31 @@ START_TEST(readings_are_judged_against_the_species)
 }
 END_TEST
 
+/* The fixture's warm side is 30-34 deg C, shown as 86-93 deg F (93.2). 93 and 86 F are inside, so
+ * is none a degree further; written in Celsius the same warmth keeps its tenth. */
+START_TEST(a_band_in_fahrenheit_is_as_it_is_shown)
+{
+    static const struct {
+        double read_f;
+        enum unit unit;
+        enum verdict verdict;
+    } rows[] = {
+        {86, UNIT_FAHRENHEIT, VERDICT_IN_RANGE},   {93.4, UNIT_FAHRENHEIT, VERDICT_IN_RANGE},
+        {93.4, UNIT_CELSIUS, VERDICT_BORDERLINE},  {94, UNIT_FAHRENHEIT, VERDICT_BORDERLINE},
+        {85.6, UNIT_FAHRENHEIT, VERDICT_IN_RANGE}, {85, UNIT_FAHRENHEIT, VERDICT_BORDERLINE},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        tear_down();
+        set_up();
+        read_zone(ZONE_WARM_SIDE, (rows[i].read_f - 32) / 1.8);
+        f.visit.measured[ZONE_WARM_SIDE].unit = rows[i].unit;
+        ck_assert(temperature_plan(&f.b));
+        ck_assert_msg(zone_of(ZONE_WARM_SIDE)->verdict == rows[i].verdict, "row %zu", i);
+        ck_assert(rows[i].verdict != VERDICT_IN_RANGE || zone_of(ZONE_WARM_SIDE)->change == 0);
+    }
+}
+END_TEST
+
 /* The thermometer may be off by 1 K (common practice, no source). 79 F is 26.11 C: a tenth of a
  * degree above 26 C is no fault of the box; 27.1 C is one. */
 static const struct {
@@ -682,6 +707,7 @@ int main(void)
     TCase *tests = tcase_create("temperature");
     tcase_add_checked_fixture(tests, set_up, tear_down);
     tcase_add_test(tests, readings_are_judged_against_the_species);
+    tcase_add_test(tests, a_band_in_fahrenheit_is_as_it_is_shown);
     tcase_add_loop_test(tests, a_reading_whose_error_holds_the_end_is_borderline, 0,
                         COUNT(edge_rows));
     tcase_add_test(tests, above_the_upper_limit_nothing_is_borderline);

@@ -96,7 +96,9 @@ class Descriptors(InFolder):
         os.mkfifo(pipe)
         clinic = self.folder / "clinic.yaml"
         clinic.write_text((ROOT / "templates/clinic.yaml").read_text() + "logo: pipe.png\n")
-        self.assertEqual(run("sheet", VISIT, "--clinic", clinic, "-o", "-", *TODAY).returncode, 1)
+        done = run("sheet", VISIT, "--clinic", clinic, "-o", "-", *TODAY)
+        self.assertEqual(done.returncode, 1)
+        self.assertIn("pipe.png' is empty", done.stderr)
         self.assertEqual(run("check", pipe).returncode, 1)
 
     def test_a_wish_that_nobody_knows(self):

@@ -41,9 +41,9 @@ class Medicines(unittest.TestCase):
         one = self.plan({"name": "Syrup", "amount": "0.2 ml", **medicine}, today=today)["medicines"][0]
         return one, [d["on"][5:] + (f" {d['at']}" if d["at"] else "") for d in one["doses"]]
 
-    def printed(self, *medicines, layout="-layout", **parts):
+    def printed(self, *medicines, layout="-layout", paper="a4", **parts):
         with tempfile.TemporaryDirectory() as folder:
-            done = run("sheet", "-", "-o", f"{folder}/s.pdf", "--today", TODAY, stdin=json.dumps(record(*medicines, **parts)))
+            done = run("sheet", "-", "-o", f"{folder}/s.pdf", "--today", TODAY, "--paper", paper, stdin=json.dumps(record(*medicines, **parts)))
             self.assertEqual(done.returncode, 0, done.stderr)
             return subprocess.run(["pdftotext", layout, f"{folder}/s.pdf", "-"], capture_output=True, text=True, check=True).stdout.replace("\u00a0", " ")
 
@@ -513,20 +513,22 @@ class Medicines(unittest.TestCase):
             cream = {"name": "Cream", "route": "on-the-skin", "every": "24 h", "for": "5 days", "first": "2026-11-28", "directions": "Thin.", **more}
             self.assertEqual("cream-and-bandage" in [one["code"] for one in self.plan(cream, done=done)["review"]], asked, (done, more))
 
-    def test_worse_after_a_dose_is_said_where_little_room_is_left(self):
-        """One says whom to call, the other that one alone: never both, nor of what we give alone. What was missed stands behind no one medicine: the last in
-        the list may be ours (issue: "missed a dose?" glued to the antibiotic given by us)."""
+    def test_no_sheet_goes_without_what_to_do_of_a_missed_dose(self):
+        """Two doses at once do harm, so it stands once wherever a medicine is given at home, however full its pages, and says that it is of any medicine. Of
+        what we give alone nobody at home misses a dose. Common practice, no source."""
         shot = {"name": "Shot", "amount": "0.1 ml", "route": "injection", "given": "here", "every": "3 days", "doses": 2, "first": "2026-11-30"}
         ills = [{"code": code, "severity": "moderate"} for code in ("airway-infection", "dehydrated", "burn", "mites", "worms")]
         said = set()
-        for language, short, missed in (("en", "Worse after a dose? Call us.", "Missed a dose"), ("es", "¿Peor tras una dosis? Llama.", "¿Falta una dosis"), ("fr", "Pire après une dose ? Appelez.", "Une dose d'un médicament oubliée")):
-            for species, findings, brief in (("whites-tree-frog", [], False), ("hermanns-tortoise", ills, True)):
-                pages = self.printed({**SYRUP, "name": "Antibiotic"}, shot, language=language, findings=findings, species=species).replace("\u00a0", " ")
-                self.assertEqual(pages.count(short) + pages.count(missed), 1, pages)
-                self.assertEqual(len(re.findall(rf"^ *{re.escape(missed)}", pages, re.M)), pages.count(missed), pages)
-                said.add((missed in pages, brief))
-            self.assertNotIn(short, self.words(shot, language=language, findings=ills))
-        self.assertTrue({(True, False), (False, True)} <= said, said)
+        for language, missed, double, worse in (("en", r"Missed a dose of any medicine\?", "Never give two at once", r"worse after a dose"),
+                                                ("es", r"¿Falta una dosis de alguna medicina\?", "Nunca des dos juntas", r"¿Peor tras una dosis\?"),
+                                                ("fr", r"(Une dose d'un médicament oubliée|Médicament oublié) \?", "Jamais deux (doses )?à la fois", r"Oubli ou pire :")):
+            for species, findings in (("whites-tree-frog", []), ("hermanns-tortoise", ills), ("corn-snake", ills), ("axolotl", ills[1:3])):
+                for paper in ("a4", "letter"):
+                    pages = " ".join(self.printed({**SYRUP, "name": "Antibiotic"}, shot, language=language, findings=findings, species=species, paper=paper).split())
+                    self.assertEqual((len(re.findall(missed, pages)), len(re.findall(double, pages))), (1, 1), (language, species, paper, pages))
+                    said.add(bool(re.search(worse, pages)))
+            self.assertNotRegex(self.words(shot, language=language, findings=ills), missed)
+        self.assertEqual(said, {True, False})
 
     def test_what_a_medicine_is_for_costs_no_page(self):
         """It is the first to go where the pages are full: an animal with nine ills keeps its rows and its pages."""

@@ -318,12 +318,14 @@ class Order(unittest.TestCase):
         self.assertNotIn("Wed 18 Mar", text)
 
     def test_what_is_to_be_measured_again_has_no_tick(self):
-        """64 °F of 64 to 72: the meter may err by as much, so the picture says what the step says."""
+        """63 °F of 64 to 72: the meter may err by as much, so the picture says what the step says. 64 °F is inside what is shown, and asks for nothing."""
         visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "whites-tree-frog"},
-                 "keeper": {"language": "en", "units": "us"}, "enclosure": {"readings": {"night": "64 F"}}, "findings": [{"code": "wound", "severity": "mild"}]}
+                 "keeper": {"language": "en", "units": "us"}, "enclosure": {"readings": {"night": "63 F"}}, "findings": [{"code": "wound", "severity": "mild"}]}
         text = " ".join(printed(visit))
         self.assertIn("Measure again: the night", text)
-        self.assertIn("now 64?", text)
+        self.assertIn("now 63?", text)
+        visit["enclosure"]["readings"]["night"] = "64 F"
+        self.assertNotIn("64?", " ".join(printed(visit)))
 
     def test_a_step_stays_where_she_put_it(self):
         """The veterinarian has the last word: her order stands, though no thermostat holds the heat yet."""
@@ -512,6 +514,33 @@ class Order(unittest.TestCase):
         gravid = [{"code": "gravid", "severity": "moderate"}]
         for animals, findings, told in ((2, gravid, True), (1, gravid, False), (2, [], False)):
             self.assertEqual("part-male" in codes("crested-gecko", findings, enclosure={"animals": animals}), told, (animals, findings))
+
+    def test_who_moves_when_a_male_leaves_her_is_said_for_tonight(self):
+        """She stays where she may lay, he goes tonight, into warmth that is named (common practice, no source)."""
+        for findings in ("gravid", "egg-bound"):
+            visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "crested-gecko", "sex": "female"},
+                     "keeper": {"name": "Ana", "units": "metric"}, "findings": [{"code": findings, "severity": "moderate"}], "enclosure": {"animals": 2}}
+            text = " ".join(printed(visit))
+            self.assertRegex(text, r"Tonight move (him|the other one) to a clean tub at \d+.\d+ °C, and leave Fern in this box", findings)
+        plan, _ = plan_and_words({**visit, "findings": [{"code": "gravid", "severity": "moderate"}]})
+        self.assertTrue(next(one for one in plan["actions"] if one["code"] == "part-male")["tonight"])
+
+    def test_a_frog_is_cooled_step_by_step_and_its_jaw_is_looked_at(self):
+        """A sudden fall harms a bare skin, so the row says so itself; nobody feels the jaw of a frog (common practice, no source)."""
+        visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "whites-tree-frog"},
+                 "keeper": {"name": "Ana", "units": "metric"}, "findings": [{"code": "bent-bones", "severity": "moderate"}],
+                 "enclosure": {"heat": [{"kind": "ceramic", "thermostat": "yes"}], "readings": {"warm-side": "33 C"}}}
+        text = " ".join(printed(visit))
+        self.assertIn("Turn the heat down step by step", text)
+        self.assertNotIn("jaw that feels", text)
+
+    def test_who_left_the_bad_water_is_not_said_to_live_in_it(self):
+        """A turtle's mate goes to a tub tonight: only one of "move it" and "it lives in the same water" can hold (two orders)."""
+        for findings, moves in (([{"code": "wound", "severity": "moderate"}], True), ([], False)):
+            visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "common-musk-turtle"},
+                     "keeper": {"name": "Ana", "units": "metric"}, "findings": findings, "enclosure": {"animals": 2}, "water": {"ammonia": "2 mg/l", "ph": "7.5", "temperature": "24 C"}}
+            text = " ".join(printed(visit))
+            self.assertEqual(("Tonight move the other one" in text, "It lives in the same water" in text, "Change its tub's water each day" in text), (moves, not moves, moves), text)
 
     def test_richer_food_leaves_the_dish_of_a_fat_animal(self):
         """kcal in a gram as fed, Finke's analyses, from memory: waxworm 2.75, superworm 2.42, cricket 1.4, earthworm 0.71; a mouse is no
