@@ -303,6 +303,16 @@ START_TEST(a_perch_lies_right_below_the_middle)
 }
 END_TEST
 
+/* 3.6 at 30 cm is 1.6 at 45: a meter that is off by a tenth may have read 1.44 or 1.76. */
+START_TEST(what_is_judged_is_as_far_off_as_the_meter)
+{
+    hang(LAMP_COMPACT, 3.6, 30, 45);
+    ck_assert_double_eq_tol(light()->judged, 1.6, 1e-9);
+    ck_assert_double_eq_tol(light()->judged_low, 1.44, 1e-9);
+    ck_assert_double_eq_tol(light()->judged_high, 1.76, 1e-9);
+}
+END_TEST
+
 /* ---- the map ---------------------------------------------------------------------------- */
 
 /* 3.6 at 30 cm, hung at 60: too weak, so it comes down to 42.43, and with back 4 and platform 10
@@ -369,6 +379,7 @@ int main(void)
     tcase_add_test(tests, a_perch_has_an_index_where_the_reading_reaches);
     tcase_add_test(tests, a_perch_is_judged_below_the_lamp_as_it_will_hang);
     tcase_add_test(tests, a_perch_lies_right_below_the_middle);
+    tcase_add_test(tests, what_is_judged_is_as_far_off_as_the_meter);
     tcase_add_test(tests, the_map_follows_the_lamp);
     tcase_add_test(tests, half_of_the_light_at_the_far_end_is_no_shade);
     suite_add_tcase(suite, tests);

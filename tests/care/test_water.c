@@ -250,6 +250,25 @@ START_TEST(the_keepers_changes_are_judged)
 }
 END_TEST
 
+/* The most that each kit is believed to read, and what is above it is asked about. */
+static const struct {
+    enum measure_id measure;
+    double most;
+    const char *code;
+} kit_rows[] = {{MEASURE_NITRATE, 500, "water-test-implausible"},
+                {MEASURE_PH, 10, "water-ph-implausible"}};
+
+START_TEST(what_no_water_has_is_asked)
+{
+    read_test(kit_rows[_i].measure, kit_rows[_i].most);
+    made();
+    ck_assert_ptr_null(fixture_review(&f, kit_rows[_i].code));
+    read_test(kit_rows[_i].measure, kit_rows[_i].most + 0.5);
+    made();
+    ck_assert_ptr_nonnull(fixture_review(&f, kit_rows[_i].code));
+}
+END_TEST
+
 START_TEST(the_depth_goes_with_the_animal)
 {
     f.species.least_depth_times = fixture_cited(1, 1);
@@ -299,6 +318,7 @@ int main(void)
     tcase_add_test(tests, a_dish_is_no_tank);
     tcase_add_loop_test(tests, too_warm_is_cooled_in_steps, 0, COUNT(cooling_rows));
     tcase_add_loop_test(tests, the_keepers_changes_are_judged, 0, COUNT(change_rows));
+    tcase_add_loop_test(tests, what_no_water_has_is_asked, 0, COUNT(kit_rows));
     tcase_add_test(tests, the_depth_goes_with_the_animal);
     tcase_add_loop_test(tests, what_is_no_number_ends_the_run, 0, 3);
     suite_add_tcase(suite, tests);

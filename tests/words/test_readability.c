@@ -53,7 +53,9 @@ static const struct {
                {"guía", 2},
                {"seguía", 3},
                {"quién", 1},
-               {"quía", 2}};
+               {"quía", 2},
+               /* what has no vowel is one */
+               {"cm", 1}};
 
 /* Syllables as they are heard, a last e silent (the dictionary of the French Academy, from
  * memory). */
