@@ -270,7 +270,7 @@ static void set_up(void)
     plan.patient.name.text = "Biscuit";
     plan.on = (struct date){2026, 3, 14};
     for (int i = 0; i < PAGES; i++)
-        filled[i].page = list_of(sections, 2);
+        filled[i].page = list_of(sections, i == 0 ? 1 : 2);
     sheet = (struct sheet_template){.kind = {.text = "hangs"},
                                     .pages = {.known = true, .value = PAGES},
                                     .in_brief = list_of(sections, BRIEF_SECTIONS),
