@@ -502,6 +502,8 @@ static const struct {
     {"in-shed: {range: 70-90 %, source: practice, trust: memory}",
      "in-shed: {range: 70-90 %, source: practice, trust: hearsay}", "unknown-word",
      "humidity.in-shed.trust", "'hearsay'"},
+    {"  practice: common practice, from memory; no published table read", "  practice: {}",
+     "missing-key", "sources.practice", "'text' is missing"},
     {"    choice: the wider zone", "    # choice: the wider zone", "choice-unsaid",
      "temperature.preferred-air", "under 'choice'"},
     {"ferguson-zone:\n    range: 1", "ferguson-zone:\n    range: 9", "out-of-range",
