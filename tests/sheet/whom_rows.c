@@ -483,6 +483,9 @@ const struct whom_row whom_rows[] = {
     {"stance.nest.prepare", 5, "bearded-dragon",
      "decisions: [{topic: nest, stance: needed-now, until: 2026-04-10, because: She digs, confirmed: yes}]\n",
      "stance.nest.prepare-hollow"},
+    {"finding.toes.name", 1, "bearded-dragon", "findings: [{code: toes, severity: normal}]\n",
+     "finding.toes.name-bare"},
+    {"wall.way.sheet.how", 1, "ball-python", "", "wall.way.sheet.how-amphibian"},
     {"wall.way.quiet", 1, "ball-python",
      "findings: [{code: limp, severity: severe, state: go-now}]\n", "wall.way.quiet-wet"},
     {0}};
