@@ -52,7 +52,7 @@ class Declared(unittest.TestCase):
         """(text, what is printed in its place) of all that the visit's sheet says."""
         record = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"},
                   "patient": {"name": "Fern", "species": visit["animal"], "sex": "female", "hatched": "2021-05"}, "follow-up": {"recheck": "7 days"},
-                  "findings": [dict(zip(("code", "severity", "state"), text.split())) for text in visit["found"]],
+                  "findings": [dict(zip(("code", "severity", "state", "step"), text.split())) for text in visit["found"]],
                   **{part: visit[part] for part in ("enclosure", "water", "done-today", "medicines", "decisions") if part in visit}}
         if "medicine" in visit:
             record["medicines"] = [{key: str(value) for key, value in visit["medicine"].items()}]
@@ -90,6 +90,16 @@ class Declared(unittest.TestCase):
             return
         visits = [one for one in BESIDE["visits"].values() if code in one.get("never", [])]
         self.assertTrue(any(code in {key for _, key in self.printed(one, self.data)} for one in visits), f"nobody misses {code}")
+
+    def test_each_visit_misses_its_declaration(self):
+        path = self.data / "templates/instructions.yaml"
+        text = path.read_text(encoding="utf-8")
+        rows = read_yaml(text)["instructions"]
+        for code in MISSED:
+            with self.subTest(taken=code):
+                self.assertIn(code, rows)
+                path.write_text(re.sub(rf"^  {re.escape(code)}: \{{.*\n", "", text, flags=re.M), encoding="utf-8")
+                self.assert_held_elsewhere(code, rows)
 
     def test_one_taken_out_is_missed(self):
         path = self.data / "templates/instructions.yaml"
