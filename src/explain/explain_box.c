@@ -23,8 +23,7 @@ static void write_company(struct json *j, const struct company_plan *company)
     json_close_list(j);
     json_key_text(j, "state", bind_choice_word(company_state_choices, (int)company->state));
     explain_key_known(j, "floor_times", company->has_floor, company->floor_times);
-    if (company->state != COMPANY_UNKNOWN)
-        explain_json_provenance(j, "source", &company->from);
+    explain_json_source(j, company->state != COMPANY_UNKNOWN, &company->from);
     json_close_object(j);
 }
 
@@ -37,8 +36,7 @@ static void write_outdoors(struct json *j, const struct outdoors_plan *o)
     explain_key_known(j, "day_hours", o->has_latitude, o->day_hours);
     explain_key_known(j, "morning_c", o->has_weather, o->morning_c);
     explain_key_known(j, "midday_c", o->has_weather, o->midday_c);
-    if (o->has_weather)
-        explain_json_provenance(j, "source", &o->weather_from);
+    explain_json_source(j, o->has_weather, &o->weather_from);
     explain_json_how(j, &o->how);
     json_close_object(j);
 }
@@ -52,10 +50,11 @@ void explain_json_furnishing(struct json *j, const struct care_plan *plan)
     explain_key_known(j, "number", e->has_hides, e->hides);
     explain_key_known(j, "wanted", e->has_hides_wanted, e->hides_wanted);
     json_key_text(j, "state", bind_choice_word(hides_state_choices, (int)e->hides_state));
-    if (e->has_hides_wanted)
-        explain_json_provenance(j, "source", &e->hides_from);
+    explain_json_source(j, e->has_hides_wanted, &e->hides_from);
     json_close_object(j);
-    if (e->has_nest) {
+    if (!e->has_nest) {
+        json_key_text(j, "nest", NULL);
+    } else {
         json_key(j, "nest");
         json_open_object(j);
         json_key(j, "depth_cm");

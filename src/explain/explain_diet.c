@@ -16,8 +16,7 @@ static void write_given(struct json *j, const struct diet_food *one)
                                  : NULL);
     json_key_text(j, "never",
                   one->is_never ? bind_choice_word(never_reason_choices, (int)one->because) : NULL);
-    if (one->from.source)
-        explain_json_provenance(j, "source", &one->from);
+    explain_json_source(j, one->from.source != NULL, &one->from);
     json_close_object(j);
 }
 
@@ -66,8 +65,7 @@ void explain_json_diet(struct json *j, const struct diet_plan *d)
     write_faults(j, d->faults);
     json_key_texts(j, "fish", d->fish.foods, d->fish.count);
     write_food_classes(j, d);
-    if (d->has_least)
-        explain_json_provenance(j, "source", &d->least_from);
+    explain_json_source(j, d->has_least, &d->least_from);
     explain_json_how(j, &d->how);
     json_close_object(j);
 }

@@ -34,8 +34,7 @@ static void write_food_rules(struct json *j, const struct feeding_plan *f)
     json_key(j, "size_rule");
     json_open_object(j);
     json_key_text(j, "code", f->size_rule);
-    if (f->size_rule)
-        explain_json_provenance(j, "source", &f->size_from);
+    explain_json_source(j, f->size_rule != NULL, &f->size_from);
     json_close_object(j);
 }
 
@@ -85,8 +84,7 @@ static void write_steps(struct json *j, const struct feeding_plan *f)
     json_open_object(j);
     explain_key_known(j, "start_percent", f->is_rising, f->start_percent);
     explain_key_known(j, "days", f->is_rising, f->start_days);
-    if (f->is_rising)
-        explain_json_provenance(j, "source", &f->start_from);
+    explain_json_source(j, f->is_rising, &f->start_from);
     json_close_object(j);
     json_key(j, "steps");
     json_open_list(j);

@@ -72,8 +72,7 @@ static void write_zone(struct json *j, enum zone zone, const struct measured_pla
     json_open_object(j);
     json_key_text(j, "zone", bind_choice_word(zone_choices, (int)zone));
     explain_key_pair(j, "target", z->applies, z->low, z->high);
-    if (z->limit_only)
-        json_key_number(j, "limit", z->high);
+    explain_key_known(j, "limit", z->limit_only, z->high);
     explain_key_known(j, "reading", z->has_reading, z->reading);
     key_verdict(j, z->verdict);
     explain_key_known(j, "change", z->has_reading && !z->implausible, z->change);
@@ -152,8 +151,7 @@ static void write_tests(struct json *j, const struct care_plan *p)
         explain_key_known(j, "reading", t->has_reading, t->reading);
         key_verdict(j, t->verdict);
         explain_key_known(j, "change", t->has_reading && t->applies, t->change);
-        if (t->applies)
-            explain_json_provenance(j, "source", &t->target_from);
+        explain_json_source(j, t->applies, &t->target_from);
         json_close_object(j);
     }
     json_close_list(j);
@@ -569,8 +567,7 @@ static void write_actions(struct json *j, const struct care_plan *p)
         json_open_object(j);
         json_key_text(j, "code", a->code);
         write_reasons(j, a);
-        if (a->own)
-            json_key_text(j, "words", a->own);
+        json_key_text(j, "words", a->own);
         explain_json_decision(j, p, a->decision);
         write_weights(j, a);
         json_key_number(j, "harm", a->harm);
@@ -579,8 +576,7 @@ static void write_actions(struct json *j, const struct care_plan *p)
         if (a->is_second)
             json_key_flag(j, "second_time", true);
         explain_key_date(j, "start", a->has_start, a->start);
-        if (a->has_end)
-            explain_key_date(j, "end", true, a->end);
+        explain_key_date(j, "end", a->has_end, a->end);
         json_close_object(j);
     }
     json_close_list(j);

@@ -46,3 +46,12 @@ void explain_json_provenance(struct json *j, const char *key, const struct prove
     explain_json_confirmed(j, &from->confirmed);
     json_close_object(j);
 }
+
+/* What has no value has no source either: null, as the page of the format says. */
+void explain_json_source(struct json *j, bool known, const struct provenance *from)
+{
+    if (known)
+        explain_json_provenance(j, "source", from);
+    else
+        json_key_text(j, "source", NULL);
+}

@@ -13,6 +13,7 @@ void explain_key_pair(struct json *j, const char *key, bool known, double low, d
 void explain_key_date(struct json *j, const char *key, bool known, struct date date);
 /* Where a value comes from: an object under `key`. */
 void explain_json_provenance(struct json *j, const char *key, const struct provenance *from);
+void explain_json_source(struct json *j, bool known, const struct provenance *from);
 /* What lies and stands in the box, as far as it is written. */
 void explain_json_furnishing(struct json *j, const struct care_plan *plan);
 /* Who decided, and why; nothing where nobody did. */

@@ -118,6 +118,17 @@ def keys_below(value, open_keys=False):
 
 
 class Format(unittest.TestCase):
+    def test_what_is_not_known_is_null_and_never_left_out(self):
+        """As the page of the format promises: a reader asks for a key once and finds it in each plan."""
+        for path in sorted((ROOT / "templates/visits").glob("*.yaml")):
+            plan = json.loads(explain(path.stem, "--json"))
+            box, feeding, water = plan["enclosure"], plan["feeding"], plan["water"]
+            wanted = [(zone, ["target", "limit", "source"]) for zone in plan["temperature"]] + [(one, ["words", "start", "end"]) for one in plan["actions"]]
+            wanted += [(box, ["nest"]), (box["hides"], ["source"]), (box["company"], ["source"]), (feeding["size_rule"], ["code", "source"])]
+            wanted += [(one, ["source"]) for one in (water or {}).get("tests", [])]
+            for whole, keys in wanted:
+                self.assertLessEqual(set(keys), set(whole), (path.stem, whole))
+
     def test_every_key_is_described(self):
         rows, records = described(), [*(ROOT / "templates/visits").glob("*.yaml"), *(ROOT / "tests/sheet/cases").glob("*.yaml")]
         self.assertGreater(len(records), 20)

@@ -87,12 +87,22 @@ class Hand(unittest.TestCase):
         self.assertRegex(self.words(record(held, species="bearded-dragon")), "Look at the white part of the droppings.*Why: It was dry")
 
     def test_the_veterinarian_is_told_of_a_decision_that_has_no_words(self):
-        """A nest for a snake that carries nothing: her reason alone would stand there. What is usual, and what has words, needs none."""
-        for topic, stance, told in (("nest", "needed-now", True), ("nest", "none", False), ("outdoors", "in-until", True), ("floor", "paper-dry", False),
+        """A snake that is to stay indoors: her reason alone would stand there. What is usual, and what has words, needs none."""
+        for topic, stance, told in (("nest", "needed-now", False), ("nest", "none", False), ("outdoors", "in-until", True), ("floor", "paper-dry", False),
                                     ("food", "offer-only", False), ("seen", "today", False)):
             held = {"topic": topic, "stance": stance, "until": "2026-03-25", "because": "She digs", "confirmed": "yes"}
             codes = [one["code"] for one in self.plan(record(held, species="corn-snake"))["review"]]
             self.assertEqual("stance-unsaid" in codes, told, (topic, stance))
+
+    def test_a_nest_is_said_to_the_keeper_though_no_finding_tells_of_eggs(self):
+        """What each kind lays in: moss, soil, a bin, dry land or a crack (clinical table of stances by group, common practice)."""
+        for species, place in (("corn-snake", "box of damp moss"), ("bearded-dragon", "box of damp soil"), ("veiled-chameleon", "bin of moist sand"),
+                               ("hermanns-tortoise", "warm, dry place on land"), ("leopard-gecko", "box of damp moss"), ("tokay-gecko", "narrow tubes or cracks")):
+            for stance in ("prepare", "needed-now"):
+                held = {"topic": "nest", "stance": stance, "until": "2026-03-25", "because": "She digs", "confirmed": "yes"}
+                self.assertRegex(self.words(record(held, species=species), "-raw"), rf"(?s){place.replace(' ', '.')}.*She digs", (species, stance))
+        gravid = record(species="corn-snake", findings=[{"code": "gravid", "severity": "moderate"}])
+        self.assertNotIn("stance.nest.prepare", [one["code"] for one in self.plan(gravid)["instructions"]])
 
     def test_a_reason_stands_wherever_the_step_stands(self):
         """Behind the first three too; and a rest that goes on with another has one last day, not two."""

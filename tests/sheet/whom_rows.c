@@ -476,6 +476,29 @@ const struct whom_row whom_rows[] = {
     {"wall.write.drank", 1, "ball-python", "", "wall.write.upright"},
     {"wall.write.drank", 2, "ball-python", "", "wall.write.sat"},
     {"wall.write.drank", 3, "ball-python", "", "wall.write.licked"},
+    {"stance.nest.prepare", 1, "bearded-dragon",
+     "decisions: [{topic: nest, stance: needed-now, until: 2026-04-10, because: She digs, "
+     "confirmed: yes}]\n",
+     "stance.nest.prepare-moss"},
+    {"stance.nest.prepare", 2, "bearded-dragon",
+     "decisions: [{topic: nest, stance: needed-now, until: 2026-04-10, because: She digs, "
+     "confirmed: yes}]\n",
+     "stance.nest.prepare-bin"},
+    {"stance.nest.prepare", 3, "bearded-dragon",
+     "decisions: [{topic: nest, stance: needed-now, until: 2026-04-10, because: She digs, "
+     "confirmed: yes}]\n",
+     "stance.nest.prepare-pen"},
+    {"stance.nest.prepare", 4, "bearded-dragon",
+     "decisions: [{topic: nest, stance: needed-now, until: 2026-04-10, because: She digs, "
+     "confirmed: yes}]\n",
+     "stance.nest.prepare-moss"},
+    {"stance.nest.prepare", 5, "bearded-dragon",
+     "decisions: [{topic: nest, stance: needed-now, until: 2026-04-10, because: She digs, "
+     "confirmed: yes}]\n",
+     "stance.nest.prepare-hollow"},
+    {"finding.toes.name", 1, "bearded-dragon", "findings: [{code: toes, severity: normal}]\n",
+     "finding.toes.name-bare"},
+    {"wall.way.sheet.how", 1, "ball-python", "", "wall.way.sheet.how-amphibian"},
     {"wall.way.quiet", 1, "ball-python",
      "findings: [{code: limp, severity: severe, state: go-now}]\n", "wall.way.quiet-wet"},
     {0}};
