@@ -175,5 +175,54 @@ class YoungTortoise(unittest.TestCase):
         self.assertNotIn("add-moist-hide", [one["code"] for one in plan(visit("hermanns-tortoise", found, patient={"hatched": "2000-05"}))["actions"]])
 
 
+class SecondTime(unittest.TestCase):
+    def test_food_that_comes_up_a_second_time_is_one_to_go_for(self):
+        """The clinical table, vomited: severe, twice or a weak hatchling, go now."""
+        for severity in ("mild", "moderate", "severe"):
+            record = visit("corn-snake", [f"vomited {severity}"])
+            for language, words in (("en", "If it brings up food again, go now"), ("es", "Acude ya si vuelve a devolver la comida"), ("fr", "Consultez d'urgence si le repas remonte encore")):
+                said = text(record, language)
+                self.assertIn(words, said, severity)
+
+
+class OldFloor(unittest.TestCase):
+    FLOOR = {"substrate": "gravel"}
+
+    def test_what_spreads_takes_a_frogs_old_floor_out(self):
+        """Worms or a germ: damp paper on top of the fouled floor helps nothing."""
+        for found in ("worms severe", "quarantine-new mild", "chytrid moderate"):
+            record = visit("whites-tree-frog", [found], enclosure=self.FLOOR)
+            for language, words in (("en", "Tonight take the old floor out in a closed bag"), ("es", "Esta noche saca el suelo viejo"), ("fr", "Ce soir, enlevez l'ancien sol")):
+                self.assertIn(words, text(record, language), found)
+
+
+class SameDish(unittest.TestCase):
+    """Mates eat from the same dish: what is stopped for one is stopped for all."""
+    WORDS = (("en", "None for the others in the box either"), ("es", "Tampoco a los otros del terrario"), ("fr", "Rien de cela aux autres non plus"))
+
+    def test_no_mate_gets_the_fish_that_made_one_ill(self):
+        record = visit("garter-snake", ["tremor moderate"], diet=[{"food": "goldfish", "count": 2, "every": "4 days"}])
+        for language, words in self.WORDS:
+            self.assertNotIn(words, text(record, language))
+            self.assertIn(words, text({**record, "enclosure": {"animals": 3, "mates": ["garter-snake"]}}, language))
+        self.assertIn("None for the other one in the box either", text({**record, "enclosure": {"animals": 2, "mates": ["garter-snake"]}}))
+
+
+class Unsteady(unittest.TestCase):
+    """What shakes or holds its head back may choke: no day alone makes it eat (the clinical table, NERVE: none by hand, offer when steady)."""
+    WORDS = (("en", "Only while it is steady, else ask us", "only while it lies steady", "eaten nothing"), ("es", "Solo mientras esté firme; si no, pregunta", "solo mientras esté firme", "sin comer nada"),
+             ("fr", "Seulement s'il est stable, sinon demandez", "seulement si l'animal est stable", "Rien mangé"))
+
+    def test_its_meals_wait_for_a_steady_head(self):
+        record = visit("garter-snake", ["stargazing moderate"], diet=[{"food": "trout", "count": 2, "every": "4 days", "last": "2026-03-12"}], patient={"mass": "34 g", "hatched": "2025-08"})
+        other = visit("garter-snake", ["not-eating mild"], diet=record["diet"], patient={"mass": "34 g", "hatched": "2025-08"})
+        for language, day, offer, push in self.WORDS:
+            said = text(record, language)
+            self.assertIn(day, said)
+            self.assertIn(offer, said)
+            self.assertNotIn(push, said)
+            self.assertNotIn(day, text(other, language))
+
+
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1] + sys.argv[2:])
