@@ -187,6 +187,70 @@ class SecondTime(unittest.TestCase):
 
 class OldFloor(unittest.TestCase):
     FLOOR = {"substrate": "gravel"}
+class ColdAir(unittest.TestCase):
+    """78 % at 22.8 C is 58 % at 27.8 C (Buck 1996: 27.7 hPa of 37.3, by hand): the same sheet that heats the box lets nothing of it out."""
+    READ = {"basking-surface": "30 C", "warm-side": "27 C", "humidity-at": "cool-side"}
+
+    def told(self, cool, air, found=("airway-infection mild",)):
+        plans = plan(visit("boa-constrictor", found, enclosure={"readings": {**self.READ, "cool-side": cool, "humidity": air}}))
+        return {one["code"] for one in plans["actions"]} & {"measure-humidity-warm", "lower-humidity", "raise-humidity"}
+
+    def test_damp_that_was_read_cold_is_read_again(self):
+        self.assertEqual(self.told("22.8 C", "78 %"), {"measure-humidity-warm"})
+        for language, words in (("en", "Measure the humidity again once it is warm"), ("es", "Mide otra vez la humedad cuando haga calor"), ("fr", "Remesurez l'humidité une fois qu'il fait chaud")):
+            said = text(visit("boa-constrictor", ["airway-infection mild"], enclosure={"readings": {**self.READ, "cool-side": "22.8 C", "humidity": "78 %"}}), language)
+            self.assertIn(words, said)
+
+    def test_what_stays_too_damp_or_is_too_dry_waits_for_nothing(self):
+        self.assertEqual(self.told("22.8 C", "99 %"), {"lower-humidity"})  # 78 % at the boa's coolest place even then
+        self.assertEqual(self.told("28.5 C", "78 %"), {"lower-humidity"})
+        self.assertEqual(self.told("22.8 C", "25 %"), {"raise-humidity"})
+
+
+class GardenPen(unittest.TestCase):
+    """What is brought in tonight leaves its pen: no step warms the garden or airs it, and no "now" of it stands beside the box that it comes into."""
+    READ = {"basking-surface": "24 C", "warm-side": "17 C", "cool-side": "12 C", "night": "7 C", "humidity": "99 %", "humidity-at": "cool-side"}
+    PEN_STEPS = {"warm-night", "warm-basking", "warm-warm-side", "warm-cool-side", "warm-ill-side", "lower-humidity", "measure-humidity-warm", "widen-gradient"}
+
+    def test_nothing_is_done_to_the_pen(self):
+        found = ["swollen-ear severe", "nose-discharge mild"]
+        inside = visit("eastern-box-turtle", found, enclosure={"readings": self.READ})
+        outside = visit("eastern-box-turtle", found, enclosure={"readings": self.READ, "outdoor": True})
+        self.assertTrue(self.PEN_STEPS & {one["code"] for one in plan(inside)["actions"]})
+        codes = {one["code"] for one in plan(outside)["actions"]}
+        self.assertIn("bring-in", codes)
+        self.assertEqual(self.PEN_STEPS & codes, set())
+        for language, now, room in (("en", "now 7", "Tonight a box in a room at"), ("es", "ahora 7", "Esta noche basta una caja en una sala a"), ("fr", "actuellement 7", "Ce soir, une caisse dans une pièce à")):
+            said = text(outside, language)
+            self.assertNotIn(now, said)
+            self.assertIn(room, said)
+
+
+class Unlisted(unittest.TestCase):
+    def test_what_it_had_is_no_number_to_keep(self):
+        """A kind without a sheet that came too hot: what it had is told as that, and the numbers are blanks for the clinic's hand."""
+        frog = {"species": "unlisted", "unlisted": {"kind": "dyeing dart frog", "group": "frog", "habit": "terrestrial", "diet": "insects", "reproduction": "egg-layer", "traits": ["bare-skin", "limbs"]}}
+        record = visit("unlisted", ["worms severe"], patient=frog, enclosure={"readings": {"warm-side": "29 C"}})
+        for language, blanks, had, never in (("en", "warm ____, damp ____, light ____ hours", "what Fern had when you came, 29 °C", "its own warmth"), ("es", "calor ____, humedad ____, luz ____ horas", "Al llegar Fern tenía 29 °C", "su temperatura estable"),
+                                             ("fr", "chaleur ____, humidité ____, lumière ____ heures", "À l'arrivée, Fern avait 29 °C", "sa température stable")):
+            said = text(record, language)
+            self.assertIn(blanks, said)
+            self.assertIn(had, said)
+            self.assertNotIn(never, said)
+
+
+class Swallowed(unittest.TestCase):
+    def test_what_was_taken_out_is_no_lump_that_nobody_knows(self):
+        record = visit("boa-constrictor", ["belly-mass severe"], done_today=["swallowed-object-removed", "sedation"])
+        for language, out, bare, never in (("en", "and we took it out today", "feed it in a bare tub, without cloth", "only tests can say"), ("es", "Hoy lo sacamos", "en un recipiente vacío, sin telas", "Solo las pruebas"),
+                                           ("fr", "Nous l'avons retiré aujourd'hui", "dans un bac nu, sans tissu", "Seuls des tests")):
+            said = text(record, language)
+            self.assertIn(out, said)
+            self.assertIn(bare, said)
+            self.assertNotIn(never, said)
+            self.assertIn(never, text({**record, "done-today": ["sedation"]}, language))
+
+
 
     def test_what_spreads_takes_a_frogs_old_floor_out(self):
         """Worms or a germ: damp paper on top of the fouled floor helps nothing."""
