@@ -150,6 +150,18 @@ class MuskTurtle(unittest.TestCase):
             self.assertIn(words, text(visit("common-musk-turtle", ["swollen-ear moderate"], medicines=[drops]), language))
             self.assertNotIn(words, text(visit("hermanns-tortoise", ["swollen-ear moderate"], medicines=[drops]), language))
 
+    def test_water_is_taken_out_with_the_plug_pulled(self):
+        """A heater left dry and live burns and kills: the step that takes the water out says so, and gives one evening one order."""
+        record = visit("common-musk-turtle", ["swollen-ear moderate", "floating moderate"], done_today=[*self.DONE, "sedation"], follow_up={"recheck": "7 days"})
+        for language, plug, once, never in (("en", "First unplug what is electric in the water", "Tonight it does not swim. From tomorrow, once fully awake, it must reach", "Once awake, it must reach"),
+                                            ("es", "Antes desenchufa lo eléctrico del agua", "Esta noche no nada. Desde mañana, si despertó del todo, debe llegar", "Al despertar, debe llegar"),
+                                            ("fr", "Débranchez d'abord tout appareil dans l'eau", "Ce soir, l'animal ne nage pas. Dès demain, bien en éveil", "Une fois l'animal en éveil, il doit")):
+            said = text(record, language)
+            self.assertIn(plug, said)
+            if plan(record)["stances"]["dry-hours"][0]["stance"] != "none":
+                self.assertIn(once, said)
+                self.assertNotIn(never, said)
+
     def test_without_them_it_stays_in_its_water(self):
         self.assertEqual(plan(visit("common-musk-turtle", ["shell-rot moderate"], done_today=self.DONE))["stances"]["dry-hours"][0]["stance"], "none")
 
