@@ -352,7 +352,7 @@ bool humidity_plan(struct care_build *b)
         return false;
     if (!air_of(b)->applies)
         return true;
-    if (!reading->known) {
+    if (!air_of(b)->has_reading) {
         build_review(b, REVIEW_MISSING, "humidity-unread", reading->at, NULL);
         return true;
     }

@@ -187,18 +187,6 @@ class YoungTortoise(unittest.TestCase):
         self.assertNotIn("add-moist-hide", [one["code"] for one in plan(visit("hermanns-tortoise", found, patient={"hatched": "2000-05"}))["actions"]])
 
 
-class SecondTime(unittest.TestCase):
-    def test_food_that_comes_up_a_second_time_is_one_to_go_for(self):
-        """The clinical table, vomited: severe, twice or a weak hatchling, go now."""
-        for severity in ("mild", "moderate", "severe"):
-            record = visit("corn-snake", [f"vomited {severity}"])
-            for language, words in (("en", "If it brings up food again, go now"), ("es", "Acude ya si vuelve a devolver la comida"), ("fr", "Consultez d'urgence si le repas remonte encore")):
-                said = text(record, language)
-                self.assertIn(words, said, severity)
-
-
-class OldFloor(unittest.TestCase):
-    FLOOR = {"substrate": "gravel"}
 class ColdAir(unittest.TestCase):
     """78 % at 22.8 C is 58 % at 27.8 C (Buck 1996: 27.7 hPa of 37.3, by hand): the same sheet that heats the box lets nothing of it out."""
     READ = {"basking-surface": "30 C", "warm-side": "27 C", "humidity-at": "cool-side"}
@@ -263,6 +251,18 @@ class Swallowed(unittest.TestCase):
             self.assertIn(never, text({**record, "done-today": ["sedation"]}, language))
 
 
+class SecondTime(unittest.TestCase):
+    def test_food_that_comes_up_a_second_time_is_one_to_go_for(self):
+        """The clinical table, vomited: severe, twice or a weak hatchling, go now."""
+        for severity in ("mild", "moderate", "severe"):
+            record = visit("corn-snake", [f"vomited {severity}"])
+            for language, words in (("en", "If it brings up food again, go now"), ("es", "Acude ya si vuelve a devolver la comida"), ("fr", "Consultez d'urgence si le repas remonte encore")):
+                said = text(record, language)
+                self.assertIn(words, said, severity)
+
+
+class OldFloor(unittest.TestCase):
+    FLOOR = {"substrate": "gravel"}
 
     def test_what_spreads_takes_a_frogs_old_floor_out(self):
         """Worms or a germ: damp paper on top of the fouled floor helps nothing."""
