@@ -187,6 +187,25 @@ class YoungTortoise(unittest.TestCase):
         self.assertNotIn("add-moist-hide", [one["code"] for one in plan(visit("hermanns-tortoise", found, patient={"hatched": "2000-05"}))["actions"]])
 
 
+class WarmEnd(unittest.TestCase):
+    def test_an_end_above_the_usual_warm_side_is_asked_about(self):
+        """A boa's usual warm side is 28-31 C, the zone that it seeks ends at 34: 34 by night as by day is for who signs to say, once."""
+        def asked(species, found):
+            return [one["code"] for one in plan(visit(species, found))["review"]].count("ill-warmth-above-usual")
+        self.assertEqual(asked("boa-constrictor", ["airway-infection mild"]), 1)
+        self.assertEqual(asked("boa-constrictor", []), 0)
+        self.assertEqual(asked("hermanns-tortoise", ["airway-infection mild"]), 0)
+
+
+class TubeWater(unittest.TestCase):
+    def test_water_before_the_meal_has_a_way_in(self):
+        """Eyes swollen shut, no baths, a tube in place: "it must have had water" without a way is a gate that no keeper can open."""
+        record = visit("eastern-box-turtle", ["swollen-eyes moderate", "not-eating moderate"], enclosure={"readings": {"warm-side": "17 C"}}, done_today=["feeding-tube-placed", "surgery"],
+                       follow_up={"recheck": "5 days", "aftercare": [{"of": "feeding-tube-placed", "amount": "6 ml", "every": "24 h", "first": "2026-03-17"}]})
+        for language, words in (("en", "water through the tube: ____ ml"), ("es", "agua por la sonda: ____ ml"), ("fr", "de l'eau par la sonde : ____ ml")):
+            self.assertIn(words, text(record, language))
+
+
 class ColdAir(unittest.TestCase):
     """78 % at 22.8 C is 58 % at 27.8 C (Buck 1996: 27.7 hPa of 37.3, by hand): the same sheet that heats the box lets nothing of it out."""
     READ = {"basking-surface": "30 C", "warm-side": "27 C", "humidity-at": "cool-side"}
