@@ -375,10 +375,6 @@ const struct whom_row whom_rows[] = {
      "stance.food-form.fibre.tough-leaves-turtle"},
     {"stance.food-form.soft", 1, "bearded-dragon",
      "findings: [{code: tremor, severity: moderate}]\n", "stance.food-form.soft-insects"},
-    {"stance.food-gate.warm-and-watered-first", 1, "red-eared-slider",
-     "findings: [{code: mouth-inflammation, severity: moderate}]\nenclosure: {readings: "
-     "{basking-surface: 25 C}}\ndone-today: [feeding-tube-placed]\n",
-     "stance.food-gate.as-written-tube"},
     {"stance.food-gate.warm-and-watered-first", 2, "red-eared-slider",
      "findings: [{code: mouth-inflammation, severity: moderate}]\nenclosure: {readings: "
      "{basking-surface: 25 C}}\n",
