@@ -332,6 +332,18 @@ static void set_water_lack(struct care_build *b)
     build_band(made, fmax(plan->water_lack_g_m3 - error, 0), plan->water_lack_g_m3 + error);
 }
 
+/* The same air is drier once its place is warm. What is too damp only where the sheet raises the
+ * heat is read again then: let out today, it would be too dry tomorrow. */
+static bool is_read_cold(const struct care_build *b, const struct read_air *air)
+{
+    const struct measured_plan *place = &b->plan->measured[b->plan->humidity.reading_at];
+    const double most = b->plan->measured[MEASURE_HUMIDITY].high;
+    double warmed;
+    return place->applies && measured_is_usable(place) && place->verdict == VERDICT_TOO_LOW &&
+           air->rh_low_percent > most &&
+           moist_air_rh_at(air->temp_c, air->rh_low_percent, place->low, &warmed) && warmed <= most;
+}
+
 bool humidity_plan(struct care_build *b)
 {
     const struct quantity *reading = &b->in->visit->measured[MEASURE_HUMIDITY];
@@ -340,14 +352,15 @@ bool humidity_plan(struct care_build *b)
         return false;
     if (!air_of(b)->applies)
         return true;
-    if (!reading->known) {
+    if (!air_of(b)->has_reading) {
         build_review(b, REVIEW_MISSING, "humidity-unread", reading->at, NULL);
         return true;
     }
     struct read_air air = read_the_air(b);
     move_reading(b, &air);
     /* the same air is drier once the box is warm: read in the cold, it says nothing of that day */
-    if (b->plan->winter_rest.is_woken_cold)
+    b->plan->humidity.is_read_cold = is_read_cold(b, &air);
+    if (b->plan->winter_rest.is_woken_cold || b->plan->humidity.is_read_cold)
         return true;
     judge_reading(b, &air);
     set_dew_point(b, &air);

@@ -45,6 +45,17 @@ static void review_bandage(struct care_build *b, const struct visit_medicine *v,
         remark(b, REVIEW_CONFLICT, "cream-and-bandage", &v->mark, m);
 }
 
+/* Without an amount it may be a powder on the food, and a day of doses without food cannot hold. */
+static void review_on_food(struct care_build *b, const struct visit_medicine *v,
+                           const struct medicine_plan *m)
+{
+    if (m->has_route && m->route == ROUTE_BY_MOUTH && !m->has_amount && m->directions &&
+        m->has_first && !m->is_given_here &&
+        (plan_holds_on(b->plan, "food", "none-until-vet", m->first) ||
+         plan_holds_on(b->plan, "food", "rest-until", m->first)))
+        remark(b, REVIEW_CONFLICT, "medicine-and-no-food", &v->mark, m);
+}
+
 /* A first dose that was given here and is ticked at home again is given twice. */
 static void review_today(struct care_build *b, const struct visit_medicine *v,
                          const struct medicine_plan *m)
@@ -71,6 +82,7 @@ static void review_days(struct care_build *b, const struct visit_medicine *v,
         remark(b, REVIEW_MISSING, "doses-here-by-the-clock", &v->every_h.at, m);
     review_today(b, v, m);
     review_bandage(b, v, m);
+    review_on_food(b, v, m);
     if (!m->has_first)
         return;
     long wait = date_days_between(b->plan->on, m->first);

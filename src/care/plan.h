@@ -158,6 +158,7 @@ struct humidity_plan {
     double shed_low_percent, shed_high_percent;
     bool moist_hide;
     enum zone reading_at;
+    bool is_read_cold; /* too damp as read, and no more so once its place is as warm as it must be */
     /* The target is for the air of the cool side. What a reading taken elsewhere comes to there, at
      * constant vapour pressure, is shown and never judged. */
     struct humidity_zone equivalent[ZONE_COUNT];

@@ -68,7 +68,8 @@ STATE(weight_state, b->plan->growth.weight)
 STATE(hygrometer_state, !b->plan->measured[MEASURE_HUMIDITY].applies ||
                                 !measured_is_usable(&b->plan->measured[MEASURE_HUMIDITY])
                             ? HYGROMETER_UNREAD
-                        : b->plan->winter_rest.is_woken_cold             ? HYGROMETER_COLD
+                        : b->plan->winter_rest.is_woken_cold || b->plan->humidity.is_read_cold
+                            ? HYGROMETER_COLD
                         : b->plan->humidity.reading_at == ZONE_COOL_SIDE ? HYGROMETER_IN_PLACE
                                                                          : HYGROMETER_ELSEWHERE)
 STATE(water_test_state, b->plan->water.state)

@@ -76,6 +76,21 @@ static void cap_high(struct care_build *b, enum measure_id measure, double usual
 /* ---- an air zone is published -----------------------------------------------------------------
  */
 
+/* The zone that a species seeks may end well above its warm side when it is well: who signs says
+ * how warm, by day and by night. */
+static void ask_of_warm_end(struct care_build *b, enum measure_id measure)
+{
+    const struct measured_plan *plan = &b->plan->measured[measure];
+    const struct band *usual = healthy(b, MEASURE_WARM_SIDE);
+    if (measure != MEASURE_WARM_SIDE || !usual->known || plan->high <= usual->high)
+        return;
+    struct plan_fact *facts =
+        build_fact(b, "usual", FACT_TEMPERATURE, usual->low, usual->high, NULL);
+    facts = build_fact(b, "chosen", FACT_TEMPERATURE, plan->low, plan->high, facts);
+    build_review(b, REVIEW_REMARK, "ill-warmth-above-usual", b->in->species->preferred_air.at,
+                 facts);
+}
+
 /* Its upper half, yet nowhere cooler than for a healthy animal. */
 static void zone_upper_half(struct care_build *b, enum measure_id measure)
 {
@@ -93,6 +108,7 @@ static void zone_upper_half(struct care_build *b, enum measure_id measure)
             (struct derived){NULL, fmin(fmax(inside, usual_low), most), "C", "upper-part-of-zone",
                              NULL, inputs, isfinite(most) ? 5 : 4});
     cap_high(b, measure, usual->known ? usual->high : zone->high);
+    ask_of_warm_end(b, measure);
 }
 
 /* The healthy cool end where it lies inside the zone; else moved up to the zone's lowest, as wide

@@ -52,7 +52,7 @@ static const struct choice hygrometer_choices[] = {
     {"unread", HYGROMETER_UNREAD, NULL},
     {"in-place", HYGROMETER_IN_PLACE, "at the place that the target means"},
     {"elsewhere", HYGROMETER_ELSEWHERE, "at another place: no verdict follows from it"},
-    {"cold", HYGROMETER_COLD, "in a box that is still warmed in steps: nor from this"},
+    {"cold", HYGROMETER_COLD, "in a place that is still to be warmed: nor from this"},
     {0}};
 
 const struct choice weight_state_choices[] = {

@@ -98,12 +98,12 @@ const char *medicine_name(const struct composition *c, const struct medicine_pla
 }
 
 /* What directions say of the mouth may be to wipe it: they say how it gets there, the route does
- * not. */
+ * not. Without an amount it may lie on the food, and nothing is put in. */
 static const char *route_text(const struct phrase_context *ctx, const struct medicine_plan *m)
 {
     if (!m->has_route)
         return NULL;
-    bool leaves_how = m->directions && m->route == ROUTE_BY_MOUTH;
+    bool leaves_how = m->directions && m->has_amount && m->route == ROUTE_BY_MOUTH;
     return phrase_code(ctx, "medicine-route",
                        leaves_how ? "into-the-mouth"
                                   : bind_choice_word(route_choices, (int)m->route));

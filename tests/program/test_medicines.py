@@ -287,6 +287,14 @@ class Medicines(unittest.TestCase):
         self.assertEqual(self.remarks(SYRUP, {**SYRUP, "name": "SYRUP"}), ["medicine-twice"])
         self.assertEqual(self.remarks({**SYRUP, "dose": "5 mg/kg"}), ["medicine-without-mass"])
 
+    def test_a_powder_on_the_food_is_asked_about_where_no_food_is_given(self):
+        """"Dust it on the flies" beside "give no food" leads a keeper to put powder into a small mouth, or to feed."""
+        powder = {**{key: value for key, value in SYRUP.items() if key != "amount"}, "directions": "Dust it on the flies."}
+        fasts, eats = {"findings": [{"code": "belly-mass", "severity": "severe"}]}, {"findings": [{"code": "worms", "severity": "mild"}]}
+        self.assertIn("medicine-and-no-food", self.remarks(powder, **fasts))
+        self.assertNotIn("medicine-and-no-food", self.remarks(powder, **eats))
+        self.assertNotIn("medicine-and-no-food", self.remarks({**SYRUP, "directions": "Into the cheek."}, **fasts))
+
     def test_a_medicine_by_a_tube_that_nobody_placed_is_told(self):
         """Who signs sees it on the way to the paper, and the sheet goes on: the tube may be an old one."""
         by_tube = {**SYRUP, "route": "feeding-tube"}

@@ -150,6 +150,18 @@ class MuskTurtle(unittest.TestCase):
             self.assertIn(words, text(visit("common-musk-turtle", ["swollen-ear moderate"], medicines=[drops]), language))
             self.assertNotIn(words, text(visit("hermanns-tortoise", ["swollen-ear moderate"], medicines=[drops]), language))
 
+    def test_water_is_taken_out_with_the_plug_pulled(self):
+        """A heater left dry and live burns and kills: the step that takes the water out says so, and gives one evening one order."""
+        record = visit("common-musk-turtle", ["swollen-ear moderate", "floating moderate"], done_today=[*self.DONE, "sedation"], follow_up={"recheck": "7 days"})
+        for language, plug, once, never in (("en", "First unplug what is electric in the water", "Tonight it does not swim. From tomorrow, once fully awake, it must reach", "Once awake, it must reach"),
+                                            ("es", "Antes desenchufa lo eléctrico del agua", "Esta noche no nada. Desde mañana, si despertó del todo, debe llegar", "Al despertar, debe llegar"),
+                                            ("fr", "Débranchez d'abord tout appareil dans l'eau", "Ce soir, l'animal ne nage pas. Dès demain, bien en éveil", "Une fois l'animal en éveil, il doit")):
+            said = text(record, language)
+            self.assertIn(plug, said)
+            if plan(record)["stances"]["dry-hours"][0]["stance"] != "none":
+                self.assertIn(once, said)
+                self.assertNotIn(never, said)
+
     def test_without_them_it_stays_in_its_water(self):
         self.assertEqual(plan(visit("common-musk-turtle", ["shell-rot moderate"], done_today=self.DONE))["stances"]["dry-hours"][0]["stance"], "none")
 
@@ -173,6 +185,138 @@ class YoungTortoise(unittest.TestCase):
             self.assertIn(words, said)
             self.assertNotIn(never, said)
         self.assertNotIn("add-moist-hide", [one["code"] for one in plan(visit("hermanns-tortoise", found, patient={"hatched": "2000-05"}))["actions"]])
+
+
+class WarmEnd(unittest.TestCase):
+    def test_an_end_above_the_usual_warm_side_is_asked_about(self):
+        """A boa's usual warm side is 28-31 C, the zone that it seeks ends at 34: 34 by night as by day is for who signs to say, once."""
+        def asked(species, found):
+            return [one["code"] for one in plan(visit(species, found))["review"]].count("ill-warmth-above-usual")
+        self.assertEqual(asked("boa-constrictor", ["airway-infection mild"]), 1)
+        self.assertEqual(asked("boa-constrictor", []), 0)
+        self.assertEqual(asked("hermanns-tortoise", ["airway-infection mild"]), 0)
+
+
+class TubeWater(unittest.TestCase):
+    def test_water_before_the_meal_has_a_way_in(self):
+        """Eyes swollen shut, no baths, a tube in place: "it must have had water" without a way is a gate that no keeper can open."""
+        record = visit("eastern-box-turtle", ["swollen-eyes moderate", "not-eating moderate"], enclosure={"readings": {"warm-side": "17 C"}}, done_today=["feeding-tube-placed", "surgery"],
+                       follow_up={"recheck": "5 days", "aftercare": [{"of": "feeding-tube-placed", "amount": "6 ml", "every": "24 h", "first": "2026-03-17"}]})
+        for language, words in (("en", "water through the tube: ____ ml"), ("es", "agua por la sonda: ____ ml"), ("fr", "de l'eau par la sonde : ____ ml")):
+            self.assertIn(words, text(record, language))
+
+
+class ColdAir(unittest.TestCase):
+    """78 % at 22.8 C is 58 % at 27.8 C (Buck 1996: 27.7 hPa of 37.3, by hand): the same sheet that heats the box lets nothing of it out."""
+    READ = {"basking-surface": "30 C", "warm-side": "27 C", "humidity-at": "cool-side"}
+
+    def told(self, cool, air, found=("airway-infection mild",)):
+        plans = plan(visit("boa-constrictor", found, enclosure={"readings": {**self.READ, "cool-side": cool, "humidity": air}}))
+        return {one["code"] for one in plans["actions"]} & {"measure-humidity-warm", "lower-humidity", "raise-humidity"}
+
+    def test_damp_that_was_read_cold_is_read_again(self):
+        self.assertEqual(self.told("22.8 C", "78 %"), {"measure-humidity-warm"})
+        for language, words in (("en", "Measure the humidity again once it is warm"), ("es", "Mide otra vez la humedad cuando haga calor"), ("fr", "Remesurez l'humidité une fois qu'il fait chaud")):
+            said = text(visit("boa-constrictor", ["airway-infection mild"], enclosure={"readings": {**self.READ, "cool-side": "22.8 C", "humidity": "78 %"}}), language)
+            self.assertIn(words, said)
+
+    def test_what_stays_too_damp_or_is_too_dry_waits_for_nothing(self):
+        self.assertEqual(self.told("22.8 C", "99 %"), {"lower-humidity"})  # 78 % at the boa's coolest place even then
+        self.assertEqual(self.told("28.5 C", "78 %"), {"lower-humidity"})
+        self.assertEqual(self.told("22.8 C", "25 %"), {"raise-humidity"})
+
+
+class GardenPen(unittest.TestCase):
+    """What is brought in tonight leaves its pen: no step warms the garden or airs it, and no "now" of it stands beside the box that it comes into."""
+    READ = {"basking-surface": "24 C", "warm-side": "17 C", "cool-side": "12 C", "night": "7 C", "humidity": "99 %", "humidity-at": "cool-side"}
+    PEN_STEPS = {"warm-night", "warm-basking", "warm-warm-side", "warm-cool-side", "warm-ill-side", "lower-humidity", "measure-humidity-warm", "widen-gradient"}
+
+    def test_nothing_is_done_to_the_pen(self):
+        found = ["swollen-ear severe", "nose-discharge mild"]
+        inside = visit("eastern-box-turtle", found, enclosure={"readings": self.READ})
+        outside = visit("eastern-box-turtle", found, enclosure={"readings": self.READ, "outdoor": True})
+        self.assertTrue(self.PEN_STEPS & {one["code"] for one in plan(inside)["actions"]})
+        codes = {one["code"] for one in plan(outside)["actions"]}
+        self.assertIn("bring-in", codes)
+        self.assertEqual(self.PEN_STEPS & codes, set())
+        for language, now, room in (("en", "now 7", "Tonight a box in a room at"), ("es", "ahora 7", "Esta noche basta una caja en una sala a"), ("fr", "actuellement 7", "Ce soir, une caisse dans une pièce à")):
+            said = text(outside, language)
+            self.assertNotIn(now, said)
+            self.assertIn(room, said)
+
+
+class Unlisted(unittest.TestCase):
+    def test_what_it_had_is_no_number_to_keep(self):
+        """A kind without a sheet that came too hot: what it had is told as that, and the numbers are blanks for the clinic's hand."""
+        frog = {"species": "unlisted", "unlisted": {"kind": "dyeing dart frog", "group": "frog", "habit": "terrestrial", "diet": "insects", "reproduction": "egg-layer", "traits": ["bare-skin", "limbs"]}}
+        record = visit("unlisted", ["worms severe"], patient=frog, enclosure={"readings": {"warm-side": "29 C"}})
+        for language, blanks, had, never in (("en", "warm ____, damp ____, light ____ hours", "what Fern had when you came, 29 °C", "its own warmth"), ("es", "calor ____, humedad ____, luz ____ horas", "Al llegar Fern tenía 29 °C", "su temperatura estable"),
+                                             ("fr", "chaleur ____, humidité ____, lumière ____ heures", "À l'arrivée, Fern avait 29 °C", "sa température stable")):
+            said = text(record, language)
+            self.assertIn(blanks, said)
+            self.assertIn(had, said)
+            self.assertNotIn(never, said)
+
+
+class Swallowed(unittest.TestCase):
+    def test_what_was_taken_out_is_no_lump_that_nobody_knows(self):
+        record = visit("boa-constrictor", ["belly-mass severe"], done_today=["swallowed-object-removed", "sedation"])
+        for language, out, bare, never in (("en", "and we took it out today", "feed it in a bare tub, without cloth", "only tests can say"), ("es", "Hoy lo sacamos", "en un recipiente vacío, sin telas", "Solo las pruebas"),
+                                           ("fr", "Nous l'avons retiré aujourd'hui", "dans un bac nu, sans tissu", "Seuls des tests")):
+            said = text(record, language)
+            self.assertIn(out, said)
+            self.assertIn(bare, said)
+            self.assertNotIn(never, said)
+            self.assertIn(never, text({**record, "done-today": ["sedation"]}, language))
+
+
+class SecondTime(unittest.TestCase):
+    def test_food_that_comes_up_a_second_time_is_one_to_go_for(self):
+        """The clinical table, vomited: severe, twice or a weak hatchling, go now."""
+        for severity in ("mild", "moderate", "severe"):
+            record = visit("corn-snake", [f"vomited {severity}"])
+            for language, words in (("en", "If it brings up food again, go now"), ("es", "Acude ya si vuelve a devolver la comida"), ("fr", "Consultez d'urgence si le repas remonte encore")):
+                said = text(record, language)
+                self.assertIn(words, said, severity)
+
+
+class OldFloor(unittest.TestCase):
+    FLOOR = {"substrate": "gravel"}
+
+    def test_what_spreads_takes_a_frogs_old_floor_out(self):
+        """Worms or a germ: damp paper on top of the fouled floor helps nothing."""
+        for found in ("worms severe", "quarantine-new mild", "chytrid moderate"):
+            record = visit("whites-tree-frog", [found], enclosure=self.FLOOR)
+            for language, words in (("en", "Tonight take the old floor out in a closed bag"), ("es", "Esta noche saca el suelo viejo"), ("fr", "Ce soir, enlevez l'ancien sol")):
+                self.assertIn(words, text(record, language), found)
+
+
+class SameDish(unittest.TestCase):
+    """Mates eat from the same dish: what is stopped for one is stopped for all."""
+    WORDS = (("en", "None for the others in the box either"), ("es", "Tampoco a los otros del terrario"), ("fr", "Rien de cela aux autres non plus"))
+
+    def test_no_mate_gets_the_fish_that_made_one_ill(self):
+        record = visit("garter-snake", ["tremor moderate"], diet=[{"food": "goldfish", "count": 2, "every": "4 days"}])
+        for language, words in self.WORDS:
+            self.assertNotIn(words, text(record, language))
+            self.assertIn(words, text({**record, "enclosure": {"animals": 3, "mates": ["garter-snake"]}}, language))
+        self.assertIn("None for the other one in the box either", text({**record, "enclosure": {"animals": 2, "mates": ["garter-snake"]}}))
+
+
+class Unsteady(unittest.TestCase):
+    """What shakes or holds its head back may choke: no day alone makes it eat (the clinical table, NERVE: none by hand, offer when steady)."""
+    WORDS = (("en", "Only while it is steady, else ask us", "only while it lies steady", "eaten nothing"), ("es", "Solo mientras esté firme; si no, pregunta", "solo mientras esté firme", "sin comer nada"),
+             ("fr", "Seulement s'il est stable, sinon demandez", "seulement si l'animal est stable", "Rien mangé"))
+
+    def test_its_meals_wait_for_a_steady_head(self):
+        record = visit("garter-snake", ["stargazing moderate"], diet=[{"food": "trout", "count": 2, "every": "4 days", "last": "2026-03-12"}], patient={"mass": "34 g", "hatched": "2025-08"})
+        other = visit("garter-snake", ["not-eating mild"], diet=record["diet"], patient={"mass": "34 g", "hatched": "2025-08"})
+        for language, day, offer, push in self.WORDS:
+            said = text(record, language)
+            self.assertIn(day, said)
+            self.assertIn(offer, said)
+            self.assertNotIn(push, said)
+            self.assertNotIn(day, text(other, language))
 
 
 if __name__ == "__main__":
