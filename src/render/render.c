@@ -228,17 +228,32 @@ static bool say_in_full(const struct laying *l, struct savings *savings, size_t 
     return true;
 }
 
-/* Nobody can judge what was found without how it is known: lists go closer for its line. What went
- * closer than that asks opens again. */
-static bool keep_known(const struct laying *l, struct savings *savings, size_t further)
+/* As they are, or the least closer that so many further pages take. */
+static bool close_up(const struct laying *l, struct savings *savings, size_t further, bool *fits)
 {
     struct savings tried = *savings;
-    bool fits = !savings->moves_up && !savings->without_normal; /* it is said */
-    tried.says_known = !fits;
-    for (; !fits && tried.closeness < CLOSENESS_COUNT; tried.closeness += !fits)
-        if (!trial_further(l, &tried, further, &fits))
+    for (*fits = false; !*fits && tried.closeness < CLOSENESS_COUNT; tried.closeness += !*fits)
+        if (!trial_further(l, &tried, further, fits))
             return false;
-    *savings = fits ? tried : *savings;
+    *savings = *fits ? tried : *savings;
+    return true;
+}
+
+/* Nobody can judge what was found without how it is known: lists go closer for its line, and for
+ * what is normal where that is gone too. What went closer than that asks opens again. */
+static bool keep_known(const struct laying *l, struct savings *savings, size_t further)
+{
+    bool fits = false;
+    if (!savings->moves_up && !savings->without_normal)
+        return true; /* it is said */
+    for (int normal = savings->without_normal; normal >= 0 && !fits; normal--) {
+        struct savings tried = *savings;
+        tried.says_known = true;
+        tried.without_normal = tried.without_normal && normal == 0;
+        if (!close_up(l, &tried, further, &fits))
+            return false;
+        *savings = fits ? tried : *savings;
+    }
     return true;
 }
 

@@ -368,6 +368,25 @@ START_TEST(lists_go_closer_for_how_it_is_known)
 }
 END_TEST
 
+/* So they do for what is normal for the animal. */
+static bool normal_where_lists_are_closer(const struct compose_inputs *in, size_t further)
+{
+    return without_what_moved(in, further) &&
+           in->closeness >= (in->without_normal ? CLOSE_BOXES : CLOSE_PARAGRAPHS);
+}
+
+START_TEST(lists_go_closer_for_what_is_normal)
+{
+    scene.moves = CAUTIONS;
+    room.first = takes_up_briefly;
+    room.later = normal_where_lists_are_closer;
+    const struct compose_inputs *is = lay();
+    ck_assert(!is->without_normal);
+    ck_assert(is->says_known);
+    ck_assert_int_eq(is->closeness, CLOSE_PARAGRAPHS);
+}
+END_TEST
+
 /* Page one has no room for the first row's reason, and what moved up goes with nothing else. */
 static bool takes_up_without_reasons(const struct compose_inputs *in)
 {
@@ -758,6 +777,7 @@ int main(void)
     tcase_add_test(tcase, reasons_stand_before_margins_to_rest_in);
     tcase_add_test(tcase, how_it_is_known_comes_back_where_there_is_room);
     tcase_add_test(tcase, lists_go_closer_for_how_it_is_known);
+    tcase_add_test(tcase, lists_go_closer_for_what_is_normal);
     tcase_add_test(tcase, what_moves_up_brings_no_reason_back);
     tcase_add_test(tcase, what_moves_up_has_a_bit_each);
     tcase_add_test(tcase, the_row_that_cools_a_place_stays_on_page_one);
