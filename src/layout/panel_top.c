@@ -333,8 +333,16 @@ struct message_size {
 static const struct message_size message_sizes[] = {
     {18, 21, 2}, {17, 20, 2}, {16, 18.5, 3}, {16, 18.5, 99}};
 
+/* The last of a page's steps that leaves no gap. */
+static bool is_closest(const struct composer *composer)
+{
+    const struct fit_step *fit = block_asks_fit(composer);
+    return fit != NULL && fit->gap_pt <= 0;
+}
+
 /* The largest in which it stands in its lines; where room is short the largest of those in which it
- * takes the fewest. */
+ * takes the fewest, and where a page is as close as it can be the smallest: what it says comes
+ * before how large it is. */
 static const struct message_size *message_size(struct composer *composer, const char *text,
                                                double width)
 {
@@ -342,6 +350,8 @@ static const struct message_size *message_size(struct composer *composer, const 
         message_sizes + sizeof message_sizes / sizeof *message_sizes - 1;
     const struct lettering smallest = {.size_pt = last->size, .strong = true};
     const size_t fewest = board_break(composer, &smallest, text, width).count;
+    if (is_closest(composer))
+        return last;
     for (const struct message_size *size = message_sizes; size < last; size++) {
         const struct lettering pen = {.size_pt = size->size, .strong = true};
         const size_t most = panel_is_close(composer) ? fewest : size->lines;
@@ -355,7 +365,8 @@ static const struct message_size *message_size(struct composer *composer, const 
 void panel_message(struct composer *composer, struct place *place, const struct panel *panel)
 {
     static const double PAD = 12, ROOMY = 7, CLOSE = 4, FRAME = 2.5;
-    const double small_line = panel_is_close(composer) ? 15.5 : 17;
+    const double small_pt = is_closest(composer) ? 12 : 14;
+    const double small_line = is_closest(composer) ? 14 : panel_is_close(composer) ? 15.5 : 17;
     const double above = panel_is_close(composer) ? CLOSE : ROOMY;
     double width = place->width_pt - 2 * PAD;
     const struct message_size *size = message_size(composer, panel->text, width);
@@ -365,7 +376,8 @@ void panel_message(struct composer *composer, struct place *place, const struct 
                             .is_paper = panel->is_solid};
     struct text_lines lines = board_break(composer, &pen, panel->text, width);
     double leading = size->leading, height = leading * (double)lines.count + 2 * above;
-    struct lettering small = {.element = OPS_ARTIFACT, .size_pt = 14, .is_paper = panel->is_solid};
+    struct lettering small = {
+        .element = OPS_ARTIFACT, .size_pt = small_pt, .is_paper = panel->is_solid};
     struct text_lines more = board_break(composer, &small, panel->small, width);
     height += small_line * (double)more.count;
     struct board board = board_add(composer, place, height);

@@ -4,7 +4,8 @@
 /* What page one says beside its rows, from all of it to what gives way last before a row does: how
  * long the message is, which rows say why (a bit a row), what the drawing's signs mean. What comes
  * first and what else is due tonight are in each of them. The first row's reason gives way behind
- * the others' and behind the signs; what is wrong at home behind the day, which the dates say. */
+ * the others' and behind the signs. What the paper is for and until when stays in each of them, as
+ * nobody acts on a paper of which he does not know that: the address goes before, then reasons. */
 static const struct aside asides[] = {{MESSAGE_FULL, true, 7},
                                       {MESSAGE_NAMES, true, 7},
                                       {MESSAGE_NAMES, true, 3},
@@ -25,6 +26,7 @@ static const struct aside asides[] = {{MESSAGE_FULL, true, 7},
                                       {MESSAGE_BRIEF, true, 5},
                                       {MESSAGE_BRIEF, true, 1},
                                       {MESSAGE_ILLS_ALONE, false, 1},
+                                      {MESSAGE_TWO, false, 1},
                                       {MESSAGE_BRIEF, false, 1},
                                       /* the paper's edges give way before these */
                                       {MESSAGE_ALONE, true, 7},
@@ -36,10 +38,12 @@ static const struct aside asides[] = {{MESSAGE_FULL, true, 7},
                                       {MESSAGE_BRIEF, true, 6},
                                       {MESSAGE_NAMES, true, 0},
                                       {MESSAGE_ILLS, true, 0},
+                                      {MESSAGE_ILLS_ALONE, true, 0},
+                                      {MESSAGE_TWO, true, 0},
                                       {MESSAGE_BRIEF, true, 0},
                                       {MESSAGE_ALONE, true, 6},
                                       {MESSAGE_ALONE, true, 0}};
-enum { ASIDES = sizeof asides / sizeof *asides, ASIDES_FIRST = 21 };
+enum { ASIDES = sizeof asides / sizeof *asides, ASIDES_FIRST = 22 };
 
 const struct aside page_one_bare = {MESSAGE_BRIEF, false, 1};
 

@@ -228,6 +228,41 @@ static bool say_in_full(const struct laying *l, struct savings *savings, size_t 
     return true;
 }
 
+/* As they are, or the least closer that so many further pages take. */
+static bool close_up(const struct laying *l, struct savings *savings, size_t further, bool *fits)
+{
+    struct savings tried = *savings;
+    for (*fits = false; !*fits && tried.closeness < CLOSENESS_COUNT; tried.closeness += !*fits)
+        if (!trial_further(l, &tried, further, fits))
+            return false;
+    *savings = *fits ? tried : *savings;
+    return true;
+}
+
+/* Nobody can judge what was found without how it is known: lists go closer for its line, and for
+ * what is normal where that is gone too. What went closer than that asks opens again. */
+static bool keep_known(const struct laying *l, struct savings *savings, size_t further)
+{
+    bool fits = false;
+    if (!savings->moves_up && !savings->without_normal)
+        return true; /* it is said */
+    for (int normal = savings->without_normal; normal >= 0 && !fits; normal--) {
+        struct savings tried = *savings;
+        tried.says_known = true;
+        tried.without_normal = tried.without_normal && normal == 0;
+        if (!close_up(l, &tried, further, &fits))
+            return false;
+        *savings = fits ? tried : *savings;
+    }
+    return true;
+}
+
+/* What the chosen pages must say, and then what they have room for. */
+static bool fill_pages(const struct laying *l, struct savings *savings, size_t further)
+{
+    return keep_known(l, savings, further) && openings_use(l, savings, further);
+}
+
 /* The first turn with which pages that are filled take it all; as they were where none does. */
 static bool choose_turn(const struct laying *l, struct savings *savings, bool *fits)
 {
@@ -235,14 +270,14 @@ static bool choose_turn(const struct laying *l, struct savings *savings, bool *f
     if (!trial_out(l, savings, fits))
         return false;
     if (*fits)
-        return openings_use(l, savings, 0);
+        return fill_pages(l, savings, 0);
     if (!save_all(l, savings, fits))
         return false;
     if (!*fits)
         *savings = before;
     else if (savings->closeness <= CLOSE_LINES && !say_in_full(l, savings, 0))
         return false;
-    return !*fits || openings_use(l, savings, 0);
+    return !*fits || fill_pages(l, savings, 0);
 }
 
 /* The fewest further pages that take it as close as it can be set. */
@@ -270,7 +305,7 @@ static bool use_further(const struct laying *l, struct savings *savings, size_t 
     if (!trial_further(l, savings, *further_pages, &fits))
         return false;
     if (fits)
-        return openings_use(l, savings, *further_pages);
+        return fill_pages(l, savings, *further_pages);
     if (!find_further(l, savings, further_pages, &fits))
         return false;
     const size_t further = *further_pages;
@@ -286,7 +321,7 @@ static bool use_further(const struct laying *l, struct savings *savings, size_t 
     *savings = tried;
     if (savings->closeness == CLOSE_LINES && !say_in_full(l, savings, further))
         return false;
-    if (!openings_use(l, savings, further))
+    if (!fill_pages(l, savings, further))
         return false;
     tried = *savings;
     tried.to_edges = is_white;
@@ -313,29 +348,12 @@ static bool widen_margins(const struct laying *l, struct savings *savings, size_
     return true;
 }
 
-/* How it is known what was found costs a line. */
-static bool say_known(const struct laying *l, struct savings *savings, size_t further)
-{
-    struct savings tried = *savings;
-    bool fits = false;
-    tried.says_known = true;
-    if (!savings->moves_up && !savings->without_normal)
-        return true; /* it is said */
-    if (!trial_further(l, &tried, further, &fits))
-        return false;
-    *savings = fits ? tried : *savings;
-    return true;
-}
-
-/* What the chosen pages still have room for: how what was found is known, margins that the eye
- * rests in, then what page one gave up, then wider margins. */
+/* What the chosen pages still have room for: what page one gave up, then wider margins. */
 static bool use_room(const struct laying *l, struct savings *savings, size_t further)
 {
     static const double RESTFUL_PT = 6, USUAL_PT = 18; /* memory: 24 pt are enough to rest in */
-    return say_known(l, savings, further) &&
-           widen_margins(l, savings, further, RESTFUL_PT, RESTFUL_PT) &&
-           page_one_say_again(l, savings, further) &&
-           (savings->inset_pt <= 0 || widen_margins(l, savings, further, 2 * RESTFUL_PT, USUAL_PT));
+    return page_one_say_again(l, savings, further) &&
+           widen_margins(l, savings, further, RESTFUL_PT, USUAL_PT);
 }
 
 /* Where saving is not enough for one page more either, closer and closer; the fewest pages win. */

@@ -207,8 +207,9 @@ static struct block_builder write_column(struct composition *c, const struct lis
 /* ---- pages that are filled ---- */
 
 /* From the roomiest to the closest; the last ones leave out what may be left out (give_way). */
-static const struct fit_step first_page_steps[] = {
-    {8, 22, 0}, {6, 22, 0}, {4, 22, 0}, {2.5, 22, 0}, {4, 22, 1}, {2.5, 22, 2}, {0.5, 22, 2}};
+static const struct fit_step first_page_steps[] = {{8, 22, 0},   {6, 22, 0}, {4, 22, 0},
+                                                   {2.5, 22, 0}, {4, 22, 1}, {2.5, 22, 2},
+                                                   {0.5, 22, 2}, {0, 22, 2}};
 static const struct fit_step later_page_steps[] = {
     {10, 25, 0}, {9, 23, 0},   {8, 22, 0},   {7, 21, 0},   {6, 20, 0},   {5, 19, 0},
     {4, 18, 0},  {3, 17.5, 0}, {1.5, 17, 0}, {3, 17.5, 1}, {1.5, 17, 1}, {1.5, 16, 1},

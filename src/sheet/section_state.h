@@ -25,10 +25,10 @@ enum closeness {
 enum message_says {
     MESSAGE_BRIEF,      /* what the sheet is for, until when, and each medicine */
     MESSAGE_ALONE,      /* the same without what is not given today */
-    MESSAGE_ILLS_ALONE, /* two ills, what is wrong at home and each medicine */
-    MESSAGE_ILLS,       /* and until when */
+    MESSAGE_ILLS_ALONE, /* as in brief, and a second finding and what is wrong at home */
+    MESSAGE_ILLS,       /* and the address beside go now */
     MESSAGE_TWO,        /* as in brief, and a second finding */
-    MESSAGE_NAMES,      /* and what is wrong at home, with its lamp */
+    MESSAGE_NAMES,      /* and what is wrong at home, with its lamp, and the address */
     MESSAGE_FULL,       /* and the day in a sentence of its own */
     MESSAGE_COUNT
 };

@@ -204,16 +204,41 @@ static const char *aside_text(struct composition *c, bool is_measured, bool has_
                        : NULL;
 }
 
-/* What page one has no room for, by its titles: before what turns heat up what makes that safe.
- * Who reads one side alone does not turn a page for what has no name. NULL: nothing. */
+static bool is_moved_up(const struct care_plan *plan, size_t action)
+{
+    return plan->steps[action].makes_heat_safe && !plan->actions[action].decision;
+}
+
+/* What is due tonight from there on, in its order, but before what turns heat up what makes that
+ * safe: page one had room for neither, so no row stands between them. What the veterinarian placed
+ * herself stays where she put it. */
+static size_t order_due(const struct care_plan *plan, size_t from, size_t *order)
+{
+    size_t count = 0, end = from;
+    bool is_safe = false;
+    while (end < plan->action_count && plan->actions[end].is_tonight)
+        end++;
+    for (size_t i = from; i < end; i++) {
+        const bool heats = plan->steps[i].heats && !is_safe;
+        for (size_t k = i + 1; k < end && heats; k++)
+            if (is_moved_up(plan, k))
+                order[count++] = k;
+        if (!is_safe || !is_moved_up(plan, i))
+            order[count++] = i;
+        is_safe = is_safe || heats;
+    }
+    return count;
+}
+
+/* What page one has no room for, by its titles, in the order of page two. Who reads one side alone
+ * does not turn a page for what has no name. NULL: nothing. */
 static const char *later_text(struct composition *c, size_t from)
 {
-    size_t count = 0;
     const char **titles = ARENA_ARRAY(c->arena, const char *, c->plan->action_count + 1);
-    for (int of_safety = 1; of_safety >= 0; of_safety--)
-        for (size_t i = from; i < c->plan->action_count; i++)
-            if (c->plan->actions[i].is_tonight && c->plan->steps[i].makes_heat_safe == of_safety)
-                titles[count++] = wall_short(c, i);
+    size_t *order = ARENA_ARRAY(c->arena, size_t, c->plan->action_count + 1);
+    const size_t count = order_due(c->plan, from, order);
+    for (size_t i = 0; i < count; i++)
+        titles[i] = wall_short(c, order[i]);
     return count ? wall_phrase(c, "wall.tonight-later", "what",
                                phrase_all_of(&c->ctx, titles, count), NULL, NULL)
                  : NULL;
@@ -313,14 +338,18 @@ void section_wall_then(struct composition *c, struct block_builder *out)
 {
     struct panel *panel = NULL;
     bool is_tonight = false, is_letter_told = section_is_close(c, CLOSE_HEADINGS), leads = false;
-    for (size_t i = wall_step_count(c); i < c->plan->action_count; i++) {
+    const size_t from = wall_step_count(c);
+    size_t *order = ARENA_ARRAY(c->arena, size_t, c->plan->action_count + 1);
+    const size_t due = c->plan->go_now ? 0 : order_due(c->plan, from, order);
+    for (size_t at = from; at < c->plan->action_count; at++) {
+        const size_t i = at < from + due ? order[at - from] : at;
         bool parts = is_due(c, i) && !section_is_close(c, CLOSE_RUN_ON);
         if (strcmp(c->plan->actions[i].code, "go-to-clinic-now") == 0)
             continue;
         if (!panel || is_tonight != parts) {
             is_tonight = parts;
             leads = section_is_close(c, CLOSE_RUN_ON) && is_due(c, i);
-            panel = begin_then(c, i, out);
+            panel = begin_then(c, at, out);
         }
         if (leads && !is_due(c, i)) {
             part_entries(c, panel);

@@ -419,14 +419,12 @@ static bool is_of_ills(const struct composition *c)
     return section_says(c, MESSAGE_ILLS_ALONE) || section_says(c, MESSAGE_ILLS);
 }
 
-/* The day stands among the dates too; what comes first and what is wrong do not. */
-static bool leaves_day_out(const struct composition *c, const char *cause)
+/* The day stands among the dates too; where even a row went so that page one takes what stands on
+ * the later ones it stands there alone. */
+static bool leaves_day_out(const struct composition *c)
 {
-    /* where even a row went so that page one takes what stands on the later ones */
-    const bool is_last_resort =
-        section_says(c, MESSAGE_ALONE) && section_has_moved(c) && !section_may_show(c, 2);
-    return c->plan->has_next_visit && (is_last_resort || (section_says(c, MESSAGE_ILLS_ALONE) &&
-                                                          (cause || plan_second_finding(c->plan))));
+    return c->plan->has_next_visit && section_says(c, MESSAGE_ALONE) && section_has_moved(c) &&
+           !section_may_show(c, 2);
 }
 
 /* The day on which it goes elsewhere. */
@@ -458,7 +456,7 @@ static void set_ill(struct composition *c, struct panel *panel)
     panel->small = join_sentence(c, water_question(c), medicine_sentences(c, gives));
     if (!section_says(c, MESSAGE_ALONE))
         panel->small = join_sentence(c, panel->small, referral_text(c));
-    if (!leaves_day_out(c, cause))
+    if (!leaves_day_out(c))
         panel->small = join_sentence(c, panel->small, back_text(c));
 }
 

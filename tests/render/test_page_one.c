@@ -68,6 +68,28 @@ START_TEST(the_message_is_as_long_as_the_reasons_allow)
 }
 END_TEST
 
+/* The ills and until when stand without a reason before one ill does. */
+static bool short_without_reasons(const struct compose_inputs *in)
+{
+    return in->whys == 0 && (in->message == MESSAGE_ALONE || in->message == MESSAGE_BRIEF ||
+                             in->message == scene.message);
+}
+
+START_TEST(two_ills_stand_without_reasons)
+{
+    static const enum message_says messages[] = {MESSAGE_TWO, MESSAGE_ILLS_ALONE, MESSAGE_BRIEF};
+    for (int i = 0; i < COUNT(messages); i++) {
+        again();
+        scene.message = messages[i];
+        room.first = short_without_reasons;
+        const struct compose_inputs *is = lay();
+        ck_assert_int_eq(is->message, messages[i]);
+        ck_assert(is->says_key);
+        ck_assert_uint_eq(is->steps_most, 3);
+    }
+}
+END_TEST
+
 /* ---- what the drawing's signs mean ---- */
 
 static bool one_aside(const struct compose_inputs *in)
@@ -333,6 +355,7 @@ int main(void)
     tcase_add_checked_fixture(tcase, set_up, tear_down);
     tcase_add_test(tcase, page_one_says_what_it_has_room_for);
     tcase_add_test(tcase, the_message_is_as_long_as_the_reasons_allow);
+    tcase_add_test(tcase, two_ills_stand_without_reasons);
     tcase_add_test(tcase, signs_go_without_meaning_before_a_row_goes);
     tcase_add_test(tcase, the_message_alone_keeps_a_row);
     tcase_add_loop_test(tcase, each_thing_gives_way_in_its_turn, 0, 2);

@@ -320,14 +320,14 @@ static bool close_without_what_moved(const struct compose_inputs *in, size_t fur
     return in->closeness >= CLOSE_HEADINGS && without_what_moved(in, further) && no_opened(in);
 }
 
-START_TEST(margins_to_rest_in_stand_before_reasons)
+START_TEST(reasons_stand_before_margins_to_rest_in)
 {
     scene.moves = CAUTIONS;
     room.first = reasons_or_margins;
     room.later = close_without_what_moved;
     const struct compose_inputs *is = lay();
-    ck_assert_double_eq(is->inset_pt, 18);
-    ck_assert_uint_eq(is->whys, 1);
+    ck_assert_double_eq(is->inset_pt, 0);
+    ck_assert_uint_eq(is->whys, 7);
     ck_assert(is->says_key);
 }
 END_TEST
@@ -348,6 +348,42 @@ START_TEST(how_it_is_known_comes_back_where_there_is_room)
         room.later = known_where_there_is_room;
         ck_assert_int_eq(lay()->says_known, has_room);
     }
+}
+END_TEST
+
+/* Lists go closer for the line in which it stands. */
+static bool known_where_lists_are_close(const struct compose_inputs *in, size_t further)
+{
+    return without_what_moved(in, further) && (!in->says_known || in->closeness >= CLOSE_BOXES);
+}
+
+START_TEST(lists_go_closer_for_how_it_is_known)
+{
+    scene.moves = CAUTIONS;
+    room.first = takes_up_briefly;
+    room.later = known_where_lists_are_close;
+    const struct compose_inputs *is = lay();
+    ck_assert(is->says_known);
+    ck_assert_int_eq(is->closeness, CLOSE_BOXES);
+}
+END_TEST
+
+/* So they do for what is normal for the animal. */
+static bool normal_where_lists_are_closer(const struct compose_inputs *in, size_t further)
+{
+    return without_what_moved(in, further) &&
+           in->closeness >= (in->without_normal ? CLOSE_BOXES : CLOSE_PARAGRAPHS);
+}
+
+START_TEST(lists_go_closer_for_what_is_normal)
+{
+    scene.moves = CAUTIONS;
+    room.first = takes_up_briefly;
+    room.later = normal_where_lists_are_closer;
+    const struct compose_inputs *is = lay();
+    ck_assert(!is->without_normal);
+    ck_assert(is->says_known);
+    ck_assert_int_eq(is->closeness, CLOSE_PARAGRAPHS);
 }
 END_TEST
 
@@ -738,8 +774,10 @@ int main(void)
     tcase_add_test(tcase, what_page_one_says_again_takes_no_further_page);
     tcase_add_test(tcase, page_one_takes_the_shape_in_which_it_says_more);
     tcase_add_test(tcase, margins_are_as_wide_as_the_pages_allow);
-    tcase_add_test(tcase, margins_to_rest_in_stand_before_reasons);
+    tcase_add_test(tcase, reasons_stand_before_margins_to_rest_in);
     tcase_add_test(tcase, how_it_is_known_comes_back_where_there_is_room);
+    tcase_add_test(tcase, lists_go_closer_for_how_it_is_known);
+    tcase_add_test(tcase, lists_go_closer_for_what_is_normal);
     tcase_add_test(tcase, what_moves_up_brings_no_reason_back);
     tcase_add_test(tcase, what_moves_up_has_a_bit_each);
     tcase_add_test(tcase, the_row_that_cools_a_place_stays_on_page_one);

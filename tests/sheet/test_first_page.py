@@ -197,7 +197,7 @@ class FirstPage(unittest.TestCase):
             self.assertRegex(text, "Mon 23 Mar|lunes 23 mar|lun 23 mars")
 
     def test_a_message_with_little_room_names_what_is_wrong_and_the_first_step(self):
-        """PEMAT 11: the second name, what is wrong at home and what to do first; the address goes before one of them."""
+        """PEMAT 11 and 1: the second name, what to do first and what the paper is for; the address goes before one of them, and what is wrong at home."""
         home = {"size": "48 x 24 x 18 in", "walls": "wood", "lid": "mesh", "platform-height": "3 in", "back-height": "2 in", "thermostat": False, "substrate": "aspen", "hides": 1,
                 "heat": [{"kind": "mat", "power": "30 W", "thermostat": False, "guard": False}, {"kind": "lamp", "power": "75 W", "thermostat": False, "guard": True}],
                 "readings": {"basking-surface": "115 F", "warm-side": "92 F", "cool-side": "84 F", "night": "70 F", "room": "68 F", "humidity": "25 %", "humidity-at": "cool-side"},
@@ -206,7 +206,7 @@ class FirstPage(unittest.TestCase):
         ill = [finding("burn", "moderate", where="belly"), finding("worms", "mild"), finding("dehydrated", "moderate"), finding("underweight", "mild")]
         text = pages("blue-tongued-skink", ill, enclosure=home, medicines=[dose], patient={"name": "Nimbus", "species": "blue-tongued-skink", "sex": "male", "hatched": "2020-08", "mass": "1.05 lb", "length": "13 in"},
                      keeper={"language": "en", "units": "us"}, **{"done-today": ["stool-sample", "fluids-under-skin"]})
-        self.assertIn("Nimbus: Burn and short of water. The box is too hot. First unplug the mat. Due today", text)
+        self.assertRegex(text, r"Nimbus: Burn and short of water\.( The box is too hot\.)? First unplug the mat\. Due today[^.]*\. What to do at home until Thu 26 Mar\.")
 
     def test_heat_is_made_safe_on_the_day_on_which_it_is_turned_up(self):
         """A row that says to put a thermostat in first, and a page two that gives it days, are two answers (common practice, no source)."""

@@ -309,6 +309,24 @@ class Order(unittest.TestCase):
         self.assertIn("Your veterinarian writes it here", text)
         self.assertNotIn("No food until we say so", text)
 
+    def test_page_two_makes_heat_safe_before_it_turns_it_up(self):
+        """Page one had no room for the row that warms: no row stands between it and its guard, so they stand in the order in which they are done, on page two
+        as in the list on page one."""
+        visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"},
+                 "patient": {"name": "Saphir", "species": "panther-chameleon", "sex": "male", "hatched": "2024-12", "mass": "92 g", "length": "15 cm",
+                             "earlier": [{"on": "2026-01-05", "mass": "112 g", "healthy": True}]},
+                 "enclosure": {"thermostat": False, "readings": {"basking-surface": "27 C", "warm-side": "25 C", "cool-side": "22 C", "night": "21 C", "room": "20 C", "humidity": "35 %",
+                                                                 "humidity-at": "cool-side"},
+                               "lamp": {"kind": "tube", "tube-length": "30 cm", "measured": {"uvi": "1.0", "at": "20 cm", "through-mesh": True}, "installed": "2024-12-05", "height": "30 cm",
+                                        "hours": 16}},
+                 "findings": [{"code": "weak-grip", "severity": "moderate"}, {"code": "mouth-inflammation", "severity": "mild", "note": "A yellow spot at the right gum."}],
+                 "done-today": ["x-ray", "blood-sample", "mouth-swab", "fluids-under-skin"]}
+        pages = printed(visit)
+        listed = pages[0][pages[0].index("Also tonight, page 2"):].lower()
+        rest = pages[1][pages[1].index("Tonight too"):].lower()
+        for text in (listed, rest):
+            self.assertLess(text.index("add a thermostat"), text.index("warm the warm side now"), text)
+
     def test_nobody_waits_longer_than_to_the_check(self):
         """Short of water, seen again tomorrow: the day to call is no later."""
         visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "boa-constrictor"},

@@ -130,6 +130,32 @@ class PageRoom(unittest.TestCase):
             row = re.split(r"drawn to scale|à l'échelle", first)[0]
             self.assertIn(WHY[language], row, (name, language, paper))
 
+    def head(self, name, language, paper):
+        first = " ".join(self.printed(name, language, paper, "-raw").split("\f")[0].split())
+        return re.split(r"Tonight|Esta noche|Ce soir", first)[0]
+
+    def test_the_message_says_what_the_paper_is_for(self):
+        """PEMAT U1: three of twelve sheets did not say what the paper is for or until when, while their lines stood farther apart than they must."""
+        for name in ("tube-fed-corn-snake", "airway-dry-tortoise", "shell-rot-musk-turtle"):
+            for language, said in (("en", "What to do at home until"), ("es", "Qué hacer en casa hasta"), ("fr", "Que faire à la maison jusqu")):
+                for paper in ("a4", "letter"):
+                    self.assertIn(said, self.head(name, language, paper), (name, language, paper))
+
+    def test_the_message_names_both_ills_before_reasons(self):
+        """PEMAT U11: what is worst and what comes with it, and what to do first, in smaller letters before one of them goes."""
+        for name, language, paper, said in (("soft-bones-old-lamp-iguana", "en", "letter", "Weak grip and soft jaw. First lower the perches and pad the floor."),
+                                            ("airway-dry-tortoise", "en", "a4", "Airway infection and short of water.")):
+            self.assertIn(said, self.head(name, language, paper))
+
+    def test_how_it_is_known_stands_beside_what_was_found(self):
+        """CDC C11: five of twelve sheets named an illness and not how it is known."""
+        for name, paper in (("tube-fed-corn-snake", "a4"), ("airway-dry-tortoise", "a4"), ("shell-rot-musk-turtle", "letter"), ("warm-ammonia-axolotl", "letter")):
+            for language, said in (("en", "How we know:"), ("es", "Cómo lo sabemos:"), ("fr", "Comment nous le savons :")):
+                # with it these would take a third page, however close their lists
+                if (name, language) not in (("tube-fed-corn-snake", "fr"), ("shell-rot-musk-turtle", "es"), ("shell-rot-musk-turtle", "fr")):
+                    with self.subTest(name=name, language=language):
+                        self.assertIn(said, " ".join(self.printed(name, language, paper, "-raw").split()))
+
 
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1])
