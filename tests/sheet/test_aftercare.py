@@ -303,6 +303,24 @@ class Aftercare(unittest.TestCase):
             self.assertEqual(text.count(said), 3)  # tonight, the food, what was done
             self.assertNotIn(unsaid, text)
 
+    def test_one_number_for_a_warm_side_that_a_step_warms_and_an_order_for_what_nobody_read(self):
+        """The row warms it to 28.5-32: 30.5 on the next page is another answer. An empty line says when it is measured."""
+        case = (ROOT / "tests/sheet/cases/tube-fed-corn-snake.yaml").read_text()
+        for basking, ordered in (("", True), ("basking-surface: 31 C, ", False)):
+            text = re.sub(r"\s+", " ", self.pages(case.replace("readings: {", "readings: {" + basking), "-raw").replace("\u00a0", " "))
+            self.assertNotIn("warm side to 30.5", text)
+            self.assertIn("cool side to 26.5", text)
+            self.assertEqual("Empty line = measure it tonight." in text, ordered)
+
+    def test_a_lamp_to_be_hung_has_a_day(self):
+        """A lamp that hangs too near waits for no "then": by the day on which tonight's steps must be done."""
+        dragon = record("blue-tongued-skink", visit={"kind": "checkout"}, findings=[{"code": "burn", "severity": "moderate"}, {"code": "dehydrated", "severity": "moderate"}, {"code": "worms", "severity": "mild"}],
+                        enclosure={"size": "120 x 60 x 45 cm", "platform-height": "8 cm", "back-height": "5 cm", "heat": [{"kind": "mat", "thermostat": "no", "guard": "no"}, {"kind": "lamp", "thermostat": "no", "guard": "yes"}],
+                                   "readings": {"basking-surface": "46 C", "warm-side": "33 C"},
+                                   "lamp": {"kind": "tube", "tube-length": "55 cm", "measured": {"uvi": 4.5, "at": "25 cm", "through-mesh": True}, "installed": "2026-01-15", "height": "25 cm", "hours": 12}})
+        text = re.sub(r"\s+", " ", self.pages(dragon, "-raw").replace("\u00a0", " "))
+        self.assertRegex(text, r"UVB lamp to [\d.]+ cm, now 25 cm\.? (Never nearer than [\d.]+ cm\. )?By \w+ \d+ Mar\.")
+
     def test_a_tube_says_how_it_is_used_while_the_gut_still_rests(self):
         """Every tube is placed under sedation: the rest of that day does not take away what the keeper does with it from the next."""
         for more in ([], ["sedation"], ["surgery", "sedation"]):
