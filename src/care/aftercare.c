@@ -47,6 +47,9 @@ bool aftercare_plan(struct care_build *b)
         review_stomach(b, one);
         take(b, one);
     }
+    if (b->plan->aftercare.tube_ml > 0)
+        b->plan->aftercare.tube_food =
+            written_medicine(&b->in->topics->written, b->in->visit, "given-as-food");
     return true;
 }
 

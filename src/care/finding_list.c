@@ -37,6 +37,7 @@ static struct finding_plan plan_one(const struct care_build *b, const struct vis
         .severity = found->severity.known ? (enum severity)found->severity.value : SEVERITY_MILD,
         .where = found->where.text,
         .note = found->note.text,
+        .is_under_shell = written_says(&b->in->topics->written, &found->where, WRITTEN_UNDER_SHELL),
         .is_suspected = found->certainty.value == CERTAINTY_SUSPECTED,
         .is_name_doubt = entry->unproven.value,
         .has_steps = entry->steps.count > 0,

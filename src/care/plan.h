@@ -361,6 +361,7 @@ struct finding_plan {
     const char *code;
     enum severity severity;
     const char *where, *note;         /* the record's words, or NULL */
+    bool is_under_shell;              /* by the words of where */
     bool is_suspected, is_name_doubt; /* not certain; and its very name says so */
     enum body_system system;
     enum finding_state state;
@@ -396,6 +397,7 @@ struct aftercare_plan {
     bool has_awake_by;
     int awake_by_minute; /* of the day */
     double tube_ml, tube_every_h;
+    const char *tube_food; /* its name among the medicines; NULL: none is named */
     bool has_tube_first;
     struct date tube_first; /* at home, where she wrote it */
 };

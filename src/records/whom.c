@@ -182,6 +182,16 @@ const struct choice_value *written_way(const struct list *written, const struct 
     return NULL;
 }
 
+bool written_says(const struct list *written, const struct text_value *text, const char *of)
+{
+    for (size_t i = 0; i < written->count; i++) {
+        const struct written_words *row = LIST_AT(*written, struct written_words, i);
+        if (strcmp(row->of.text, of) == 0 && speaks(text, &row->parts))
+            return true;
+    }
+    return false;
+}
+
 static bool writes_of_one(const struct whom_animal *animal, const struct list *wanted)
 {
     for (size_t i = 0; wanted->count && i < animal->written->count; i++) {

@@ -114,6 +114,12 @@ const char *written_use(const struct list *written, const struct visit_medicine 
 const struct choice_value *written_way(const struct list *written,
                                        const struct visit_medicine *one);
 
+/* What `of` is of a place on the lower side of a shell. */
+#define WRITTEN_UNDER_SHELL "lower-shell"
+
+/* Is a text of that, by the rows of `written`? */
+bool written_says(const struct list *written, const struct text_value *text, const char *of);
+
 bool whom_fits(const struct whom *whom, const struct whom_animal *animal);
 
 /* Does a list of struct choice_value hold the value, a list of struct text_value the text? */

@@ -11,92 +11,95 @@
 
 static const struct pictogram_part mouth_snake[] = {
     {PICTOGRAM_STROKE, false, 4,
-     "M2 9.6 C14 3.6 32 0.6 50 2.6 C68 4.6 84 12.6 93 22.6 C95 26.6 93 29.6 88 29.6 L46 33.6"},
-    {PICTOGRAM_STROKE, false, 4,
-     "M46 33.6 L82 40.6 C85 43.6 80 47.6 72 48.6 C52 51.6 24 51.6 2 47.6"},
+     "M2 9.6 C14 3.6 32 0.6 50 2.6 C68 4.6 84 12.6 93 22.6 C96 26.6 95 30.6 90 32.6 C78 38.6 "
+     "64 44.6 50 46.6 C34 48.6 18 48.6 2 47.6"},
+    {PICTOGRAM_STROKE, false, 3, "M92 29 C78 28.6 62 30.6 46 36.6"},
     {PICTOGRAM_DISC, false, 0, "66 14.6 4"},
     {PICTOGRAM_DISC, true, 0, "67.2 13.4 1.4"},
-    {PICTOGRAM_DISC, false, 0, "85 23.6 1.6"},
-    {PICTOGRAM_STROKE, true, 24, "M73 49.6 L94 75.6"},
-    {PICTOGRAM_STROKE, false, 4.5, "M62.9 37.8 L66.9 42.9"},
-    {PICTOGRAM_FILL, false, 0, "M72.8 38.3 L88.8 58.8 L77 68 L61 47.5 Z"},
-    {PICTOGRAM_FILL, true, 0, "M79.1 51.5 L85 59 L78.2 64.3 L72.3 56.8 Z"},
-    {PICTOGRAM_STROKE, false, 4, "M91.2 56.9 L74.7 69.9"},
-    {PICTOGRAM_STROKE, false, 4, "M75.7 54.2 L89.1 71.3"},
-    {PICTOGRAM_STROKE, false, 4, "M94.2 67.3 L84 75.3"},
+    {PICTOGRAM_DISC, false, 0, "86 22.6 1.6"},
+    {PICTOGRAM_STROKE, true, 17, "M41 44.9 L22.2 65.7"},
+    {PICTOGRAM_STROKE, true, 8, "M46.3 39 L42.3 43.4"},
+    {PICTOGRAM_STROKE, false, 4.5, "M49 36 L42.3 43.4"},
+    {PICTOGRAM_FILL, false, 0, "M46.8 47.4 L33.4 62.3 L24.5 54.3 L37.8 39.4 Z"},
+    {PICTOGRAM_FILL, true, 0, "M37.2 53.6 L32.5 58.8 L28 54.8 L32.7 49.6 Z"},
+    {PICTOGRAM_STROKE, false, 4, "M35.6 64.3 L22.2 52.3"},
+    {PICTOGRAM_STROKE, false, 4, "M34.9 51.6 L22.9 65"},
+    {PICTOGRAM_STROKE, false, 4, "M27.4 69 L18.4 61"},
 };
 
 static const struct pictogram_part mouth_lizard[] = {
     {PICTOGRAM_STROKE, false, 4,
-     "M2 12 C8 6 22 2 38 2 C56 3 66 10 78 18 C86 22 93 26 94 30 C94 34 91 35 86 35 L40 38"},
-    {PICTOGRAM_STROKE, false, 4,
-     "M40 38 L80 45 C84 48 78 52 70 52 C54 53 44 56 34 62 C26 67 14 68 2 66"},
+     "M2 12 C8 6 22 2 38 2 C56 3 66 10 78 18 C86 22 93 26 94 30 C95 34 92 38 86 39.5 C76 44 "
+     "62 50 50 52 C40 54 20 54 2 53"},
+    {PICTOGRAM_STROKE, false, 3, "M92 34 C78 32.5 58 35 45 41"},
     {PICTOGRAM_DISC, false, 0, "58 17 5"},
     {PICTOGRAM_DISC, true, 0, "59.5 15.5 1.8"},
-    {PICTOGRAM_RING, false, 3, "30 30 5"},
+    {PICTOGRAM_RING, false, 3, "27 26 5"},
     {PICTOGRAM_DISC, false, 0, "86 28 1.6"},
-    {PICTOGRAM_STROKE, true, 24, "M73 54 L94 80"},
-    {PICTOGRAM_STROKE, false, 4.5, "M62.9 42.2 L66.9 47.3"},
-    {PICTOGRAM_FILL, false, 0, "M72.8 42.7 L88.8 63.2 L77 72.4 L61 51.9 Z"},
-    {PICTOGRAM_FILL, true, 0, "M79.1 55.9 L85 63.4 L78.2 68.7 L72.3 61.2 Z"},
-    {PICTOGRAM_STROKE, false, 4, "M91.2 61.3 L74.7 74.3"},
-    {PICTOGRAM_STROKE, false, 4, "M75.7 58.6 L89.1 75.7"},
-    {PICTOGRAM_STROKE, false, 4, "M94.2 71.7 L84 79.7"},
+    {PICTOGRAM_STROKE, true, 17, "M40 49.2 L21.2 70"},
+    {PICTOGRAM_STROKE, true, 8, "M45.3 43.3 L41.3 47.7"},
+    {PICTOGRAM_STROKE, false, 4.5, "M48 40.3 L41.3 47.7"},
+    {PICTOGRAM_FILL, false, 0, "M45.8 51.7 L32.4 66.6 L23.5 58.6 L36.8 43.7 Z"},
+    {PICTOGRAM_FILL, true, 0, "M36.2 57.9 L31.5 63.1 L27 59.1 L31.7 53.9 Z"},
+    {PICTOGRAM_STROKE, false, 4, "M34.6 68.6 L21.2 56.6"},
+    {PICTOGRAM_STROKE, false, 4, "M33.9 55.9 L21.9 69.3"},
+    {PICTOGRAM_STROKE, false, 4, "M26.4 73.3 L17.4 65.3"},
 };
 
 static const struct pictogram_part mouth_tortoise[] = {
     {PICTOGRAM_STROKE, false, 4,
-     "M2 18.8 C12 16.8 22 14.8 32 7.8 C44 -0.2 66 -0.2 80 9.8 C90 16.8 93 24.8 90 32.8 C90 35.8 88 "
-     "37.8 86 38.8 L50 38.8"},
-    {PICTOGRAM_STROKE, false, 4,
-     "M50 38.8 L80 46.8 C80 52.8 70 56.8 58 56.8 C42 56.8 20 58.8 2 62.8"},
-    {PICTOGRAM_DISC, false, 0, "70 18.8 5"},
-    {PICTOGRAM_DISC, true, 0, "71.5 17.2 1.8"},
-    {PICTOGRAM_DISC, false, 0, "86 22.8 1.6"},
-    {PICTOGRAM_STROKE, false, 2.5, "M12 26.8 C16 34.8 16 42.8 13 50.8"},
-    {PICTOGRAM_STROKE, false, 2.5, "M22 24.8 C27 33.8 27 43.8 24 52.8"},
-    {PICTOGRAM_STROKE, true, 24, "M73 54.8 L94 80.8"},
-    {PICTOGRAM_STROKE, false, 4.5, "M62.9 43 L66.9 48"},
-    {PICTOGRAM_FILL, false, 0, "M72.8 43.5 L88.8 64 L77 73.2 L61 52.6 Z"},
-    {PICTOGRAM_FILL, true, 0, "M79.1 56.6 L85 64.2 L78.2 69.5 L72.3 62 Z"},
-    {PICTOGRAM_STROKE, false, 4, "M91.2 62 L74.7 75"},
-    {PICTOGRAM_STROKE, false, 4, "M75.7 59.3 L89.1 76.5"},
-    {PICTOGRAM_STROKE, false, 4, "M94.2 72.5 L84 80.5"},
+     "M2 18.8 C12 16.8 22 14.8 32 7.8 C44 -0.2 66 -0.2 80 9.8 C90 16.8 93 24.8 90 32.8 C90 36 "
+     "88 38 84 40 C78 48 68 53 56 55 C40 56 20 55 2 56"},
+    {PICTOGRAM_STROKE, false, 3, "M87 37 C78 32.6 64 34.6 51 41"},
+    {PICTOGRAM_DISC, false, 0, "70 17.8 5"},
+    {PICTOGRAM_DISC, true, 0, "71.5 16.2 1.8"},
+    {PICTOGRAM_DISC, false, 0, "85 22.8 1.6"},
+    {PICTOGRAM_STROKE, false, 2.5, "M6 24.8 C8 28 9 31 9.5 34"},
+    {PICTOGRAM_STROKE, false, 2.5, "M16 22.8 C18.5 26.5 19.5 29.5 20 32.5"},
+    {PICTOGRAM_STROKE, true, 17, "M46 48.9 L27.2 69.7"},
+    {PICTOGRAM_STROKE, true, 8, "M51.3 43 L47.3 47.4"},
+    {PICTOGRAM_STROKE, false, 4.5, "M54 40 L47.3 47.4"},
+    {PICTOGRAM_FILL, false, 0, "M51.8 51.4 L38.4 66.3 L29.5 58.3 L42.8 43.4 Z"},
+    {PICTOGRAM_FILL, true, 0, "M42.2 57.6 L37.5 62.8 L33 58.8 L37.7 53.6 Z"},
+    {PICTOGRAM_STROKE, false, 4, "M40.6 68.3 L27.2 56.3"},
+    {PICTOGRAM_STROKE, false, 4, "M39.9 55.6 L27.9 69"},
+    {PICTOGRAM_STROKE, false, 4, "M32.4 73 L23.4 65"},
 };
 
 static const struct pictogram_part mouth_frog[] = {
     {PICTOGRAM_STROKE, false, 4,
-     "M2 25.5 C12 17.5 24 13.5 36 13.5 C38 -0.5 60 -2.5 64 11.5 C78 15.5 90 23.5 94 31.5 C95 34.5 "
-     "93 36.5 89 36.5 L30 38.5"},
-    {PICTOGRAM_STROKE, false, 4,
-     "M30 38.5 L86 45.5 C86 51.5 74 55.5 60 55.5 C44 57.5 24 63.5 6 63.5"},
+     "M2 25.5 C12 17.5 24 13.5 36 13.5 C38 -0.5 60 -2.5 64 11.5 C78 15.5 90 23.5 94 31.5 C95 "
+     "35.5 92 39 86 41 C76 46 64 50 54 52 C40 55 20 55 2 54"},
+    {PICTOGRAM_STROKE, false, 3, "M92 35.5 C78 33.5 54 34.5 39 42"},
     {PICTOGRAM_DISC, false, 0, "51 10.5 6"},
     {PICTOGRAM_DISC, true, 0, "52.8 8.7 2.1"},
-    {PICTOGRAM_DISC, false, 0, "86 27.5 1.6"},
-    {PICTOGRAM_STROKE, true, 24, "M73 53.5 L94 79.5"},
-    {PICTOGRAM_STROKE, false, 4.5, "M62.9 41.7 L66.9 46.8"},
-    {PICTOGRAM_FILL, false, 0, "M72.8 42.2 L88.8 62.7 L77 71.9 L61 51.4 Z"},
-    {PICTOGRAM_FILL, true, 0, "M79.1 55.4 L85 62.9 L78.2 68.2 L72.3 60.7 Z"},
-    {PICTOGRAM_STROKE, false, 4, "M91.2 60.8 L74.7 73.8"},
-    {PICTOGRAM_STROKE, false, 4, "M75.7 58.1 L89.1 75.2"},
-    {PICTOGRAM_STROKE, false, 4, "M94.2 71.2 L84 79.2"},
+    {PICTOGRAM_DISC, false, 0, "86 28 1.6"},
+    {PICTOGRAM_STROKE, true, 17, "M35 49.4 L16.2 70.2"},
+    {PICTOGRAM_STROKE, true, 8, "M40.3 43.5 L36.3 47.9"},
+    {PICTOGRAM_STROKE, false, 4.5, "M43 40.5 L36.3 47.9"},
+    {PICTOGRAM_FILL, false, 0, "M40.8 51.9 L27.4 66.8 L18.5 58.8 L31.8 43.9 Z"},
+    {PICTOGRAM_FILL, true, 0, "M31.2 58.1 L26.5 63.3 L22 59.3 L26.7 54.1 Z"},
+    {PICTOGRAM_STROKE, false, 4, "M29.6 68.8 L16.2 56.8"},
+    {PICTOGRAM_STROKE, false, 4, "M28.9 56.1 L16.9 69.5"},
+    {PICTOGRAM_STROKE, false, 4, "M21.4 73.5 L12.4 65.5"},
 };
 
 static const struct pictogram_part mouth_newt[] = {
     {PICTOGRAM_STROKE, false, 4,
-     "M2 12.5 C16 4.5 36 0.5 56 2.5 C76 4.5 92 12.5 94 22.5 C94 26.5 92 27.5 88 27.5 L46 30.5"},
-    {PICTOGRAM_STROKE, false, 4,
-     "M46 30.5 L84 36.5 C88 40.5 80 45.5 70 45.5 C50 47.5 24 50.5 2 50.5"},
+     "M2 12.5 C16 4.5 36 0.5 56 2.5 C76 4.5 92 12.5 94 22.5 C95 27 92 30 86 31.5 C76 36 62 42 "
+     "48 45 C30 48 16 49 2 49.5"},
+    {PICTOGRAM_STROKE, false, 3, "M92 26.5 C78 26.5 62 28.5 46 34.5"},
     {PICTOGRAM_DISC, false, 0, "70 11.5 4"},
     {PICTOGRAM_DISC, true, 0, "71.2 10.3 1.4"},
     {PICTOGRAM_DISC, false, 0, "88 17.5 1.4"},
-    {PICTOGRAM_STROKE, true, 24, "M73 46.5 L94 72.5"},
-    {PICTOGRAM_STROKE, false, 4.5, "M62.9 34.7 L66.9 39.8"},
-    {PICTOGRAM_FILL, false, 0, "M72.8 35.2 L88.8 55.7 L77 64.9 L61 44.4 Z"},
-    {PICTOGRAM_FILL, true, 0, "M79.1 48.4 L85 55.9 L78.2 61.2 L72.3 53.7 Z"},
-    {PICTOGRAM_STROKE, false, 4, "M91.2 53.8 L74.7 66.8"},
-    {PICTOGRAM_STROKE, false, 4, "M75.7 51.1 L89.1 68.2"},
-    {PICTOGRAM_STROKE, false, 4, "M94.2 64.2 L84 72.2"},
+    {PICTOGRAM_STROKE, true, 17, "M41 42.9 L22.2 63.7"},
+    {PICTOGRAM_STROKE, true, 8, "M46.3 37 L42.3 41.4"},
+    {PICTOGRAM_STROKE, false, 4.5, "M49 34 L42.3 41.4"},
+    {PICTOGRAM_FILL, false, 0, "M46.8 45.4 L33.4 60.3 L24.5 52.3 L37.8 37.4 Z"},
+    {PICTOGRAM_FILL, true, 0, "M37.2 51.6 L32.5 56.8 L28 52.8 L32.7 47.6 Z"},
+    {PICTOGRAM_STROKE, false, 4, "M35.6 62.3 L22.2 50.3"},
+    {PICTOGRAM_STROKE, false, 4, "M34.9 49.6 L22.9 63"},
+    {PICTOGRAM_STROKE, false, 4, "M27.4 67 L18.4 59"},
 };
 
 static const struct pictogram_part tube_snake[] = {
@@ -205,41 +208,72 @@ static const struct pictogram_part skin[] = {
     {PICTOGRAM_FILL, true, 0, "M15 8.8 H19 V18.8 H15 Z"},
 };
 
-static const struct pictogram_part dressing_shell[] = {
-    {PICTOGRAM_STROKE, false, 4,
-     "M4.3 80.3 C6.3 48.4 30.4 34.4 48.4 34.4 C68.3 34.4 88.3 50.4 90.3 80.3 Z"},
-    {PICTOGRAM_STROKE, false, 3, "M10.3 70.3 C34.4 74.3 62.4 74.3 85.3 70.3"},
-    {PICTOGRAM_FILL, false, 0, "M33.4 42.4 H65.3 V64.3 H33.4 Z"},
-    {PICTOGRAM_FILL, true, 0, "M36.9 45.9 H61.9 V60.9 H36.9 Z"},
-    {PICTOGRAM_STROKE, false, 2, "M41.4 45.4 V61.4"},
-    {PICTOGRAM_STROKE, false, 2, "M49.4 45.4 V61.4"},
-    {PICTOGRAM_STROKE, false, 2, "M57.4 45.4 V61.4"},
-    {PICTOGRAM_STROKE, false, 2, "M37.4 53.4 H61.4"},
-    {PICTOGRAM_STROKE, false, 6, "M18.4 82.3 V89.3"},
-    {PICTOGRAM_STROKE, false, 6, "M76.3 82.3 V89.3"},
+/* Under the shell; and a dressing alone, where the record does not say on which side it sits. */
+static const struct pictogram_part dressing_under[] = {
+    {PICTOGRAM_STROKE, false, 4, "M4.3 68 C6.3 43 30.4 32 48.4 32 C68.3 32 88.3 45 90.3 68 Z"},
+    {PICTOGRAM_STROKE, false, 3, "M10.3 59 C34.4 63 62.4 63 85.3 59"},
+    {PICTOGRAM_FILL, false, 0, "M24.4 68 H70.4 V88 H24.4 Z"},
+    {PICTOGRAM_FILL, true, 0, "M27.9 72 H66.9 V84.5 H27.9 Z"},
+    {PICTOGRAM_STROKE, false, 2, "M36.4 71 V86"},
+    {PICTOGRAM_STROKE, false, 2, "M47.4 71 V86"},
+    {PICTOGRAM_STROKE, false, 2, "M58.4 71 V86"},
+    {PICTOGRAM_STROKE, false, 2, "M27 78.2 H68"},
+    {PICTOGRAM_STROKE, false, 6, "M14.4 71 V85"},
+    {PICTOGRAM_STROKE, false, 6, "M80.4 71 V85"},
     {PICTOGRAM_FILL, false, 0,
-     "M15.2 2.2 C15.2 2.2 5.3 13.9 5.3 19.6 C5.3 25.2 9.7 28.9 15.2 28.9 C20.9 28.9 25.1 25.2 25.1 "
-     "19.6 C25.1 13.9 15.2 2.2 15.2 2.2 Z"},
+     "M15.2 2.2 C15.2 2.2 5.3 13.9 5.3 19.6 C5.3 25.2 9.7 28.9 15.2 28.9 C20.9 28.9 25.1 25.2 "
+     "25.1 19.6 C25.1 13.9 15.2 2.2 15.2 2.2 Z"},
     {PICTOGRAM_STROKE, true, 8, "M2.8 26.4 L27.6 2.9"},
     {PICTOGRAM_STROKE, false, 4.5, "M2.2 27.1 L28.2 2.2"},
 };
 
-static const struct pictogram_part dressing_look[] = {
-    {PICTOGRAM_STROKE, false, 4,
-     "M5.8 74.8 C7.8 42.8 31.8 28.8 49.8 28.8 C69.8 28.8 89.8 44.8 91.8 74.8 Z"},
-    {PICTOGRAM_STROKE, false, 3, "M11.8 64.8 C35.8 68.8 63.8 68.8 86.8 64.8"},
-    {PICTOGRAM_FILL, false, 0, "M34.8 36.8 H66.8 V58.8 H34.8 Z"},
-    {PICTOGRAM_FILL, true, 0, "M38.2 40.2 H63.2 V55.2 H38.2 Z"},
-    {PICTOGRAM_STROKE, false, 2, "M42.8 39.8 V55.8"},
-    {PICTOGRAM_STROKE, false, 2, "M50.8 39.8 V55.8"},
-    {PICTOGRAM_STROKE, false, 2, "M58.8 39.8 V55.8"},
-    {PICTOGRAM_STROKE, false, 2, "M38.8 47.8 H62.8"},
-    {PICTOGRAM_STROKE, false, 6, "M19.8 76.8 V83.8"},
-    {PICTOGRAM_STROKE, false, 6, "M77.8 76.8 V83.8"},
+static const struct pictogram_part dressing_pad[] = {
+    {PICTOGRAM_FILL, false, 0, "M22.4 38 H74.4 V74 H22.4 Z"},
+    {PICTOGRAM_FILL, true, 0, "M25.9 41.5 H70.9 V70.5 H25.9 Z"},
+    {PICTOGRAM_STROKE, false, 2, "M34.9 41 V71"},
+    {PICTOGRAM_STROKE, false, 2, "M43.9 41 V71"},
+    {PICTOGRAM_STROKE, false, 2, "M52.9 41 V71"},
+    {PICTOGRAM_STROKE, false, 2, "M61.9 41 V71"},
+    {PICTOGRAM_STROKE, false, 2, "M25 48.7 H71"},
+    {PICTOGRAM_STROKE, false, 2, "M25 56 H71"},
+    {PICTOGRAM_STROKE, false, 2, "M25 63.3 H71"},
+    {PICTOGRAM_FILL, false, 0,
+     "M15.2 2.2 C15.2 2.2 5.3 13.9 5.3 19.6 C5.3 25.2 9.7 28.9 15.2 28.9 C20.9 28.9 25.1 25.2 "
+     "25.1 19.6 C25.1 13.9 15.2 2.2 15.2 2.2 Z"},
+    {PICTOGRAM_STROKE, true, 8, "M2.8 26.4 L27.6 2.9"},
+    {PICTOGRAM_STROKE, false, 4.5, "M2.2 27.1 L28.2 2.2"},
+};
+
+static const struct pictogram_part look_under[] = {
+    {PICTOGRAM_STROKE, false, 4, "M4.3 68 C6.3 43 30.4 32 48.4 32 C68.3 32 88.3 45 90.3 68 Z"},
+    {PICTOGRAM_STROKE, false, 3, "M10.3 59 C34.4 63 62.4 63 85.3 59"},
+    {PICTOGRAM_FILL, false, 0, "M24.4 68 H70.4 V88 H24.4 Z"},
+    {PICTOGRAM_FILL, true, 0, "M27.9 72 H66.9 V84.5 H27.9 Z"},
+    {PICTOGRAM_STROKE, false, 2, "M36.4 71 V86"},
+    {PICTOGRAM_STROKE, false, 2, "M47.4 71 V86"},
+    {PICTOGRAM_STROKE, false, 2, "M58.4 71 V86"},
+    {PICTOGRAM_STROKE, false, 2, "M27 78.2 H68"},
+    {PICTOGRAM_STROKE, false, 6, "M14.4 71 V85"},
+    {PICTOGRAM_STROKE, false, 6, "M80.4 71 V85"},
     {PICTOGRAM_STROKE, false, 3.5,
      "M1.8 10.8 C9.8 -1.2 27.8 -1.2 35.8 10.8 C27.8 22.8 9.8 22.8 1.8 10.8 Z"},
     {PICTOGRAM_DISC, false, 0, "18.8 10.8 5.5"},
-    {PICTOGRAM_STROKE, false, 2.5, "M27.8 19.8 L35.8 30.8"},
+};
+
+static const struct pictogram_part look_pad[] = {
+    {PICTOGRAM_FILL, false, 0, "M22.4 38 H74.4 V74 H22.4 Z"},
+    {PICTOGRAM_FILL, true, 0, "M25.9 41.5 H70.9 V70.5 H25.9 Z"},
+    {PICTOGRAM_STROKE, false, 2, "M34.9 41 V71"},
+    {PICTOGRAM_STROKE, false, 2, "M43.9 41 V71"},
+    {PICTOGRAM_STROKE, false, 2, "M52.9 41 V71"},
+    {PICTOGRAM_STROKE, false, 2, "M61.9 41 V71"},
+    {PICTOGRAM_STROKE, false, 2, "M25 48.7 H71"},
+    {PICTOGRAM_STROKE, false, 2, "M25 56 H71"},
+    {PICTOGRAM_STROKE, false, 2, "M25 63.3 H71"},
+    {PICTOGRAM_STROKE, false, 3.5,
+     "M1.8 10.8 C9.8 -1.2 27.8 -1.2 35.8 10.8 C27.8 22.8 9.8 22.8 1.8 10.8 Z"},
+    {PICTOGRAM_DISC, false, 0, "18.8 10.8 5.5"},
+    {PICTOGRAM_STROKE, false, 2.5, "M25.8 20.8 L31 33"},
 };
 
 static const struct pictogram_part dressing[] = {
@@ -392,13 +426,13 @@ struct forms {
     struct cut of_groups[GROUP_COUNT], with_gills;
 };
 
-static const struct forms mouths = {{[GROUP_SNAKE] = CUT(mouth_snake, 97, 78),
-                                     [GROUP_LIZARD] = CUT(mouth_lizard, 97, 82),
-                                     [GROUP_TORTOISE] = CUT(mouth_tortoise, 97, 83),
-                                     [GROUP_TURTLE] = CUT(mouth_tortoise, 97, 83),
-                                     [GROUP_FROG] = CUT(mouth_frog, 97, 82),
-                                     [GROUP_SALAMANDER] = CUT(mouth_newt, 97, 75)},
-                                    CUT(mouth_newt, 97, 75)};
+static const struct forms mouths = {{[GROUP_SNAKE] = CUT(mouth_snake, 98, 71),
+                                     [GROUP_LIZARD] = CUT(mouth_lizard, 97, 76),
+                                     [GROUP_TORTOISE] = CUT(mouth_tortoise, 95, 75),
+                                     [GROUP_TURTLE] = CUT(mouth_tortoise, 95, 75),
+                                     [GROUP_FROG] = CUT(mouth_frog, 97, 76),
+                                     [GROUP_SALAMANDER] = CUT(mouth_newt, 97, 69)},
+                                    CUT(mouth_newt, 97, 69)};
 static const struct forms tubes = {{[GROUP_SNAKE] = CUT(tube_snake, 87, 89),
                                     [GROUP_LIZARD] = CUT(tube_lizard, 87, 98),
                                     [GROUP_TORTOISE] = CUT(tube_tortoise, 87, 94),
@@ -413,8 +447,9 @@ static const struct forms baths = {{[GROUP_SNAKE] = CUT(bath_snake, 97, 55),
                                    CUT(bath_gills, 97, 55)};
 static const struct cut eye_sign = CUT(eye, 98, 89), skin_sign = CUT(skin, 100, 88),
                         needle_sign = CUT(needle, 100, 62), dressing_sign = CUT(dressing, 100, 89),
-                        shell_sign = CUT(dressing_shell, 93, 93),
-                        edge_sign = CUT(dressing_look, 94, 87);
+                        pad_sign = CUT(dressing_pad, 77, 74),
+                        under_sign = CUT(dressing_under, 93, 88), look_sign = CUT(look_pad, 77, 74),
+                        look_under_sign = CUT(look_under, 93, 88);
 
 static const struct cut *form_of(const struct care_plan *plan, const struct forms *forms)
 {
@@ -423,12 +458,27 @@ static const struct cut *form_of(const struct care_plan *plan, const struct form
     return form->sign.count ? form : NULL;
 }
 
+/* A sore sits below, and none of the shell is told to sit elsewhere. */
+static bool is_under_shell(const struct care_plan *plan)
+{
+    bool is_under = false;
+    for (size_t i = 0; i < plan->finding_count; i++) {
+        const struct finding_plan *f = &plan->findings[i];
+        if (f->severity == SEVERITY_NORMAL || !f->where)
+            continue;
+        if (f->system == SYSTEM_SHELL && !f->is_under_shell)
+            return false;
+        is_under |= f->is_under_shell;
+    }
+    return is_under;
+}
+
 static const struct cut *dressing_of(const struct care_plan *plan)
 {
     const bool has_shell = plan->taxon.group == GROUP_TORTOISE || plan->taxon.group == GROUP_TURTLE;
     for (size_t i = 0; i < plan->procedure_count; i++)
         if (has_shell && strcmp(plan->procedures[i].code, "shell-dressing") == 0)
-            return &shell_sign;
+            return is_under_shell(plan) ? &under_sign : &pad_sign;
     return &dressing_sign;
 }
 
@@ -448,7 +498,7 @@ const struct cut *home_cut_drawing(const struct care_plan *plan, enum home_cut c
     case HOME_CUT_DRESSING:
         return dressing_of(plan);
     case HOME_CUT_EDGE:
-        return &edge_sign;
+        return is_under_shell(plan) ? &look_under_sign : &look_sign;
     case HOME_CUT_BATH:
         return form_of(plan, &baths);
     case HOME_CUT_NONE:

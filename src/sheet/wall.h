@@ -84,7 +84,8 @@ double wall_lamp_today_cm(const struct care_plan *plan);
 /* ---- what signs mean (wall_key.c) ---- */
 
 struct wall_key {
-    bool shows_edge, shows_arrow, shows_tick, shows_ring, shows_number, shows_letter, shows_needed;
+    bool shows_edge, shows_arrow, shows_tick, shows_ring, shows_number, shows_letter, shows_needed,
+        shows_open;
     const char *lamp; /* of a dashed lamp; NULL: there is none */
 };
 

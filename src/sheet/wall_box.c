@@ -421,6 +421,7 @@ static struct diagram_label *add_label(struct scene_plan *s, int place, const ch
     else if (action < 0 && wall_is_arrow(target.turn))
         label->now = wall_ask_of(s->c, &target);
     wall_key_see(&s->key, &target, label->turn);
+    s->key.shows_open = s->key.shows_open || target.is_now_open;
     see_mark(s, label->mark, label->is_mark_solid);
     label->is_large = label->mark && label->is_mark_solid;
     add_alternative(s, title, &target);
@@ -449,15 +450,23 @@ static struct diagram_label *add_unknown_lamp(struct scene_plan *s, const char *
     return label;
 }
 
+/* Below a limit near the floor of a high box no point has room: above it one would show a place to
+ * measure on which the animal must not lie. */
+static bool has_room_for_points(const struct scene_plan *s)
+{
+    static const double LOW = 0.25; /* of its height */
+    return wall_perch_action(s->c) < 0 || s->c->plan->lying.above_floor_cm > LOW * s->height;
+}
+
 static void add_place(struct scene_plan *s, enum measure_id measure, double x, double y)
 {
     struct diagram_label *label = add_label(s, (int)measure, section_measure_name(s->c, measure));
     if (!label)
         return;
-    label->has_point = true;
-    s->key.shows_ring = s->key.shows_ring || (!label->mark && s->length > 0);
+    label->has_point = has_room_for_points(s);
+    s->key.shows_ring = s->key.shows_ring || (label->has_point && !label->mark && s->length > 0);
     label->x = x * s->length;
-    label->y = y;
+    label->y = wall_perch_action(s->c) < 0 ? y : fmin(y, s->c->plan->lying.above_floor_cm / 2);
 }
 
 /* ---- limits: a dashed line and its step ---- */

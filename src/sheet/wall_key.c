@@ -44,6 +44,8 @@ const char *wall_key_text(struct composition *c, const struct wall_key *drawn)
     see_others(c, &key);
     if (key.shows_edge)
         text = add(c, text, "wall.key.edge");
+    if (key.shows_open)
+        text = add(c, text, "wall.key.open");
     if (c->sheet->plain.value) /* its arrows are words, and a small drawing has no dashes to tell */
         return text;
     const struct {

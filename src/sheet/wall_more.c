@@ -65,13 +65,17 @@ static const char *dates_text(struct composition *c, const struct date *days, si
                  : NULL;
 }
 
-/* Their share, and by eye where an example of its own has no room; "" for none. */
+/* Their share, and by eye where an example of its own has no room or the share is smaller than any
+ * part of a plate that has a name; "" for none. */
 static const char *plants_text(struct composition *c)
 {
-    const bool is_known = c->plan->feeding.has_plant_share;
-    return !is_known ? ""
-                     : phrase(&c->ctx, section_is_close(c, CLOSE_LINES) ? "wall.food.plants-part"
-                                                                        : "wall.food.plants");
+    static const double FEW_PERCENT = 20;
+    const struct feeding_plan *m = &c->plan->feeding;
+    if (!m->has_plant_share)
+        return "";
+    return phrase(&c->ctx, m->plant_high_percent <= FEW_PERCENT ? "wall.food.plants-few"
+                           : section_is_close(c, CLOSE_LINES)   ? "wall.food.plants-part"
+                                                                : "wall.food.plants");
 }
 
 /* "6-10 insects. Every 2-4 days"; of plants their share says it shorter. */

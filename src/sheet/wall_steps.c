@@ -27,10 +27,12 @@ static const char *unit_of(struct composition *c, const struct step_plan *step,
 }
 
 /* Its last day: what is bought has one in the weeks too; no heater is turned up before a
- * thermostat, which waits no longer than the warmth; nor does the place for which food waits. */
+ * thermostat, which waits no longer than the warmth; nor does the place for which food waits, nor a
+ * lamp that hangs too near or too far. */
 static const struct dated_step {
     const char *action, *date; /* NULL: the day on which the first steps must be done */
-} dated_steps[] = {{"change-lamp", "lamp-change"}, {"add-thermostat", NULL}};
+} dated_steps[] = {
+    {"change-lamp", "lamp-change"}, {"add-thermostat", NULL}, {"hang-lamp-at", NULL}};
 
 static const struct date *last_day(const struct care_plan *plan, const struct action *action)
 {

@@ -479,6 +479,18 @@ TEXT_GETTER(aftercare_tube, PLAN->aftercare.tube_ml > 0
                                 ? format_amount(FORMAT, PLAN->aftercare.tube_ml, UNIT_MILLILITRE)
                                 : NULL)
 
+TEXT_GETTER(aftercare_tube_food,
+            PLAN->aftercare.tube_food ? PLAN->aftercare.tube_food : phrase(ctx, "sheet.tube-food"))
+
+/* What becomes of a dressing in the water, where that was written. */
+GETTER(dressing_in_water)
+{
+    for (size_t i = 0; i < PLAN->procedure_count; i++)
+        if (PLAN->procedures[i].in_water)
+            return give(out, phrase_code(ctx, "dressing", PLAN->procedures[i].in_water));
+    return false;
+}
+
 GETTER(aftercare_tube_every)
 {
     double hours = PLAN->aftercare.tube_every_h;
@@ -564,6 +576,7 @@ static const struct slot_row rows[] = {
     ROW("aftercare.tube", aftercare_tube),
     ROW("aftercare.tube-every", aftercare_tube_every),
     ROW("aftercare.tube-first", aftercare_tube_first),
+    ROW("aftercare.tube-food", aftercare_tube_food),
     ROW("bath.drink", bath_drink),
     ROW("bath.from", bath_from),
     ROW("bath.written-from", bath_written_from),
@@ -593,6 +606,7 @@ static const struct slot_row rows[] = {
     ROW("diet.never", diet_never),
     ROW("diet.others", diet_others),
     ROW("diet.rich", diet_rich),
+    ROW("dressing.in-water", dressing_in_water),
     ROW("enclosure.grown", enclosure_grown),
     ROW("enclosure.least", enclosure_least),
     ROW("enclosure.size", enclosure_size),

@@ -374,6 +374,16 @@ static const char *set_to_middle(const struct phrase_context *ctx, enum measure_
                                                                   : "sheet.middle");
 }
 
+/* A step that warms the place has said how far: a second number would be another answer. */
+static bool is_warmed(const struct care_plan *plan, enum measure_id measure)
+{
+    for (size_t i = 0; i < plan->action_count; i++)
+        if (plan->steps[i].heats && plan->steps[i].has_place &&
+            plan->steps[i].place == (int)measure)
+            return true;
+    return false;
+}
+
 const char *slots_heat_at_edge_text(const struct phrase_context *ctx)
 {
     const char *names[MEASURE_COUNT];
@@ -381,7 +391,8 @@ const char *slots_heat_at_edge_text(const struct phrase_context *ctx)
     for (int m = 0; m < MEASURE_COUNT; m++) {
         const struct measured_plan *one = &ctx->plan->measured[m];
         if (one->applies && one->verdict == VERDICT_BORDERLINE &&
-            measures[m].dimension == DIM_TEMPERATURE && isfinite(one->low + one->high))
+            measures[m].dimension == DIM_TEMPERATURE && isfinite(one->low + one->high) &&
+            !is_warmed(ctx->plan, (enum measure_id)m))
             names[count++] = set_to_middle(ctx, (enum measure_id)m);
     }
     return count ? phrase_all_of(ctx, names, count) : NULL;

@@ -151,11 +151,12 @@ class Kinds(unittest.TestCase):
             self.how(wanted, visit("leopard-gecko", "mat", readings={place: cold}, findings=["burn"]))
 
     def test_what_may_have_burned_is_not_turned_down(self):
-        """A mat beside a lamp: the mat goes, and the lamp is looked at once it is off."""
-        for kind, wanted in (("lamp", "one hour after you unplugged the mat"), ("mercury-vapour", NO_DIMMING)):
+        """A mat beside a lamp: the mat goes, and the lamp does not burn on for an hour over the burnt animal until somebody measures."""
+        for kind, wanted in (("lamp", "Lift or dim the lamp now, or turn it off. Measure the surface after one hour"), ("mercury-vapour", NO_DIMMING)):
             text = sheet(visit("ball-python", "mat", kind, readings={"basking-surface": "40 C"}, findings=["burn"], guard=False))
             self.assertIn("Unplug the mat", text)
-            self.assertRegex(text, wanted)
+            self.assertRegex(re.sub(r"\s+", " ", text), wanted)
+            self.assertNotIn("only if it is still too hot", text if kind == "lamp" else "")
             self.assertNotRegex(text, DOWN_MAT)
 
     def test_no_light_warms_the_night(self):
@@ -223,7 +224,7 @@ class Dangers(unittest.TestCase):
 
     def test_the_night_has_its_own_number_in_the_row(self):
         """An ill tortoise's warm side: 28-30 C by day and 26-28 C by night, said in the step, as the strip below says it; and a meter at its edge
-        is set by day alone (readers took one number for both)."""
+        adds no third number: the step that warms the place has said how far (readers took one number for both)."""
         words = {"en": ("At night: 26–28 °C", "the warm side to 29 °C by day"), "es": ("De noche: 26–28 °C", "de día el lado cálido a 29 °C"), "fr": ("La nuit : 26–28 °C", "le côté chaud à 29 °C le jour")}
         for lang, (night, by_day) in words.items():
             for reading, kinds, more in (("25 C", ("ceramic",), {}), ("29 C", ("ceramic",), {}), ("25 C", ("none",), {}), ("25 C", ("mercury-vapour",), {}), ("25 C", ("ceramic",), {"guard": False})):
@@ -233,7 +234,7 @@ class Dangers(unittest.TestCase):
                 self.assertIn(night, text, (lang, reading, kinds))
                 self.assertNotRegex(text, "night's number|valor de la noche|chiffre de la nuit")
             record["enclosure"] = {"heat": [{"kind": "ceramic", "thermostat": True, "guard": True}], "readings": {"warm-side": "27.9 C"}}
-            self.assertIn(by_day, " ".join(sheet(record, lang=lang).split()))
+            self.assertNotIn(by_day, " ".join(sheet(record, lang=lang).split()))
 
     def test_no_hand_is_laid_on_what_may_burn_it(self):
         """Where a burn has no known cause the hand comes from above first (common practice, no source)."""

@@ -1,9 +1,12 @@
 /* What is done at home with hands is drawn beside its words: which picture of which animal, by
  * hand. What the clinic does is not drawn. */
+#include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "common/suite.h"
 #include "render/trials.h"
+#include "sheet/home_cuts.h"
 #include "sheet/written.h"
 
 static struct arena arena;
@@ -162,6 +165,138 @@ START_TEST(some_are_drawn_where_not_all_have_room)
 }
 END_TEST
 
+struct spot {
+    double x, y;
+};
+
+/* The points that a path of the pictures names, those that bend a curve too. */
+static size_t points_of(const char *path, struct spot *points, size_t most)
+{
+    double numbers[2] = {0};
+    size_t count = 0;
+    int read = 0;
+    char command = 'M';
+    for (const char *at = path; *at && count < most;) {
+        char *end;
+        const double value = strtod(at, &end);
+        if (end == at) {
+            command = *at >= 'A' && *at <= 'Z' ? *at : command;
+            at++;
+            continue;
+        }
+        at = end;
+        if (command == 'H' || command == 'V') {
+            const struct spot last = count ? points[count - 1] : (struct spot){0, 0};
+            points[count++] =
+                command == 'H' ? (struct spot){value, last.y} : (struct spot){last.x, value};
+            continue;
+        }
+        numbers[read++] = value;
+        if (read == 2)
+            points[count++] = (struct spot){numbers[0], numbers[1]};
+        read %= 2;
+    }
+    return count;
+}
+
+enum { MOST_POINTS = 60 };
+
+static double nearest(const char *path, struct spot to)
+{
+    struct spot points[MOST_POINTS];
+    const size_t count = points_of(path, points, MOST_POINTS);
+    double best = INFINITY;
+    for (size_t i = 0; i < count; i++)
+        best = fmin(best, hypot(points[i].x - to.x, points[i].y - to.y));
+    return best;
+}
+
+static const struct pictogram_part *first_stroke(const struct cut *cut, double stroke)
+{
+    for (size_t i = 0; i < cut->sign.count; i++)
+        if (cut->sign.parts[i].kind == PICTOGRAM_STROKE && !cut->sign.parts[i].is_paper &&
+            fabs(cut->sign.parts[i].stroke - stroke) < 0.01)
+            return &cut->sign.parts[i];
+    return NULL;
+}
+
+/* A jaw may be soft: the mouth is one line from the tip of the snout back to its corner, and the
+ * syringe (4.5) ends at that corner and stays behind the jaw, on the side. */
+static const char *const mouths[] = {"ball-python",      "leopard-gecko",    "hermanns-tortoise",
+                                     "red-eared-slider", "whites-tree-frog", "axolotl"};
+
+START_TEST(the_syringe_lies_at_the_corner_of_a_shut_mouth)
+{
+    read_visit(arena_format(&arena,
+                            "visit: {date: 2026-03-14, kind: checkout, veterinarian: Dr Ines "
+                            "Calder}\npatient: {name: Moss, species: %s}\n",
+                            mouths[_i]));
+    const struct cut *cut = home_cut_drawing(inputs.plan, HOME_CUT_MOUTH);
+    const char *head = first_stroke(cut, 4)->path, *mouth = first_stroke(cut, 3)->path;
+    const char *nozzle = first_stroke(cut, 4.5)->path;
+    struct spot line[MOST_POINTS], tip[MOST_POINTS];
+    const size_t count = points_of(mouth, line, MOST_POINTS);
+    const struct spot corner = line[count - 1];
+    ck_assert_uint_eq(points_of(nozzle, tip, MOST_POINTS), 2);
+    ck_assert_msg(nearest(head, line[0]) < 6, "%s: the mouth gapes", mouths[_i]);
+    ck_assert_msg(hypot(tip[0].x - corner.x, tip[0].y - corner.y) < 6, "%s: not at the corner",
+                  mouths[_i]);
+    for (size_t i = 0; i < cut->sign.count; i++) {
+        struct spot drawn[MOST_POINTS];
+        const struct pictogram_part *part = &cut->sign.parts[i];
+        const size_t drawn_count = points_of(part->path, drawn, MOST_POINTS);
+        for (size_t k = 0; part->kind == PICTOGRAM_FILL && k < drawn_count; k++)
+            ck_assert_msg(drawn[k].x <= corner.x + 4, "%s: across the jaw", mouths[_i]);
+    }
+}
+END_TEST
+
+/* The side of the shell: below where the record says so, no shell where it does not. */
+static const struct {
+    const char *species, *findings;
+    enum home_cut cut;
+    bool is_below;
+} sides[] = {
+    {"red-eared-slider", "lower shell", HOME_CUT_EDGE, true},
+    {"red-eared-slider", "upper shell", HOME_CUT_EDGE, false},
+    {"red-eared-slider", NULL, HOME_CUT_EDGE, false},
+    {"hermanns-tortoise", "middle of the plastron", HOME_CUT_DRESSING, true},
+    {"hermanns-tortoise", "left edge", HOME_CUT_DRESSING, false},
+    {"hermanns-tortoise", NULL, HOME_CUT_DRESSING, false},
+};
+enum { SIDES = sizeof sides / sizeof *sides };
+
+START_TEST(a_dressing_is_drawn_on_the_side_that_wears_it)
+{
+    const char *where = sides[_i].findings;
+    read_visit(
+        arena_format(&arena,
+                     "visit: {date: 2026-03-14, kind: checkout, veterinarian: Dr Ines Calder}\n"
+                     "patient: {name: Moss, species: %s}\ndone-today: [shell-dressing]\n"
+                     "findings: [{code: shell-rot, severity: mild%s%s}]\n",
+                     sides[_i].species, where ? ", where: " : "", where ? where : ""));
+    const struct cut *cut = home_cut_drawing(inputs.plan, sides[_i].cut);
+    double shell_floor = 0, dressing_top = INFINITY;
+    bool has_shell = false;
+    for (size_t i = 0; i < cut->sign.count; i++) {
+        struct spot points[MOST_POINTS];
+        const struct pictogram_part *part = &cut->sign.parts[i];
+        const size_t count = points_of(part->path, points, MOST_POINTS);
+        const bool is_shell = part->kind == PICTOGRAM_STROKE && points[0].x < 10 &&
+                              points[0].y > 60 && strchr(part->path, 'Z');
+        const bool is_dressing = part->kind == PICTOGRAM_FILL && strchr(part->path, 'H');
+        has_shell |= is_shell;
+        for (size_t k = 0; k < count; k++) {
+            shell_floor = is_shell ? fmax(shell_floor, points[k].y) : shell_floor;
+            dressing_top = is_dressing ? fmin(dressing_top, points[k].y) : dressing_top;
+        }
+    }
+    ck_assert_int_eq(has_shell, sides[_i].is_below);
+    ck_assert(isfinite(dressing_top));
+    ck_assert(dressing_top >= shell_floor);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("home_cuts");
@@ -170,6 +305,9 @@ int main(void)
     tcase_add_checked_fixture(tcase, set_up, tear_down);
     tcase_add_loop_test(tcase, what_is_done_at_home_is_drawn, 0, ROWS);
     tcase_add_test(tcase, some_are_drawn_where_not_all_have_room);
+    tcase_add_loop_test(tcase, the_syringe_lies_at_the_corner_of_a_shut_mouth, 0,
+                        sizeof mouths / sizeof *mouths);
+    tcase_add_loop_test(tcase, a_dressing_is_drawn_on_the_side_that_wears_it, 0, SIDES);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);
 }
