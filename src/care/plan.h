@@ -15,6 +15,7 @@
 #include "care/plan_feeding.h"
 #include "care/plan_review.h"
 #include "care/plan_sources.h"
+#include "care/plan_stances.h"
 #include "base/code_index.h"
 #include "records/clinic.h"
 #include "records/instructions.h"
@@ -156,9 +157,8 @@ struct humidity_plan {
     double after_low_percent, after_high_percent; /* in_shed_now: what it goes back to */
     bool has_shed_band;
     double shed_low_percent, shed_high_percent;
-    bool moist_hide;
+    bool moist_hide, is_read_cold; /* too damp as read, no more so once its place is warm enough */
     enum zone reading_at;
-    bool is_read_cold; /* too damp as read, and no more so once its place is as warm as it must be */
     /* The target is for the air of the cool side. What a reading taken elsewhere comes to there, at
      * constant vapour pressure, is shown and never judged. */
     struct humidity_zone equivalent[ZONE_COUNT];
@@ -360,9 +360,9 @@ struct disinfectant_plan {
 struct finding_plan {
     const char *code;
     enum severity severity;
-    const char *where, *note;         /* the record's words, or NULL */
-    bool is_under_shell;              /* by the words of where */
-    bool is_suspected, is_name_doubt; /* not certain; and its very name says so */
+    const char *where, *note; /* the record's words, or NULL */
+    /* not certain; its very name says so; by the words of where */
+    bool is_suspected, is_name_doubt, is_under_shell;
     enum body_system system;
     enum finding_state state;
     bool has_steps;   /* a scale of its own, and no severity that would mean anything */
@@ -394,11 +394,10 @@ struct procedure_plan {
 struct aftercare_plan {
     double dry_hours; /* out of the water at a time */
     double dry_times; /* a day */
-    bool has_awake_by;
+    bool has_awake_by, has_tube_first;
     int awake_by_minute; /* of the day */
     double tube_ml, tube_every_h;
-    const char *tube_food; /* its name among the medicines; NULL: none is named */
-    bool has_tube_first;
+    const char *tube_food;  /* its name among the medicines; NULL: none is named */
     struct date tube_first; /* at home, where she wrote it */
 };
 
@@ -754,11 +753,6 @@ const struct medicine_plan *plan_ticked(const struct care_plan *plan, size_t pla
  * doses; false past the last. */
 bool plan_dose_day(const struct medicine_plan *medicine, size_t *at, struct date *day);
 
-/* The phase of a topic that holds on a day; NULL when this animal has no such topic. */
-const struct stance_phase *plan_phase_on(const struct care_plan *plan, const char *topic,
-                                         struct date day);
-/* The day from which food may be offered: today, unless it rests until a day that is known. */
-struct date plan_food_day(const struct care_plan *plan);
 /* Of what was found and is urgent, what leads; NULL when nothing is. */
 const struct finding_plan *plan_worst_finding(const struct care_plan *plan);
 /* What leads of the rest, if it is not mild. */
@@ -766,11 +760,6 @@ const struct finding_plan *plan_second_finding(const struct care_plan *plan);
 
 /* Does anything of the kind fall on a day? */
 bool plan_has_date(const struct care_plan *plan, const char *what);
-
-/* Does the stance hold on the day, as the topic's stance or beside it? */
-bool plan_holds_on(const struct care_plan *plan, const char *topic, const char *stance,
-                   struct date day);
-bool plan_holds(const struct care_plan *plan, const char *topic, const char *stance);
 
 /* The signs that a weight or a day of the record shows to be there already, one by one; NULL past
  * the last. */
