@@ -96,7 +96,7 @@ class Examples(unittest.TestCase):
                     self.assertLessEqual(len(pdf.pages), 3 if "ember" in str(record) and paper == "letter" else 2, f"{record} {paper}")
 
     def test_an_international_number_costs_no_step(self):
-        """As ITU-T E.123, 5 writes the number of a country whose own one the clinic has: page one loses no word but those that stand where
+        """As ITU-T E.123, 5 writes the number of a country whose own one the clinic has: what page one says is lost from no sheet but what stands where
         there is room (why, what is bold in the drawing, where to call with none at home or when closed, that the first number of the bar
         is the usual one, the line of sources and the place to sign that page two has otherwise), and no page is added."""
         sources = "|".join(read_yaml((ROOT / f"templates/wording/{language}/sheet.yaml").read_text(encoding="utf-8"))["sheet.sources.title"] for language in ("en", "es"))
@@ -113,9 +113,8 @@ class Examples(unittest.TestCase):
 
         def shown(record, *words):
             out = self.sheet(record, *words)
-            page = subprocess.run(["pdftotext", "-raw", "-l", "1", out, "-"], capture_output=True, text=True, check=True).stdout.replace("\xa0", " ")
-            with pikepdf.open(out) as pdf:
-                return re.sub(r"\s+", " ", page).replace("\u2013 ", "\u2013"), len(pdf.pages)  # a dash may end a line
+            pages = subprocess.run(["pdftotext", "-raw", out, "-"], capture_output=True, text=True, check=True).stdout.replace("\xa0", " ").split("\f")[:-1]
+            return [re.sub(r"\s+", " ", page).replace("\u2013 ", "\u2013") for page in pages]  # a dash may end a line
 
         for visit in (visit for visit in VISITS if "kind: checkout" in visit.read_text()):
             records = []
@@ -128,14 +127,16 @@ class Examples(unittest.TestCase):
                 for paper in ("a4", "letter"):
                     for language in ("en", "es"):
                         with self.subTest(f"{long.name} {paper} {language}"):
-                            before, pages = shown(short, "--paper", paper, "--language", language)
-                            after, pages_now = shown(long, "--paper", paper, "--language", language, "--clinic", own)
+                            before = shown(short, "--paper", paper, "--language", language)
+                            after = shown(long, "--paper", paper, "--language", language, "--clinic", own)
+                            self.assertEqual(len(before), len(after))
+                            first = before[0]
                             for number, longer in numbers.items():
-                                before = before.replace(number, longer)
-                                self.assertIn(longer, after)
-                            before, after = (roomy.sub("", page) for page in (before, after))
-                            self.assertEqual(collections.Counter(before.split()) - collections.Counter(after.split()), collections.Counter())
-                            self.assertEqual(pages_now, pages)
+                                first = first.replace(number, longer)
+                                self.assertIn(longer, after[0])
+                            # a row that moves is named on page one and stands on page two; so do dates and cautions where they fit
+                            lost = collections.Counter(roomy.sub("", first).split()) - collections.Counter(" ".join(after).split())
+                            self.assertEqual(lost, collections.Counter())
 
     # several things done at once, medicines with their days: more to be told than two pages of 12 points hold
     LONG_CASES = {"airway-dry-ball-python", "airway-dry-tortoise", "burn-shed-leopard-gecko", "chytrid-tree-frog", "prolapse-replaced-iguana",
