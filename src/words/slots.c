@@ -479,8 +479,9 @@ TEXT_GETTER(aftercare_tube, PLAN->aftercare.tube_ml > 0
                                 ? format_amount(FORMAT, PLAN->aftercare.tube_ml, UNIT_MILLILITRE)
                                 : NULL)
 
-TEXT_GETTER(aftercare_tube_food,
-            PLAN->aftercare.tube_food ? PLAN->aftercare.tube_food : phrase(ctx, "sheet.tube-food"))
+TEXT_GETTER(aftercare_tube_food, PLAN->aftercare.tube_food     ? PLAN->aftercare.tube_food
+                                 : PLAN->aftercare.tube_ml > 0 ? phrase(ctx, "sheet.tube-food")
+                                                               : NULL)
 
 /* What becomes of a dressing in the water, where that was written. */
 GETTER(dressing_in_water)
