@@ -206,9 +206,10 @@ static void draw_column(const struct packed *p, int list, size_t column, double 
     }
 }
 
-static void set_packed(struct sides *s, struct place *place, const struct panel *panel)
+static void set_packed(const struct sides *s, struct place *place, const struct panel *panel)
 {
-    struct packed p = {.sides = s, .panel = panel};
+    struct sides own = *s;
+    struct packed p = {.sides = &own, .panel = panel};
     size_t count = 0;
     for (const struct panel_entry *e = panel->entries; e != NULL; e = e->next)
         count++;
@@ -218,7 +219,7 @@ static void set_packed(struct sides *s, struct place *place, const struct panel 
     int heading = board_section(s->composer, place, panel->title);
     struct board board = board_add(s->composer, place, height + panel_below_pt(s->composer));
     panel_lead_in(&board, heading, panel->title);
-    s->board = &board;
+    own.board = &board;
     int list = board_element(&board, ELEMENT_L, place->element);
     for (size_t i = 0; i < p.columns; i++)
         draw_column(&p, list, i, heading_pt(&p));

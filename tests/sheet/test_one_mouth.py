@@ -83,7 +83,7 @@ class OneMouth(unittest.TestCase):
         home = {"size": "122 x 61 x 46 cm", "lid": "mesh", "platform-height": "8 cm", "back-height": "5 cm",
                 "lamp": {"kind": "tube", "tube-length": "55 cm", "measured": {"uvi": 4.5, "at": "25 cm", "through-mesh": True}, "installed": "2026-01-15", "height": "25 cm", "hours": 13}}
         text = pages("blue-tongued-skink", [{"code": "burn", "severity": "moderate", "where": "belly"}, "dehydrated"], enclosure=home)
-        self.assertRegex(text, r"Never nearer than 41 cm\. Measure the 41 cm from the lamp to the back where Nimbus lies low\.")
+        self.assertRegex(text, r"Never nearer than 41 cm\.( By \w+ \d+ \w+\.)? Measure the 41 cm from the lamp to the back where Nimbus lies low\.")
         self.assertNotIn("33 cm", text)
 
     def test_who_was_not_shown_how_is_asked_of_what_is_given_at_home(self):
