@@ -787,7 +787,7 @@ class Plan(unittest.TestCase):
             if "sedation" in done:
                 self.assertEqual(plan["feeding"]["resume"], "2026-03-15")
                 self.assertIsNotNone(plan["feeding"]["call_by"])
-                self.assertRegex(printed("blue-tongued-skink", **jaw, **{"done-today": done}), r"From Sun 15 Mar( until \w+ \d+ \w+)?[:.].{0,30}Offer soft food")
+                self.assertRegex(printed("blue-tongued-skink", **jaw, **{"done-today": done}), r"From Sun 15 Mar( until \w+ \d+ \w+)?[:.].{0,30}Offer soft")
 
     def test_a_fat_one_that_is_ill_is_fed_no_more_often_than_usual(self):
         """An adult skink eats every 2 to 4 days (its sheet): daily is no rhythm to keep of a fat one; one with eggs is on no diet (the clinical
