@@ -54,9 +54,10 @@ class Declared(unittest.TestCase):
                   "patient": {"name": "Fern", "species": visit["animal"], "sex": "female", "hatched": "2021-05"}, "follow-up": {"recheck": "7 days"},
                   "findings": [dict(zip(("code", "severity", "state", "step"), text.split())) for text in visit["found"]],
                   **{part: visit[part] for part in ("enclosure", "water", "done-today", "medicines", "decisions") if part in visit}}
+        record["visit"]["kind"] = visit.get("kind", "checkout")
+        record["patient"].update(visit.get("patient", {}))
         if "says" in visit or "never" in visit:  # of test_beside, as it plans them
             record["visit"]["kind"] = "reading"
-            record["patient"].update(visit.get("patient", {}))
             record["enclosure"] = {**record.get("enclosure", {}), **({"readings": visit["readings"]} if "readings" in visit else {})}
             record["follow-up"].update(visit.get("follow-up", {}))
         if "medicine" in visit:
