@@ -366,7 +366,7 @@ class Medicines(unittest.TestCase):
                 text, other = self.words(told, language=language, findings=ill), self.words(plain, language=language, findings=ill)
                 self.assertEqual(text.count(points), 1, text)
                 # where room is short in brief
-                self.assertRegex(text, {"en": "Tick each dose, only as we wrote above|Tick each dose (.{20,60} )?as above", "es": "Marca cada dosis, solo como escribimos arriba|Marca (las dosis )?(.{20,60} )?según lo escrito",
+                self.assertRegex(text, {"en": "Tick each dose, only as we wrote above|Tick each dose (.{20,60} )?as above", "es": "Marca cada dosis, solo como escribimos arriba|Marca según lo (.{20,60} )?escrito",
                                         "fr": "Cochez chaque dose, seulement comme écrit plus haut|À cocher (.{20,60} )?comme écrit"}[language])
                 self.assertNotRegex(text, f"{verb}|Syrup {day}")
                 self.assertNotIn(route, text)
