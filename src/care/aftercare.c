@@ -49,7 +49,7 @@ bool aftercare_plan(struct care_build *b)
     }
     if (b->plan->aftercare.tube_ml > 0)
         b->plan->aftercare.tube_food =
-            written_medicine(&b->in->topics->written, b->in->visit, "given-as-food");
+            written_medicine(&b->in->topics->written, b->in->visit, WRITTEN_FOOD);
     return true;
 }
 

@@ -256,7 +256,7 @@ static void take_written_food(struct care_build *b)
     /* of two foods in rhythms of their own one number says too little */
     f->is_written =
         (own->meal_g.known || own->insects.known) && own->every_days.known && !f->beside.is_known;
-    f->written_medicine = written_medicine(&b->in->topics->written, b->in->visit, "given-as-food");
+    f->written_medicine = written_medicine(&b->in->topics->written, b->in->visit, WRITTEN_FOOD);
     if (!f->is_written && !f->written_medicine)
         build_review(b, REVIEW_MISSING, "food-not-written", (struct mark){0}, NULL);
 }

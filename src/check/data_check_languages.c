@@ -121,6 +121,19 @@ static void need_names(const struct data_check *p, const struct species *species
 /* ---- what a veterinarian writes ----------------------------------------------------------------
  */
 
+/* Names of rows that the program itself asks for. */
+static void need_asked_written(const struct data_check *p)
+{
+    static const char *const names[] = {WRITTEN_WAY, WRITTEN_UNDER_SHELL, WRITTEN_FOOD};
+    const struct topic_catalogue *topics = p->resources->topics;
+    const struct mark in_file = {.file = LIST_AT(topics->topics, struct topic, 0)->at.file};
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++)
+        for (size_t k = 0; k < p->language_count; k++)
+            if (!topic_knows_written(topics, names[i], p->words[k]->lang))
+                diag_report(p->diag, DIAG_ERROR, "not-worded", in_file,
+                            "'written' has no row of '%s' in '%s'", names[i], p->words[k]->lang);
+}
+
 static void need_written(const struct data_check *p)
 {
     const struct topic_catalogue *topics = p->resources->topics;
@@ -137,6 +150,7 @@ static void need_written(const struct data_check *p)
                 diag_report(p->diag, DIAG_ERROR, "not-worded", row->at,
                             "no words in '%s'; write %s", p->words[k]->lang, row->of.text);
     }
+    need_asked_written(p);
 }
 
 /* ---- what the program's own tables name ------------------------------------------------------ */

@@ -116,6 +116,8 @@ const struct choice_value *written_way(const struct list *written,
 
 /* What `of` is of a place on the lower side of a shell. */
 #define WRITTEN_UNDER_SHELL "lower-shell"
+/* ... and of a medicine that is food. */
+#define WRITTEN_FOOD "given-as-food"
 
 /* Is a text of that, by the rows of `written`? */
 bool written_says(const struct list *written, const struct text_value *text, const char *of);

@@ -418,6 +418,22 @@ class Folder(unittest.TestCase):
                     self.assertTrue(lines, done.stderr[-1500:])
                     self.assertRegex(lines[0], r"^\S+\.yaml:\d+:\d+: ")
 
+    def test_what_the_program_asks_for_by_name_is_there(self):
+        """A list of the veterinarian's words under another name in all languages is missed as one language's is."""
+        with tempfile.TemporaryDirectory() as folder:
+            copy = Path(folder) / "data"
+            for part in ("templates", "species-sheets"):
+                shutil.copytree(ROOT / part, copy / part)
+            path = copy / "templates/topics.yaml"
+            text = path.read_text()
+            for name in ("lower-shell", "medicine-way", "given-as-food"):
+                self.assertIn(f"{{of: {name},", text)
+                path.write_text(text.replace(f"{{of: {name},", f"{{of: {name}s,"))
+                done = run("check", copy, "--today", TODAY)
+                self.assertEqual(done.returncode, 1, name)
+                for language in ("en", "es", "fr"):
+                    self.assertIn(f"'written' has no row of '{name}' in '{language}'", done.stderr)
+
     def test_a_language_that_is_a_copy_is_refused(self):
         with tempfile.TemporaryDirectory() as folder:
             copy = Path(folder) / "data"
