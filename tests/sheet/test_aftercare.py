@@ -264,7 +264,7 @@ class Aftercare(unittest.TestCase):
         """One voice of the food by tube: the day on which it begins in what to do tonight, in the food's line and in the boxes; as written, else when
         the gut no longer rests. It ends with the day on which the tube is looked at, and the veterinarian is asked where she wrote no first day."""
         first = {"en": "From Sun 15 Mar give 6 ml of the food that we gave you through the tube every 2 days", "es": "Desde el domingo 15 mar da 6 ml de la comida que te dimos por la sonda cada 2 días",
-                 "fr": "À partir du dim 15 mars, donnez 6 ml (la nourriture que nous avons donnée) par la sonde, à 2 jours d'intervalle"}
+                 "fr": "À partir du dim 15 mars, donnez 6 ml (notre aliment) par la sonde, à 2 jours d'intervalle"}
         line = {"en": "first on Sun 15 Mar, and nothing else", "es": "la primera vez el domingo 15 mar, y nada más", "fr": "d'intervalle dès le dim 15 mars, et rien d'autre"}
         waits = {"en": "When we tell you", "es": "Cuando te avisemos", "fr": "Quand nous vous le dirons"}
         days = ["2026-03-15", "2026-03-17", "2026-03-19", "2026-03-21"]
@@ -286,7 +286,7 @@ class Aftercare(unittest.TestCase):
     def test_a_tube_in_use_tonight_says_its_first_day_in_its_row(self):
         """The row of the first page is read alone: with no rest of the gut before it, no other word there says from which day."""
         first = {"en": "Give 6 ml of the food that we gave you through the tube every 2 days, first on Sun 15 Mar, slowly, and offer nothing else. Not sure how? Ask us to show you again.", "es": "Da 6 ml de la comida que te dimos por la sonda cada 2 días, la primera vez el domingo 15 mar, despacio, y nada más. ¿Dudas? Pide que te lo enseñemos otra vez.",
-                 "fr": "Donnez 6 ml (la nourriture que nous avons donnée) par la sonde, à 2 jours d'intervalle, dès le dim 15 mars, doucement, et rien d'autre. Un doute ? Appelez."}
+                 "fr": "Donnez 6 ml (notre aliment) par la sonde, à 2 jours d'intervalle, dès le dim 15 mars, doucement, et rien d'autre. Un doute ? Appelez."}
         for language, said in first.items():
             tube = record("corn-snake", visit={"kind": "checkout"}, patient={"mass": "400 g"}, done_today=["feeding-tube-placed"],
                           follow_up={"aftercare": [{"of": "feeding-tube-placed", "amount": "6 ml", "every": "48 h"}]})
