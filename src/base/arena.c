@@ -222,15 +222,15 @@ char *arena_format_list(struct arena *arena, const char *format, va_list args)
         plain_format(whole, plain, format, args);
         return whole;
     }
-    va_list again;
-    va_copy(again, args);
-    int length = vsnprintf(first, sizeof first, format, args);
+    va_list first_time;
+    va_copy(first_time, args);
+    int length = vsnprintf(first, sizeof first, format, first_time);
+    va_end(first_time);
     char *text = arena_take(arena, length < 0 ? 1 : (size_t)length + 1);
     if (length > 0 && (size_t)length < sizeof first)
         memcpy(text, first, (size_t)length + 1);
     else if (length > 0)
-        vsnprintf(text, (size_t)length + 1, format, again);
-    va_end(again);
+        vsnprintf(text, (size_t)length + 1, format, args);
     return text;
 }
 
