@@ -165,7 +165,7 @@ static void add_worse(struct composition *c, struct block_builder *out, struct p
         wall_panel(c, out, PANEL_TEXT)->text = worse;
         return;
     }
-    if (!section_says_of_medicines(c, MEDICINES_ALL)) {
+    if (last && !section_says_of_medicines(c, MEDICINES_ALL)) {
         last->text = arena_format(c->arena, "%s %s", last->text, worse);
         return;
     }
