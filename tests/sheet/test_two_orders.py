@@ -319,5 +319,32 @@ class Unsteady(unittest.TestCase):
             self.assertNotIn(day, text(other, language))
 
 
+class Unheated(unittest.TestCase):
+    """A box with no heat in it has none to move, to turn off or to put at one end."""
+    MOVED = {"en": r"[Mm]ove heat|all heat at one end|[Tt]urn the heat off", "es": r"[Mm]ueve el calor|todo el calor|[Aa]paga el calor", "fr": r"[Dd]éplacez la chaleur|toute la chaleur|[Cc]oupez la chaleur"}
+
+    def test_heat_that_is_not_there_is_not_moved(self):
+        for readings in ({"cool-side": "24 C", "warm-side": "25 C"}, {"cool-side": "20 C", "warm-side": "20.5 C"}):
+            for language, moved in self.MOVED.items():
+                bare, heated = (text(visit("fire-bellied-toad", enclosure={"size": "60 x 40 x 40 cm", "heat": [{"kind": kind}], "readings": readings}), language) for kind in ("none", "lamp"))
+                self.assertNotRegex(bare, moved)
+                self.assertRegex(heated, moved)
+
+    def test_food_that_waits_is_not_offered_at_once(self):
+        """The row of tonight said 'offer food' while the food itself waited for its water."""
+        for language, waits in (("en", "Not before warmth and water are right."), ("es", "No antes de que el calor y el agua estén bien."), ("fr", "Pas avant que chaleur et eau soient bonnes.")):
+            self.assertIn(waits, text(visit("fire-bellied-toad", ["skin-sloughing moderate", "underweight mild"]), language))
+        seen = set()
+        for species, code, box in (("leopard-gecko", "not-eating", {}), ("leopard-gecko", "thin-tail", {}), ("ball-python", "not-eating", {"readings": {"warm-side": "31 C", "cool-side": "27 C", "night": "27 C"}}),
+                                   ("axolotl", "not-eating", {"decided": True})):
+            more = {"decisions": [{"topic": "food-gate", "stance": "none", "because": "The water was tested here.", "confirmed": "yes"}]} if box.pop("decided", False) else {}
+            record = visit(species, [f"{code} moderate"], enclosure=box, **more)
+            gate = plan(record)["stances"]["food-gate"][0]["stance"]
+            if "offer-food" in [one["code"] for one in plan(record)["actions"]]:
+                seen.add(gate)
+                self.assertEqual("Not before warmth and water are right." in text(record), gate in ("warm-and-watered-first", "warm-first", "clean-water"), (species, gate))
+        self.assertIn("none", seen)
+
+
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1] + sys.argv[2:])
