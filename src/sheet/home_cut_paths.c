@@ -9,6 +9,52 @@
         {parts_, sizeof(parts_) / sizeof *(parts_), width_, 0}, height_                            \
     }
 
+/* What several of them share. */
+#define SYRINGE_ON_THE_TUBE                                                                        \
+    {PICTOGRAM_STROKE, false, 4.5, "M33.9 12.5 L40.4 12.5"},                                       \
+        {PICTOGRAM_FILL, false, 0, "M40.4 5 L70.4 5 L70.4 20 L40.4 20 Z"},                         \
+        {PICTOGRAM_FILL, true, 0, "M56.9 8.2 L68.2 8.2 L68.2 16.8 L56.9 16.8 Z"},                  \
+        {PICTOGRAM_STROKE, false, 4, "M70.4 2 L70.4 23"},                                          \
+        {PICTOGRAM_STROKE, false, 4, "M56.9 12.5 L84.4 12.5"},                                     \
+    {                                                                                              \
+        PICTOGRAM_STROKE, false, 4, "M84.4 6 L84.4 19"                                             \
+    }
+
+#define DRESSING_UNDER_THE_SHELL                                                                   \
+    {PICTOGRAM_STROKE, false, 4, "M4.3 68 C6.3 43 30.4 32 48.4 32 C68.3 32 88.3 45 90.3 68 Z"},    \
+        {PICTOGRAM_STROKE, false, 3, "M10.3 59 C34.4 63 62.4 63 85.3 59"},                         \
+        {PICTOGRAM_FILL, false, 0, "M24.4 68 H70.4 V88 H24.4 Z"},                                  \
+        {PICTOGRAM_FILL, true, 0, "M27.9 72 H66.9 V84.5 H27.9 Z"},                                 \
+        {PICTOGRAM_STROKE, false, 2, "M36.4 71 V86"},                                              \
+        {PICTOGRAM_STROKE, false, 2, "M47.4 71 V86"},                                              \
+        {PICTOGRAM_STROKE, false, 2, "M58.4 71 V86"},                                              \
+        {PICTOGRAM_STROKE, false, 2, "M27 78.2 H68"},                                              \
+        {PICTOGRAM_STROKE, false, 6, "M14.4 71 V85"},                                              \
+    {                                                                                              \
+        PICTOGRAM_STROKE, false, 6, "M80.4 71 V85"                                                 \
+    }
+
+#define DRESSING_ALONE                                                                             \
+    {PICTOGRAM_FILL, false, 0, "M22.4 38 H74.4 V74 H22.4 Z"},                                      \
+        {PICTOGRAM_FILL, true, 0, "M25.9 41.5 H70.9 V70.5 H25.9 Z"},                               \
+        {PICTOGRAM_STROKE, false, 2, "M34.9 41 V71"},                                              \
+        {PICTOGRAM_STROKE, false, 2, "M43.9 41 V71"},                                              \
+        {PICTOGRAM_STROKE, false, 2, "M52.9 41 V71"},                                              \
+        {PICTOGRAM_STROKE, false, 2, "M61.9 41 V71"},                                              \
+        {PICTOGRAM_STROKE, false, 2, "M25 48.7 H71"}, {PICTOGRAM_STROKE, false, 2, "M25 56 H71"},  \
+    {                                                                                              \
+        PICTOGRAM_STROKE, false, 2, "M25 63.3 H71"                                                 \
+    }
+
+#define NO_WATER                                                                                   \
+    {PICTOGRAM_FILL, false, 0,                                                                     \
+     "M15.2 2.2 C15.2 2.2 5.3 13.9 5.3 19.6 C5.3 25.2 9.7 28.9 15.2 28.9 C20.9 28.9 25.1 25.2 "    \
+     "25.1 19.6 C25.1 13.9 15.2 2.2 15.2 2.2 Z"},                                                  \
+        {PICTOGRAM_STROKE, true, 8, "M2.8 26.4 L27.6 2.9"},                                        \
+    {                                                                                              \
+        PICTOGRAM_STROKE, false, 4.5, "M2.2 27.1 L28.2 2.2"                                        \
+    }
+
 static const struct pictogram_part mouth_snake[] = {
     {PICTOGRAM_STROKE, false, 4,
      "M2 9.6 C14 3.6 32 0.6 50 2.6 C68 4.6 84 12.6 93 22.6 C96 26.6 95 30.6 90 32.6 C78 38.6 "
@@ -116,12 +162,7 @@ static const struct pictogram_part tube_snake[] = {
     {PICTOGRAM_STROKE, false, 3, "M24.4 49.9 V82.7"},
     {PICTOGRAM_DISC, false, 0, "19.4 67.3 3.4"},
     {PICTOGRAM_STROKE, false, 3.4, "M19.4 67.3 C19.4 30.5 14.4 12.5 34.4 12.5"},
-    {PICTOGRAM_STROKE, false, 4.5, "M33.9 12.5 L40.4 12.5"},
-    {PICTOGRAM_FILL, false, 0, "M40.4 5 L70.4 5 L70.4 20 L40.4 20 Z"},
-    {PICTOGRAM_FILL, true, 0, "M56.9 8.2 L68.2 8.2 L68.2 16.8 L56.9 16.8 Z"},
-    {PICTOGRAM_STROKE, false, 4, "M70.4 2 L70.4 23"},
-    {PICTOGRAM_STROKE, false, 4, "M56.9 12.5 L84.4 12.5"},
-    {PICTOGRAM_STROKE, false, 4, "M84.4 6 L84.4 19"},
+    SYRINGE_ON_THE_TUBE,
 };
 
 static const struct pictogram_part tube_lizard[] = {
@@ -140,12 +181,7 @@ static const struct pictogram_part tube_lizard[] = {
     {PICTOGRAM_STROKE, false, 3, "M24.4 48.3 V93.4"},
     {PICTOGRAM_DISC, false, 0, "19.4 71.8 3.4"},
     {PICTOGRAM_STROKE, false, 3.4, "M19.4 71.8 C19.4 30.5 14.4 12.5 34.4 12.5"},
-    {PICTOGRAM_STROKE, false, 4.5, "M33.9 12.5 L40.4 12.5"},
-    {PICTOGRAM_FILL, false, 0, "M40.4 5 L70.4 5 L70.4 20 L40.4 20 Z"},
-    {PICTOGRAM_FILL, true, 0, "M56.9 8.2 L68.2 8.2 L68.2 16.8 L56.9 16.8 Z"},
-    {PICTOGRAM_STROKE, false, 4, "M70.4 2 L70.4 23"},
-    {PICTOGRAM_STROKE, false, 4, "M56.9 12.5 L84.4 12.5"},
-    {PICTOGRAM_STROKE, false, 4, "M84.4 6 L84.4 19"},
+    SYRINGE_ON_THE_TUBE,
 };
 
 static const struct pictogram_part tube_tortoise[] = {
@@ -164,12 +200,7 @@ static const struct pictogram_part tube_tortoise[] = {
     {PICTOGRAM_STROKE, false, 3, "M24.4 53.2 V89.3"},
     {PICTOGRAM_DISC, false, 0, "19.4 72.2 3.4"},
     {PICTOGRAM_STROKE, false, 3.4, "M19.4 72.2 C19.4 30.5 14.4 12.5 34.4 12.5"},
-    {PICTOGRAM_STROKE, false, 4.5, "M33.9 12.5 L40.4 12.5"},
-    {PICTOGRAM_FILL, false, 0, "M40.4 5 L70.4 5 L70.4 20 L40.4 20 Z"},
-    {PICTOGRAM_FILL, true, 0, "M56.9 8.2 L68.2 8.2 L68.2 16.8 L56.9 16.8 Z"},
-    {PICTOGRAM_STROKE, false, 4, "M70.4 2 L70.4 23"},
-    {PICTOGRAM_STROKE, false, 4, "M56.9 12.5 L84.4 12.5"},
-    {PICTOGRAM_STROKE, false, 4, "M84.4 6 L84.4 19"},
+    SYRINGE_ON_THE_TUBE,
 };
 
 static const struct pictogram_part eye[] = {
@@ -210,66 +241,24 @@ static const struct pictogram_part skin[] = {
 
 /* Under the shell; and a dressing alone, where the record does not say on which side it sits. */
 static const struct pictogram_part dressing_under[] = {
-    {PICTOGRAM_STROKE, false, 4, "M4.3 68 C6.3 43 30.4 32 48.4 32 C68.3 32 88.3 45 90.3 68 Z"},
-    {PICTOGRAM_STROKE, false, 3, "M10.3 59 C34.4 63 62.4 63 85.3 59"},
-    {PICTOGRAM_FILL, false, 0, "M24.4 68 H70.4 V88 H24.4 Z"},
-    {PICTOGRAM_FILL, true, 0, "M27.9 72 H66.9 V84.5 H27.9 Z"},
-    {PICTOGRAM_STROKE, false, 2, "M36.4 71 V86"},
-    {PICTOGRAM_STROKE, false, 2, "M47.4 71 V86"},
-    {PICTOGRAM_STROKE, false, 2, "M58.4 71 V86"},
-    {PICTOGRAM_STROKE, false, 2, "M27 78.2 H68"},
-    {PICTOGRAM_STROKE, false, 6, "M14.4 71 V85"},
-    {PICTOGRAM_STROKE, false, 6, "M80.4 71 V85"},
-    {PICTOGRAM_FILL, false, 0,
-     "M15.2 2.2 C15.2 2.2 5.3 13.9 5.3 19.6 C5.3 25.2 9.7 28.9 15.2 28.9 C20.9 28.9 25.1 25.2 "
-     "25.1 19.6 C25.1 13.9 15.2 2.2 15.2 2.2 Z"},
-    {PICTOGRAM_STROKE, true, 8, "M2.8 26.4 L27.6 2.9"},
-    {PICTOGRAM_STROKE, false, 4.5, "M2.2 27.1 L28.2 2.2"},
+    DRESSING_UNDER_THE_SHELL,
+    NO_WATER,
 };
 
 static const struct pictogram_part dressing_pad[] = {
-    {PICTOGRAM_FILL, false, 0, "M22.4 38 H74.4 V74 H22.4 Z"},
-    {PICTOGRAM_FILL, true, 0, "M25.9 41.5 H70.9 V70.5 H25.9 Z"},
-    {PICTOGRAM_STROKE, false, 2, "M34.9 41 V71"},
-    {PICTOGRAM_STROKE, false, 2, "M43.9 41 V71"},
-    {PICTOGRAM_STROKE, false, 2, "M52.9 41 V71"},
-    {PICTOGRAM_STROKE, false, 2, "M61.9 41 V71"},
-    {PICTOGRAM_STROKE, false, 2, "M25 48.7 H71"},
-    {PICTOGRAM_STROKE, false, 2, "M25 56 H71"},
-    {PICTOGRAM_STROKE, false, 2, "M25 63.3 H71"},
-    {PICTOGRAM_FILL, false, 0,
-     "M15.2 2.2 C15.2 2.2 5.3 13.9 5.3 19.6 C5.3 25.2 9.7 28.9 15.2 28.9 C20.9 28.9 25.1 25.2 "
-     "25.1 19.6 C25.1 13.9 15.2 2.2 15.2 2.2 Z"},
-    {PICTOGRAM_STROKE, true, 8, "M2.8 26.4 L27.6 2.9"},
-    {PICTOGRAM_STROKE, false, 4.5, "M2.2 27.1 L28.2 2.2"},
+    DRESSING_ALONE,
+    NO_WATER,
 };
 
 static const struct pictogram_part look_under[] = {
-    {PICTOGRAM_STROKE, false, 4, "M4.3 68 C6.3 43 30.4 32 48.4 32 C68.3 32 88.3 45 90.3 68 Z"},
-    {PICTOGRAM_STROKE, false, 3, "M10.3 59 C34.4 63 62.4 63 85.3 59"},
-    {PICTOGRAM_FILL, false, 0, "M24.4 68 H70.4 V88 H24.4 Z"},
-    {PICTOGRAM_FILL, true, 0, "M27.9 72 H66.9 V84.5 H27.9 Z"},
-    {PICTOGRAM_STROKE, false, 2, "M36.4 71 V86"},
-    {PICTOGRAM_STROKE, false, 2, "M47.4 71 V86"},
-    {PICTOGRAM_STROKE, false, 2, "M58.4 71 V86"},
-    {PICTOGRAM_STROKE, false, 2, "M27 78.2 H68"},
-    {PICTOGRAM_STROKE, false, 6, "M14.4 71 V85"},
-    {PICTOGRAM_STROKE, false, 6, "M80.4 71 V85"},
+    DRESSING_UNDER_THE_SHELL,
     {PICTOGRAM_STROKE, false, 3.5,
      "M1.8 10.8 C9.8 -1.2 27.8 -1.2 35.8 10.8 C27.8 22.8 9.8 22.8 1.8 10.8 Z"},
     {PICTOGRAM_DISC, false, 0, "18.8 10.8 5.5"},
 };
 
 static const struct pictogram_part look_pad[] = {
-    {PICTOGRAM_FILL, false, 0, "M22.4 38 H74.4 V74 H22.4 Z"},
-    {PICTOGRAM_FILL, true, 0, "M25.9 41.5 H70.9 V70.5 H25.9 Z"},
-    {PICTOGRAM_STROKE, false, 2, "M34.9 41 V71"},
-    {PICTOGRAM_STROKE, false, 2, "M43.9 41 V71"},
-    {PICTOGRAM_STROKE, false, 2, "M52.9 41 V71"},
-    {PICTOGRAM_STROKE, false, 2, "M61.9 41 V71"},
-    {PICTOGRAM_STROKE, false, 2, "M25 48.7 H71"},
-    {PICTOGRAM_STROKE, false, 2, "M25 56 H71"},
-    {PICTOGRAM_STROKE, false, 2, "M25 63.3 H71"},
+    DRESSING_ALONE,
     {PICTOGRAM_STROKE, false, 3.5,
      "M1.8 10.8 C9.8 -1.2 27.8 -1.2 35.8 10.8 C27.8 22.8 9.8 22.8 1.8 10.8 Z"},
     {PICTOGRAM_DISC, false, 0, "18.8 10.8 5.5"},

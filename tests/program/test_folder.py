@@ -86,7 +86,7 @@ REACH = {
     "night-too-cold": read(night="18 C"),
     "night-too-deep": read("spiny-tailed-lizard", warm_side="34 C", night="15 C"),
     "night-no-drop": read("leopard-gecko", warm_side="28 C", night="28 C"),
-    "flat-gradient": read(warm_side="30 C", cool_side="30 C"),
+    "flat-gradient": read("fire-bellied-toad", warm_side="20.5 C", cool_side="20 C"),
     "lamp-too-strong": lamp(**TUBE, measured={"uvi": 9.0, "at": "30 cm"}, height="20 cm"),
     "lamp-too-weak": lamp(**TUBE, measured={"uvi": 1.2, "at": "30 cm"}, height="40 cm"),
     "lamp-old": lamp(**{**TUBE, "installed": "2024-01-10"}, measured={"uvi": 3.0, "at": "30 cm"}, height="35 cm"),

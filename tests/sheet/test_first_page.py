@@ -978,7 +978,7 @@ class FirstPage(unittest.TestCase):
 
     def test_no_step_offers_what_the_veterinarian_has_not_written(self):
         for species, step in (("whites-tree-frog", False), ("blue-tongued-skink", True)):
-            text = pages(species, [finding("overweight", "severe"), finding("wound", "moderate")])
+            text = pages(species, [finding("overweight", "severe"), finding("wound", "moderate")], layout="-raw")
             self.assertEqual("Never force it, but write down what it eats" in text, step, species)
 
     def test_heat_that_is_not_held_is_not_turned_up(self):

@@ -4,31 +4,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "common/suite.h"
 #include "render/trials.h"
 #include "sheet/home_cuts.h"
+#include "sheet/context_suite.h"
 #include "sheet/written.h"
-
-static struct arena arena;
-static struct diag diag;
-static struct resources resources;
-static struct sheet_context context;
-
-static void set_up(void)
-{
-    arena_init(&arena);
-    diag_init(&diag);
-    const struct places places = {.data_folder = PROJECT_FOLDER};
-    ck_assert(resources_read(&places, &arena, &diag, &resources));
-    ck_assert(sheet_context_init(&context, &resources, &diag));
-}
-
-static void tear_down(void)
-{
-    sheet_context_finish(&context);
-    arena_finish(&arena);
-    diag_finish(&diag);
-}
 
 static struct sheet_inputs inputs;
 static struct signature signature;
@@ -302,7 +281,7 @@ int main(void)
     Suite *suite = suite_create("home_cuts");
     TCase *tcase = tcase_create("home_cuts");
     tcase_set_timeout(tcase, 120);
-    tcase_add_checked_fixture(tcase, set_up, tear_down);
+    tcase_add_checked_fixture(tcase, set_up_context, tear_down_context);
     tcase_add_loop_test(tcase, what_is_done_at_home_is_drawn, 0, ROWS);
     tcase_add_test(tcase, some_are_drawn_where_not_all_have_room);
     tcase_add_loop_test(tcase, the_syringe_lies_at_the_corner_of_a_shut_mouth, 0,

@@ -4,34 +4,13 @@
 #include <string.h>
 
 #include "base/file.h"
-#include "common/suite.h"
 #include "render/render.h"
+#include "sheet/context_suite.h"
 #include "sheet/written.h"
 #include "sheet/wall.h"
 #include "words/catalogue.h"
 
 enum { WORDS_MOST = 20 };
-
-static struct arena arena;
-static struct diag diag;
-static struct resources resources;
-static struct sheet_context context;
-
-static void set_up(void)
-{
-    arena_init(&arena);
-    diag_init(&diag);
-    const struct places places = {.data_folder = PROJECT_FOLDER};
-    ck_assert(resources_read(&places, &arena, &diag, &resources));
-    ck_assert(sheet_context_init(&context, &resources, &diag));
-}
-
-static void tear_down(void)
-{
-    sheet_context_finish(&context);
-    arena_finish(&arena);
-    diag_finish(&diag);
-}
 
 /* ---- the meanings ---- */
 
@@ -429,7 +408,7 @@ int main(void)
     Suite *suite = suite_create("signs");
     TCase *tcase = tcase_create("signs");
     tcase_set_timeout(tcase, 120);
-    tcase_add_checked_fixture(tcase, set_up, tear_down);
+    tcase_add_checked_fixture(tcase, set_up_context, tear_down_context);
     tcase_add_test(tcase, each_sign_is_drawn_as_what_it_is);
     tcase_add_test(tcase, each_action_has_the_sign_of_its_meaning);
     tcase_add_test(tcase, each_emergency_has_the_sign_of_its_meaning);

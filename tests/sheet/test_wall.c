@@ -4,35 +4,20 @@
 #include <string.h>
 
 #include "base/file.h"
-#include "common/suite.h"
 #include "document/diagram.h"
 #include "layout/diagram_place.h"
 #include "page/crossings.h"
 #include "render/render.h"
+#include "sheet/context_suite.h"
 #include "sheet/written.h"
 #include "words/catalogue.h"
 
-static struct arena arena;
-static struct diag diag;
-static struct resources resources;
-static struct sheet_context context;
 static struct library library;
 
-static void set_up(void)
+static void set_up_library(void)
 {
-    arena_init(&arena);
-    diag_init(&diag);
-    const struct places places = {.data_folder = PROJECT_FOLDER};
-    ck_assert(resources_read(&places, &arena, &diag, &resources));
-    ck_assert(sheet_context_init(&context, &resources, &diag));
+    set_up_context();
     ck_assert(library_read(resources.species_sheets, NULL, &arena, &diag, &library));
-}
-
-static void tear_down(void)
-{
-    sheet_context_finish(&context);
-    arena_finish(&arena);
-    diag_finish(&diag);
 }
 
 static const struct visit_record *record_with(const char *species, int length_cm, const char *rest)
@@ -776,7 +761,7 @@ int main(void)
     Suite *suite = suite_create("wall");
     TCase *tcase = tcase_create("wall");
     tcase_set_timeout(tcase, 120);
-    tcase_add_checked_fixture(tcase, set_up, tear_down);
+    tcase_add_checked_fixture(tcase, set_up_library, tear_down_context);
     tcase_add_loop_test(tcase, no_label_of_a_species_meets_anything, 0, BOXES);
     tcase_add_test(tcase, an_arrow_stands_where_a_box_to_tick_stands);
     tcase_add_loop_test(tcase, each_sign_of_the_page_is_explained, 3, 5);
