@@ -1,9 +1,11 @@
 /* One run of a fuzz target: an arena, a sink, and what must hold of every message. */
 #include "fuzz/fuzz.h"
 
+#include <fcntl.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "base/messages.h"
 
@@ -13,6 +15,27 @@ void fuzz_must(bool holds, const char *what)
         return;
     fprintf(stderr, "does not hold: %s\n", what);
     abort();
+}
+
+static char path[64];
+
+static void remove_file(void)
+{
+    unlink(path);
+}
+
+const char *fuzz_file(struct bytes bytes)
+{
+    if (!*path) {
+        snprintf(path, sizeof path, "%s/baskleaf-fuzz-%ld.csv",
+                 access("/dev/shm", W_OK) ? "/tmp" : "/dev/shm", (long)getpid());
+        atexit(remove_file);
+    }
+    int file = open(path, O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC | O_NOFOLLOW, 0600);
+    fuzz_must(file >= 0 && write(file, bytes.data, bytes.length) == (ssize_t)bytes.length,
+              "a file can be written");
+    close(file);
+    return path;
 }
 
 static void check_messages(const struct diag *diag, struct arena *arena)

@@ -18,6 +18,10 @@ void fuzz_one(struct bytes bytes, struct arena *arena, struct diag *diag);
  * break, and something was said whenever the target called itself refused. */
 void fuzz_run(const void *data, size_t size);
 
+/* The name of a file of this process that holds `bytes`, for readers that take a file. It lies in
+ * memory where the system lets this user write there, else in /tmp; gone when the process ends. */
+const char *fuzz_file(struct bytes bytes);
+
 /* Ends the process with a message unless it holds. */
 void fuzz_must(bool holds, const char *what);
 

@@ -1,32 +1,9 @@
-/* Bytes -> a logger's file. The reader takes a file, so one is kept in memory under a name of this
- * process. What is read holds together: percentiles rise, shares and coverage stay below one. */
-#include <fcntl.h>
-#include <stdio.h>
-#include <stdlib.h>
+/* Bytes -> a logger's file. The reader takes a file, so it gets one. What is read holds together:
+ * percentiles rise, shares and coverage stay below one. */
 #include <string.h>
-#include <unistd.h>
 
 #include "fuzz/fuzz.h"
 #include "records/log_read.h"
-
-static char path[64];
-
-static void remove_file(void)
-{
-    unlink(path);
-}
-
-static void write_file(struct bytes bytes)
-{
-    if (!*path) {
-        snprintf(path, sizeof path, "/dev/shm/baskleaf-fuzz-log-%ld.csv", (long)getpid());
-        atexit(remove_file);
-    }
-    int file = open(path, O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0600);
-    fuzz_must(file >= 0 && write(file, bytes.data, bytes.length) == (ssize_t)bytes.length,
-              "the file in memory can be written");
-    close(file);
-}
 
 static void look_at(const struct log_series *series)
 {
@@ -51,7 +28,7 @@ static void look_at(const struct log_series *series)
 
 void fuzz_one(struct bytes bytes, struct arena *arena, struct diag *diag)
 {
-    write_file(bytes);
+    const char *path = fuzz_file(bytes);
     const struct log_file *log = log_read(path, (struct date){2026, 3, 20}, arena, diag);
     fuzz_must((log != NULL) != diag_failed(diag), "read, or a fault said");
     for (size_t i = 0; log && i < log->series_count; i++)
