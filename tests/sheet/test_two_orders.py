@@ -244,6 +244,27 @@ class GardenPen(unittest.TestCase):
             self.assertNotIn(now, said)
             self.assertIn(room, said)
 
+    EQUIPPED = {"outdoor": True, "size": "150 x 90 x 40 cm", "thermostat": False, "heat": [{"kind": "red-light", "power": "60 W", "thermostat": False, "guard": False}], "substrate": "soil", "hides": 1, "animals": 3,
+                "mates": ["eastern-box-turtle"], "readings": READ, "lamp": {"kind": "none"}}
+    PEN_THINGS = {"add-thermostat", "guard-the-heat", "check-the-guard", "change-red-light", "larger-box", "keep-dry-floor", "take-out-loose-floor", "change-floor", "add-second-hide"}
+
+    def test_the_pens_lamp_stays_with_those_outside(self):
+        """What hangs, lies and stands in the pen is of no step while the animal is indoors: she would take the lamp from the two that stay. The box that is drawn is the one to get, and the veterinarian is told."""
+        found = ["swollen-ear severe", "nose-discharge mild"]
+        record = visit("eastern-box-turtle", found, enclosure=self.EQUIPPED, done_today=["surgery"])
+        seen = plan(record)
+        self.assertEqual(self.PEN_THINGS & {one["code"] for one in seen["actions"]}, set())
+        self.assertLess({"keep-dry-floor", "larger-box", "change-red-light"}, {one["code"] for one in plan(visit("eastern-box-turtle", found, enclosure={**self.EQUIPPED, "outdoor": False}, done_today=["surgery"]))["actions"]})
+        self.assertIn("pen-left", [one["code"] for one in seen["review"]])
+        self.assertNotIn("pen-left", [one["code"] for one in plan(visit("eastern-box-turtle", ["overgrown-beak mild"], enclosure=self.EQUIPPED))["review"]])
+        for language, size, room, heat in (("en", "150 × 90", "Tonight a box with paper towels in a room at", "leave the others and their heat where they are"), ("es", "150 × 90", "Esta noche basta una caja con papel de cocina en una sala a", "a los demás con su calor donde están"),
+                                           ("fr", "150 × 90", "Ce soir, une caisse avec de l'essuie-tout dans une pièce à", "les autres et ce qui les chauffe où ils sont")):
+            said = text(record, language)
+            self.assertNotIn(size, said)
+            self.assertIn(room, said)
+            self.assertIn(heat, said)
+        self.assertIn("150 × 90", text(visit("eastern-box-turtle", ["overgrown-beak mild"], enclosure=self.EQUIPPED), "es"))
+
 
 class Unlisted(unittest.TestCase):
     def test_what_it_had_is_no_number_to_keep(self):
