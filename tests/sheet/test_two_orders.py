@@ -278,6 +278,14 @@ class Unlisted(unittest.TestCase):
             self.assertIn(had, said)
             self.assertNotIn(never, said)
 
+    def test_its_mates_go_to_no_warmth_that_nobody_judged(self):
+        """29 C is no target of a kind without a sheet: where the others go tonight is a blank too, and a listed kind has its number there."""
+        frog = {"species": "unlisted", "unlisted": {"kind": "dyeing dart frog", "group": "frog", "habit": "terrestrial", "diet": "insects", "reproduction": "egg-layer", "traits": ["bare-skin", "limbs"]}}
+        record = visit("unlisted", ["worms severe"], patient=frog, done_today=["surgery"], enclosure={"animals": 3, "readings": {"warm-side": "29 C"}})
+        for language, blank in (("en", "a clean tub at ____ (empty? ask us)"), ("es", "un recipiente limpio a ____ (¿vacío? pregunta)"), ("fr", "un bac propre à ____ (vide ? demandez)")):
+            self.assertIn(blank, text(record, language))
+        self.assertNotIn("clean tub at ____", text(visit("corn-snake", ["worms severe"], done_today=["surgery"], enclosure={"animals": 3, "readings": {"warm-side": "29 C"}})))
+
 
 class Swallowed(unittest.TestCase):
     def test_what_was_taken_out_is_no_lump_that_nobody_knows(self):
