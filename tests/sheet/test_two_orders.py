@@ -196,6 +196,22 @@ class WarmEnd(unittest.TestCase):
         self.assertEqual(asked("boa-constrictor", []), 0)
         self.assertEqual(asked("hermanns-tortoise", ["airway-infection mild"]), 0)
 
+    ZONES = {"ball-python": (25, 34), "boa-constrictor": (28, 34), "common-kingsnake": (25, 32), "corn-snake": (25, 32), "eastern-box-turtle": (24, 29), "garter-snake": (21, 32), "green-anole": (23, 29), "leopard-gecko": (25, 30),
+             "western-rat-snake": (25, 32)}
+
+    def test_no_night_goes_to_the_zones_end(self):
+        """The warm place by night lies inside the zone and ends below where it ends by day, with a sick airway too; an upper limit that no source gives is asked about, and a ball python has one."""
+        for species, (low, high) in self.ZONES.items():
+            for found in ("airway-infection moderate", "underweight severe"):
+                seen = plan(visit(species, [found]))
+                zones = {one["zone"]: one["target"] for one in seen["temperature"]}
+                night, day = zones["night-warm-side"], zones["warm-side"]
+                self.assertGreaterEqual(night[0], low, species)
+                self.assertLess(night[1], min(high, day[1]), (species, found))
+                self.assertLess(night[0], night[1], (species, found))
+                self.assertEqual("upper-limit-unknown" in [one["code"] for one in seen["review"]], found.startswith("airway") and species != "ball-python", (species, found))
+        self.assertNotIn("upper-limit-unknown", [one["code"] for one in plan(visit("boa-constrictor"))["review"]])
+
 
 class TubeWater(unittest.TestCase):
     def test_water_before_the_meal_has_a_way_in(self):
