@@ -162,6 +162,26 @@ class MuskTurtle(unittest.TestCase):
                 self.assertIn(once, said)
                 self.assertNotIn(never, said)
 
+    def test_low_water_is_that_of_the_tub_it_swims_in(self):
+        """Dry for most of the day it swims in a tub of its own: that tub is filled low, and nobody empties the tank around its heater or draws low water in it. With few dry hours it lives in its tank."""
+        home = {"size": "80 x 35 x 40 cm"}
+        record = visit("common-musk-turtle", ["swollen-ear moderate", "floating moderate"], patient={"length": "9 cm"}, enclosure=home, done_today=[*self.DONE, "dry-hours"], follow_up={"recheck": "7 days"})
+        few = {**record, "follow-up": {"recheck": "7 days", "aftercare": [{"of": "dry-hours", "hours": "1 h", "times": 2}]}}
+        for language, tub, unplug, low in (("en", "From tomorrow, once fully awake, fill its swimming tub only so far", "First unplug what is electric in the water, and plug it in", "low water: ask us"),
+                                           ("es", "Desde mañana, si despertó del todo, llena su recipiente para nadar solo", "Enchúfalo solo si queda cubierto", "agua baja: pregúntanos"),
+                                           ("fr", "Dès demain, bien en éveil, remplissez son bac de nage juste", "Rebranchez-le s'il reste couvert", "eau basse : demandez-nous")):
+            said = text(record, language)
+            self.assertIn(tub, said)
+            self.assertNotIn(unplug, said)
+            self.assertNotIn(low, said)
+            in_tank = text(few, language)
+            self.assertNotIn(tub, in_tank)
+            self.assertIn(unplug, in_tank)
+            self.assertIn(low, in_tank)
+        awake = {**record, "done-today": ["dry-hours"]}
+        self.assertIn("Fill its swimming tub only so far", text(awake))
+        self.assertNotIn("Take water out until", text(awake))
+
     def test_without_them_it_stays_in_its_water(self):
         self.assertEqual(plan(visit("common-musk-turtle", ["shell-rot moderate"], done_today=self.DONE))["stances"]["dry-hours"][0]["stance"], "none")
 
