@@ -59,6 +59,8 @@ REACH = {
     "toe-ring-hide": visit("leopard-gecko", findings=[{"code": "stuck-toe-shed", "severity": "severe"}]),
     "burn-hot-rock": visit(findings=[{"code": "burn", "severity": "moderate"}], enclosure={"heat": [{"kind": "hot-rock"}]}),
     "weak-on-hot-rock": visit("bearded-dragon", findings=[{"code": "weak-grip", "severity": "moderate"}], enclosure={"heat": [{"kind": "hot-rock"}]}),
+    "weak-on-mat": visit(findings=[{"code": "stargazing", "severity": "moderate"}], enclosure={"heat": [{"kind": "mat", "thermostat": False}]}),
+    "drowsy-on-mat": visit(enclosure={"heat": [{"kind": "mat", "thermostat": False}]}, **{"done-today": ["sedation"]}),
     "burn-mat": visit(findings=[{"code": "burn", "severity": "moderate"}], enclosure={"heat": [{"kind": "mat"}]}),
     "sore-skin-loose-floor": visit(findings=[{"code": "burn", "severity": "moderate"}], enclosure={"substrate": "sand"}),
     "burn-guarded": visit(findings=[{"code": "burn", "severity": "moderate"}], enclosure={"heat-guard": True}),

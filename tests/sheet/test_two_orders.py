@@ -133,6 +133,36 @@ class MercuryLamp(unittest.TestCase):
         self.assertIn("ask us if it has no dimmer", text(visit("spiny-tailed-lizard", ["dehydrated mild"], enclosure=self.BOX)))
 
 
+class WeakOnMat(unittest.TestCase):
+    """What shakes, is limp or drowsy does not move off a mat that gets too hot: a thermostat tonight, or the plug pulled and the room warmed. It has no day by which to be bought."""
+    MAT = {"heat": [{"kind": "mat", "power": "12 W", "thermostat": False}]}
+    WORDS = (("en", "Put the heat mat on a thermostat or unplug it", "Unplugged, warm the room to", "Heat without a thermostat"), ("es", "Pon la manta en un termostato o desenchúfala", "Si la desenchufas, calienta la sala a", "Pon un termostato"),
+             ("fr", "Tapis sur thermostat, ou débranchez-le", "S'il est débranché, chauffez la pièce à", "Ajoutez un thermostat"))
+
+    def thermostat(self, record):
+        return next((one for one in plan(record)["actions"] if one["code"] == "add-thermostat"), None)
+
+    def test_the_mat_is_held_tonight_or_unplugged(self):
+        for found, done in (("stargazing moderate", ()), ("tremor moderate", ()), ("limp severe", ()), ("underweight mild", ("sedation",))):
+            record = visit("garter-snake", [found], enclosure=self.MAT, done_today=list(done))
+            self.assertTrue(self.thermostat(record)["tonight"], found)
+            for language, title, room, _ in self.WORDS:
+                said = text(record, language)
+                self.assertIn(title, said, found)
+                self.assertIn(room, said, found)
+        for heat in ([{"kind": "mat", "thermostat": True}], [{"kind": "lamp", "thermostat": False, "guard": True}]):
+            self.assertNotIn("heat mat on a thermostat", text(visit("garter-snake", ["tremor moderate"], enclosure={"heat": heat})))
+        self.assertNotIn("heat mat on a thermostat", text(visit("garter-snake", ["underweight mild"], enclosure=self.MAT)))
+        burnt = [one["code"] for one in plan(visit("garter-snake", ["tremor moderate", "burn moderate"], enclosure=self.MAT))["actions"]]
+        self.assertIn("unplug-mat", burnt)
+
+    def test_the_wet_floor_that_made_the_blisters_is_among_the_first(self):
+        record = visit("garter-snake", ["stargazing moderate", "tremor moderate", "blistered-belly-scales moderate", "worms moderate"], enclosure={**self.MAT, "substrate": "coconut-fibre", "animals": 3, "mates": ["garter-snake"]})
+        codes = [one["code"] for one in plan(record)["actions"]]
+        self.assertLess(codes.index("keep-dry-floor"), 3)
+        self.assertLess(codes.index("keep-dry-floor"), codes.index("own-box"))
+
+
 class MuskTurtle(unittest.TestCase):
     """A truly aquatic turtle dries out: no hours out of the water but those that were written."""
     DONE = ["surgery", "abscess-flush"]
