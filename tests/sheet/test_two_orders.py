@@ -95,8 +95,8 @@ class Ends(unittest.TestCase):
         """"Not before Wednesday: cool it" reads as "do not cool it before Wednesday", of what begins tonight."""
         record = visit("whites-tree-frog", ["chytrid severe"], enclosure={"readings": {"warm-side": "30 C"}}, done_today=["mouth-swab"],
                        follow_up={"recheck": "3 days", "results": [{"of": "mouth-swab", "by": "2026-03-20"}]})
-        for language, never, words in (("en", "not before", "Until our checks are clear, on Thu 19 Mar or later"), ("es", "antes del", "Hasta que los análisis salgan bien, el jueves 19 mar o después"),
-                                       ("fr", "pas avant", "Jusqu'à ce que les analyses soient bonnes, le jeu 19 mars ou plus tard")):
+        for language, never, words in (("en", "not before", "From today until our checks are clear (Thu 19 Mar or later)"), ("es", "antes del", "Desde hoy hasta que los análisis salgan bien (el jueves 19 mar o después)"),
+                                       ("fr", "pas avant", "Dès aujourd'hui, jusqu'à ce que les analyses soient bonnes (le jeu 19 mars ou plus tard)")):
             said = text(record, language)
             self.assertNotIn(never, said)
             self.assertIn(words, said)
