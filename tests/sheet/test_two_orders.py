@@ -163,6 +163,16 @@ class WeakOnMat(unittest.TestCase):
         self.assertLess(codes.index("keep-dry-floor"), codes.index("own-box"))
 
 
+class TubOrTank(unittest.TestCase):
+    def test_a_toad_in_a_tub_says_which_water_is_cooled(self):
+        """It is moved to a tub as warm as its own, and others stay in the tank: "cool the water" leaves open of which."""
+        box = {"animals": 3, "mates": ["fire-bellied-toad"], "readings": {"water": "28 C"}}
+        record = visit("fire-bellied-toad", ["red-legs moderate"], enclosure=box, water={"ammonia": "1 mg/l", "nitrite": "0.5 mg/l"})
+        for language, both in (("en", "ool the water of tub and tank"), ("es", "nfría recipiente y acuario"), ("fr", "afraîchissez le bac et l'aquarium")):
+            self.assertIn(both, text(record, language))
+            self.assertNotIn(both, text(visit("fire-bellied-toad", ["red-legs moderate"], enclosure={"animals": 1, "readings": {"water": "28 C"}}), language))
+
+
 class MuskTurtle(unittest.TestCase):
     """A truly aquatic turtle dries out: no hours out of the water but those that were written."""
     DONE = ["surgery", "abscess-flush"]
