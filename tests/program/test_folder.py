@@ -180,6 +180,7 @@ REACH = {
     "male-beside-gravid": found("gravid", species="crested-gecko", patient={"sex": "female", "hatched": "2020-05"}, enclosure={"animals": "2"}),
     "food-rich": visit("horned-frog", diet={"food": "waxworm", "count": "5", "every": "2 days"}, findings=[{"code": "overweight", "severity": "moderate"}]),
     "ill-in-company": found("wound", species="bearded-dragon", enclosure={"animals": "2"}),
+    "mates-of-soft-bones": found("soft-shell", species="hermanns-tortoise", enclosure={"mates": ["hermanns-tortoise"]}),
     "mates-exposed": found("mites", enclosure={"mates": ["ball-python"]}),
     "bring-in": found("airway-infection", species="hermanns-tortoise", enclosure={"outdoor": True}),
     "bring-in-drowsy": found("airway-infection", species="hermanns-tortoise", enclosure={"outdoor": True}, **{"done-today": ["sedation"]}),

@@ -173,6 +173,20 @@ class TubOrTank(unittest.TestCase):
             self.assertNotIn(both, text(visit("fire-bellied-toad", ["red-legs moderate"], enclosure={"animals": 1, "readings": {"water": "28 C"}}), language))
 
 
+class SameLamp(unittest.TestCase):
+    def test_mates_of_soft_bones_are_looked_at(self):
+        """Two hatchlings lived under the same LED on the same cucumber: they are to be seen, and nothing of them spreads. What spreads keeps its own words."""
+        box = {"animals": 3, "mates": ["hermanns-tortoise"]}
+        for language, words, never in (("en", "had the same light and food", "count as ill"), ("es", "uvieron la misma luz y comida", "Cuentan como enfermos"), ("fr", "ont eu la même lumière et la même nourriture", "comptent comme malades")):
+            said = text(visit("hermanns-tortoise", ["soft-shell severe"], enclosure=box), language)
+            self.assertIn(words, said)
+            self.assertNotIn(never, said)
+            spreads = text(visit("hermanns-tortoise", ["soft-shell severe", "nose-discharge moderate"], enclosure=box), language)
+            self.assertIn(never, spreads)
+            self.assertNotIn(words, spreads)
+        self.assertNotIn("show-mates", [one["code"] for one in plan(visit("hermanns-tortoise", ["soft-shell severe"], enclosure={"animals": 1}))["actions"]])
+
+
 class MuskTurtle(unittest.TestCase):
     """A truly aquatic turtle dries out: no hours out of the water but those that were written."""
     DONE = ["surgery", "abscess-flush"]
