@@ -182,6 +182,7 @@ bool feeding_rest_over_check(struct care_build *b);
 bool feeding_plan(struct care_build *b);
 bool company_plan(struct care_build *b);
 bool company_floor_plan(struct care_build *b);
+bool brought_in_plan(struct care_build *b); /* from here on nothing of its pen is known */
 bool outdoors_plan(struct care_build *b);
 bool enclosure_plan(struct care_build *b);
 bool actions_plan(struct care_build *b); /* the rule engine */

@@ -173,20 +173,11 @@ double measured_error(const struct care_build *b, enum measure_id measure, doubl
     return measure_error_is_share(measure) ? fabs(value) * error / 100 : error;
 }
 
-/* What is brought in today leaves its pen: how warm and damp it was out there is told by no step of
- * the box that it comes into. */
-static bool is_of_the_pen_it_leaves(const struct care_build *b, enum measure_id measure)
-{
-    return (measures[measure].part == PART_TEMPERATURE ||
-            measures[measure].part == PART_HUMIDITY) &&
-           b->in->visit->enclosure.outdoor.value && plan_holds(b->plan, "outdoors", "in-until");
-}
-
 bool measured_read(struct care_build *b, enum measure_id measure)
 {
     struct measured_plan *plan = &b->plan->measured[measure];
     const struct quantity *reading = &b->in->visit->measured[measure];
-    plan->has_reading = reading->known && !is_of_the_pen_it_leaves(b, measure);
+    plan->has_reading = reading->known;
     plan->reading = plan->judged = reading->value;
     double error = measured_error(b, measure, reading->value);
     plan->judged_low = reading->value - error;

@@ -52,3 +52,37 @@ bool outdoors_plan(struct care_build *b)
         plan_weather(b, o);
     return true;
 }
+
+/* What a record says of a pen is of no box indoors: neither its heat and lamp, nor its floor, size
+ * and readings. Where it lies and with whom stays. */
+static void leave_pen(struct visit *visit)
+{
+    const struct visit_enclosure pen = visit->enclosure;
+    visit->enclosure = (struct visit_enclosure){
+        .outdoor = pen.outdoor,
+        .latitude_deg = pen.latitude_deg,
+        .animals = pen.animals,
+        .males = pen.males,
+        .mates = pen.mates,
+    };
+    visit->water = (struct visit_water){0};
+    for (int i = 0; i < MEASURE_COUNT; i++)
+        visit->measured[i] = (struct quantity){0};
+}
+
+bool brought_in_plan(struct care_build *b)
+{
+    const struct flag_value *outdoor = &b->in->visit->enclosure.outdoor;
+    if (!outdoor->value || !plan_holds(b->plan, "outdoors", "in-until"))
+        return true;
+    struct visit *visit = ARENA_NEW(b->arena, struct visit);
+    struct care_inputs *inputs = ARENA_NEW(b->arena, struct care_inputs);
+    *visit = *b->in->visit;
+    *inputs = *b->in;
+    leave_pen(visit);
+    inputs->visit = visit;
+    inputs->log = NULL;
+    b->in = inputs;
+    build_review(b, REVIEW_REMARK, "pen-left", outdoor->at, NULL);
+    return true;
+}

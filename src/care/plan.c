@@ -22,6 +22,7 @@ static part_fn *const parts[] = {
     winter_rest_calls_plan,
     long_fast_calls_plan,
     stances_settle_plan,
+    brought_in_plan, /* what comes in today leaves its pen, and all that is on record of it */
     aftercare_said_plan,
     winter_rest_stance_plan,
     lying_plan,

@@ -222,6 +222,14 @@ static void take_weighings(struct taking *t, struct arena *arena)
         note(t, "weighing", false);
 }
 
+/* It was to come in from a pen, and nobody says that it is out there still: what the pen was like
+ * is true of no box indoors. That it was to come in is asked about once. */
+static bool has_left_pen(struct taking *t)
+{
+    return t->before->enclosure.outdoor.value && !t->visit->enclosure.outdoor.value &&
+           ASKED("bring-in");
+}
+
 const struct visit *care_take_over(const struct visit *visit, const struct visit *before,
                                    bool new_home, struct arena *arena, struct previous_visit *out)
 {
@@ -234,11 +242,16 @@ const struct visit *care_take_over(const struct visit *visit, const struct visit
     take_weighings(&t, arena);
     if (new_home) /* the box and the keeper are others */
         return filled;
-    take_box(&t);
-    take_furniture(&t);
+    const bool left_pen = has_left_pen(&t);
+    if (!left_pen) {
+        take_box(&t);
+        take_furniture(&t);
+    }
     take_company(&t);
-    take_heat(&t);
-    take_lamp(&t);
+    if (!left_pen) {
+        take_heat(&t);
+        take_lamp(&t);
+    }
     take_keeper(&t);
     return filled;
 }

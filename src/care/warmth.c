@@ -77,12 +77,17 @@ static void cap_high(struct care_build *b, enum measure_id measure, double usual
  */
 
 /* The zone that a species seeks may end well above its warm side when it is well: who signs says
- * how warm, by day and by night. */
+ * how warm, by day and by night; and what is too hot, where no source does. */
 static void ask_of_warm_end(struct care_build *b, enum measure_id measure)
 {
     const struct measured_plan *plan = &b->plan->measured[measure];
     const struct band *usual = healthy(b, MEASURE_WARM_SIDE);
-    if (measure != MEASURE_WARM_SIDE || !usual->known || plan->high <= usual->high)
+    if (measure != MEASURE_WARM_SIDE)
+        return;
+    if (!b->in->species->upper_limit.range.known)
+        build_review(b, REVIEW_MISSING, "upper-limit-unknown", b->in->species->preferred_air.at,
+                     NULL);
+    if (!usual->known || plan->high <= usual->high)
         return;
     struct plan_fact *facts =
         build_fact(b, "usual", FACT_TEMPERATURE, usual->low, usual->high, NULL);
@@ -131,17 +136,36 @@ static void zone_cool_end(struct care_build *b, enum measure_id measure)
                                     {"zone-low", zone->low, "C"}, {"zone-high", zone->high, "C"})});
 }
 
-/* By night no warmer than the same place by day. */
+/* By night the lower part of what the same place has by day, and never the zone's own end. */
 static void cap_by_day(struct care_build *b, enum measure_id measure)
 {
     const struct band *zone = air_zone(b);
     const struct measured_plan *day = &b->plan->measured[MEASURE_WARM_SIDE];
-    double day_high = day->applies ? day->high : zone->high;
-    const struct plan_input inputs[] = {
-        {"zone-low", zone->low, "C"}, {"zone-high", zone->high, "C"}, {"day-high", day_high, "C"}};
+    const double day_low = day->applies ? day->low : zone->low,
+                 day_high = day->applies ? day->high : zone->high,
+                 percent = build_limit(b, "ill-night-share-percent"),
+                 low = b->plan->measured[measure].low;
+    const struct plan_input inputs[] = {{"zone-high", zone->high, "C"},
+                                        {"day-low", day_low, "C"},
+                                        {"day-high", day_high, "C"},
+                                        {"part", percent, "%"},
+                                        {"night-low", low, "C"}};
+    const double part = day_low + (day_high - day_low) * percent / 100;
     set_end(b, measure, "target_high",
-            (struct derived){NULL, fmax(fmin(zone->high, day_high), zone->low), "C",
-                             "no-warmer-than-by-day", NULL, inputs, 3});
+            (struct derived){NULL, fmax(fmin(part, zone->high), low), "C", "low-part-of-day", NULL,
+                             inputs, sizeof inputs / sizeof *inputs});
+}
+
+/* Where the airway asks for the upper half by night too: from the same low end as by day. */
+static void night_upper_half(struct care_build *b, enum measure_id measure)
+{
+    const struct measured_plan *day = &b->plan->measured[MEASURE_WARM_SIDE];
+    zone_upper_half(b, measure);
+    if (day->applies && day->low < b->plan->measured[measure].low)
+        set_end(b, measure, "target_low",
+                (struct derived){NULL, day->low, "C", "low-end-of-day", NULL,
+                                 INPUTS({"day-low", day->low, "C"})});
+    cap_by_day(b, measure);
 }
 
 /* By night the zone's lower half or better, but no colder than the cool end beside it; its upper
@@ -151,7 +175,7 @@ static void zone_by_night(struct care_build *b, enum measure_id measure)
     const struct band *zone = air_zone(b), *cool = healthy(b, MEASURE_COOL_SIDE);
     const double usual_low = cool->known ? cool->low : zone->low;
     if (plan_holds(b->plan, "warmth-night.warm-place", "upper-half")) {
-        zone_upper_half(b, measure);
+        night_upper_half(b, measure);
         return;
     }
     aim_from(b, measure, &b->in->species->preferred_air);

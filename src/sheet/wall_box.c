@@ -101,6 +101,18 @@ static void add_water(struct scene_plan *s)
     see_mark(s, water->mark, water->is_mark_solid);
 }
 
+/* The low water is that of a tub of its own: the tank that is drawn keeps its depth. */
+static bool swims_elsewhere(const struct composition *c)
+{
+    static const char *const tubs[] = {"action.shallow-water.how-swim",
+                                       "action.shallow-water.how-swim-tomorrow"};
+    const char *how = plan_printed_key(c->plan, "action.shallow-water.how", c->arena);
+    for (size_t i = 0; how && i < sizeof tubs / sizeof *tubs; i++)
+        if (strcmp(how, tubs[i]) == 0)
+            return true;
+    return false;
+}
+
 /* Where it has to stand on the ground and reach the air: as high as it is itself. 0: not so, or
  * nobody knows how high that is. */
 static double standing_level(const struct scene_plan *s)
@@ -108,7 +120,7 @@ static double standing_level(const struct scene_plan *s)
     const struct care_plan *plan = s->c->plan;
     const struct pictogram *outline = wall_outline(plan);
     if (!plan_holds(plan, "water-level", "shallow-watched") || !outline ||
-        !plan->patient.has_length)
+        !plan->patient.has_length || swims_elsewhere(s->c))
         return 0;
     return plan->patient.length_cm * outline->height / outline->field;
 }

@@ -237,6 +237,32 @@ START_TEST(what_nobody_knew_is_not_spoken_of)
 }
 END_TEST
 
+/* A pen's heat and size, with one that was to come in from it: of its box nobody knows, unless the
+ * record says that it is out there still. Who shares its life and where it lives are asked about
+ * on their own. */
+START_TEST(nothing_of_a_pen_goes_indoors)
+{
+    const struct fact *fact = &facts[_i];
+    if (strcmp(fact->code, "outdoor") == 0 || strcmp(fact->code, "company") == 0)
+        return;
+    for (int still_out = 0; still_out < 2; still_out++) {
+        again();
+        fact->set(&before, THEN);
+        before.enclosure.outdoor = fixture_flag(true);
+        if (still_out)
+            now.enclosure.outdoor = fixture_flag(true);
+        ask(0, "bring-in");
+        ck_assert_int_eq(fact->get(take_in(false)), still_out ? THEN : 0);
+        ck_assert((noted(fact->code) != NULL) == still_out);
+        ck_assert((noted("outdoor") != NULL) == !still_out);
+    }
+    again();
+    fact->set(&before, THEN);
+    before.enclosure.outdoor = fixture_flag(true);
+    ck_assert_int_eq(fact->get(take_in(false)), THEN);
+}
+END_TEST
+
 /* In a new home the box and the keeper are others. */
 START_TEST(nothing_goes_into_a_new_home)
 {
@@ -500,6 +526,7 @@ int main(void)
     tcase_add_loop_test(tcase, what_the_record_says_today_stands, 0, COUNT(facts));
     tcase_add_loop_test(tcase, what_was_asked_to_change_is_left_out, 0, COUNT(facts));
     tcase_add_loop_test(tcase, what_nobody_knew_is_not_spoken_of, 0, COUNT(facts));
+    tcase_add_loop_test(tcase, nothing_of_a_pen_goes_indoors, 0, COUNT(facts));
     tcase_add_loop_test(tcase, nothing_goes_into_a_new_home, 0, COUNT(facts));
     tcase_add_test(tcase, all_of_it_at_once);
     tcase_add_test(tcase, a_larger_box_has_other_walls);

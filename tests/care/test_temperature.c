@@ -132,8 +132,9 @@ END_TEST
 /* Warm and cool place of a reptile that is ill, operated on, gravid or thin, by what is published:
  * the preferred air zones of the WikiVet page (corn and king snake 25-32, boa 28-34, royal python
  * 25-34, garter snake 21-32 C); the healthy places are those of the species sheets. That the warm
- * place lies in the zone's upper half by day, that the cool end is lifted to the zone's lowest, and
- * everything where no zone is published, is common practice, no source. */
+ * place lies in the zone's upper half by day and by night goes no higher than half way up what it
+ * has by day, that the cool end is lifted to the zone's lowest, and everything where no zone is
+ * published, is common practice, no source. */
 static const struct {
     const char *who;
     struct ends zone, basking, warm, cool; /* high 0: none */
@@ -150,7 +151,7 @@ static const struct {
      true,
      {31, 34},
      {28, 30},
-     {31, 34},
+     {31, 32.5},
      {28, 30}},
     {"king snake, operated",
      {25, 32},
@@ -161,7 +162,7 @@ static const struct {
      false,
      {28.5, 32},
      {25, 28},
-     {25, 32},
+     {25, 30.25},
      {25, 28}},
     {"royal python",
      {25, 34},
@@ -172,7 +173,7 @@ static const struct {
      false,
      {30, 34},
      {26, 28},
-     {26, 34}, /* no colder than the cool end beside it */
+     {26, 32}, /* no colder than the cool end beside it */
      {26, 28}},
     {"garter snake",
      {21, 32},
@@ -183,7 +184,7 @@ static const struct {
      false,
      {26.5, 32},
      {21, 25},
-     {21, 32},
+     {21, 29.25},
      {21, 25}},
     {"a zone past the basking spot",
      {25, 40},
@@ -205,7 +206,7 @@ static const struct {
      false,
      {28.5, 30},
      {25, 26},
-     {25, 30},
+     {25, 29.25},
      {25, 26}},
     {"dragon, a body temperature alone",
      {0, 0},

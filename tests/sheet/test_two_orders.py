@@ -95,8 +95,8 @@ class Ends(unittest.TestCase):
         """"Not before Wednesday: cool it" reads as "do not cool it before Wednesday", of what begins tonight."""
         record = visit("whites-tree-frog", ["chytrid severe"], enclosure={"readings": {"warm-side": "30 C"}}, done_today=["mouth-swab"],
                        follow_up={"recheck": "3 days", "results": [{"of": "mouth-swab", "by": "2026-03-20"}]})
-        for language, never, words in (("en", "not before", "Until our checks are clear, on Thu 19 Mar or later"), ("es", "antes del", "Hasta que los análisis salgan bien, el jueves 19 mar o después"),
-                                       ("fr", "pas avant", "Jusqu'à ce que les analyses soient bonnes, le jeu 19 mars ou plus tard")):
+        for language, never, words in (("en", "not before", "From today until our checks are clear (Thu 19 Mar or later)"), ("es", "antes del", "Desde hoy hasta que los análisis salgan bien (el jueves 19 mar o después)"),
+                                       ("fr", "pas avant", "Dès aujourd'hui, jusqu'à ce que les analyses soient bonnes (le jeu 19 mars ou plus tard)")):
             said = text(record, language)
             self.assertNotIn(never, said)
             self.assertIn(words, said)
@@ -133,6 +133,60 @@ class MercuryLamp(unittest.TestCase):
         self.assertIn("ask us if it has no dimmer", text(visit("spiny-tailed-lizard", ["dehydrated mild"], enclosure=self.BOX)))
 
 
+class WeakOnMat(unittest.TestCase):
+    """What shakes, is limp or drowsy does not move off a mat that gets too hot: a thermostat tonight, or the plug pulled and the room warmed. It has no day by which to be bought."""
+    MAT = {"heat": [{"kind": "mat", "power": "12 W", "thermostat": False}]}
+    WORDS = (("en", "Put the heat mat on a thermostat or unplug it", "Unplugged, warm the room to", "Heat without a thermostat"), ("es", "Pon la manta en un termostato o desenchúfala", "Si la desenchufas, calienta la sala a", "Pon un termostato"),
+             ("fr", "Tapis sur thermostat, ou débranchez-le", "S'il est débranché, chauffez la pièce à", "Ajoutez un thermostat"))
+
+    def thermostat(self, record):
+        return next((one for one in plan(record)["actions"] if one["code"] == "add-thermostat"), None)
+
+    def test_the_mat_is_held_tonight_or_unplugged(self):
+        for found, done in (("stargazing moderate", ()), ("tremor moderate", ()), ("limp severe", ()), ("underweight mild", ("sedation",))):
+            record = visit("garter-snake", [found], enclosure=self.MAT, done_today=list(done))
+            self.assertTrue(self.thermostat(record)["tonight"], found)
+            for language, title, room, _ in self.WORDS:
+                said = text(record, language)
+                self.assertIn(title, said, found)
+                self.assertIn(room, said, found)
+        for heat in ([{"kind": "mat", "thermostat": True}], [{"kind": "lamp", "thermostat": False, "guard": True}]):
+            self.assertNotIn("heat mat on a thermostat", text(visit("garter-snake", ["tremor moderate"], enclosure={"heat": heat})))
+        self.assertNotIn("heat mat on a thermostat", text(visit("garter-snake", ["underweight mild"], enclosure=self.MAT)))
+        burnt = [one["code"] for one in plan(visit("garter-snake", ["tremor moderate", "burn moderate"], enclosure=self.MAT))["actions"]]
+        self.assertIn("unplug-mat", burnt)
+
+    def test_the_wet_floor_that_made_the_blisters_is_among_the_first(self):
+        record = visit("garter-snake", ["stargazing moderate", "tremor moderate", "blistered-belly-scales moderate", "worms moderate"], enclosure={**self.MAT, "substrate": "coconut-fibre", "animals": 3, "mates": ["garter-snake"]})
+        codes = [one["code"] for one in plan(record)["actions"]]
+        self.assertLess(codes.index("keep-dry-floor"), 3)
+        self.assertLess(codes.index("keep-dry-floor"), codes.index("own-box"))
+
+
+class TubOrTank(unittest.TestCase):
+    def test_a_toad_in_a_tub_says_which_water_is_cooled(self):
+        """It is moved to a tub as warm as its own, and others stay in the tank: "cool the water" leaves open of which."""
+        box = {"animals": 3, "mates": ["fire-bellied-toad"], "readings": {"water": "28 C"}}
+        record = visit("fire-bellied-toad", ["red-legs moderate"], enclosure=box, water={"ammonia": "1 mg/l", "nitrite": "0.5 mg/l"})
+        for language, both in (("en", "ool the water of tub and tank"), ("es", "nfría recipiente y acuario"), ("fr", "afraîchissez le bac et l'aquarium")):
+            self.assertIn(both, text(record, language))
+            self.assertNotIn(both, text(visit("fire-bellied-toad", ["red-legs moderate"], enclosure={"animals": 1, "readings": {"water": "28 C"}}), language))
+
+
+class SameLamp(unittest.TestCase):
+    def test_mates_of_soft_bones_are_looked_at(self):
+        """Two hatchlings lived under the same LED on the same cucumber: they are to be seen, and nothing of them spreads. What spreads keeps its own words."""
+        box = {"animals": 3, "mates": ["hermanns-tortoise"]}
+        for language, words, never in (("en", "had the same light and food", "count as ill"), ("es", "uvieron la misma luz y comida", "Cuentan como enfermos"), ("fr", "ont eu la même lumière et la même nourriture", "comptent comme malades")):
+            said = text(visit("hermanns-tortoise", ["soft-shell severe"], enclosure=box), language)
+            self.assertIn(words, said)
+            self.assertNotIn(never, said)
+            spreads = text(visit("hermanns-tortoise", ["soft-shell severe", "nose-discharge moderate"], enclosure=box), language)
+            self.assertIn(never, spreads)
+            self.assertNotIn(words, spreads)
+        self.assertNotIn("show-mates", [one["code"] for one in plan(visit("hermanns-tortoise", ["soft-shell severe"], enclosure={"animals": 1}))["actions"]])
+
+
 class MuskTurtle(unittest.TestCase):
     """A truly aquatic turtle dries out: no hours out of the water but those that were written."""
     DONE = ["surgery", "abscess-flush"]
@@ -161,6 +215,26 @@ class MuskTurtle(unittest.TestCase):
             if plan(record)["stances"]["dry-hours"][0]["stance"] != "none":
                 self.assertIn(once, said)
                 self.assertNotIn(never, said)
+
+    def test_low_water_is_that_of_the_tub_it_swims_in(self):
+        """Dry for most of the day it swims in a tub of its own: that tub is filled low, and nobody empties the tank around its heater or draws low water in it. With few dry hours it lives in its tank."""
+        home = {"size": "80 x 35 x 40 cm"}
+        record = visit("common-musk-turtle", ["swollen-ear moderate", "floating moderate"], patient={"length": "9 cm"}, enclosure=home, done_today=[*self.DONE, "dry-hours"], follow_up={"recheck": "7 days"})
+        few = {**record, "follow-up": {"recheck": "7 days", "aftercare": [{"of": "dry-hours", "hours": "1 h", "times": 2}]}}
+        for language, tub, unplug, low in (("en", "From tomorrow, once fully awake, fill its swimming tub only so far", "First unplug what is electric in the water, and plug it in", "low water: ask us"),
+                                           ("es", "Desde mañana, si despertó del todo, llena su recipiente para nadar solo", "Enchúfalo solo si queda cubierto", "agua baja: pregúntanos"),
+                                           ("fr", "Dès demain, bien en éveil, remplissez son bac de nage juste", "Rebranchez-le s'il reste couvert", "eau basse : demandez-nous")):
+            said = text(record, language)
+            self.assertIn(tub, said)
+            self.assertNotIn(unplug, said)
+            self.assertNotIn(low, said)
+            in_tank = text(few, language)
+            self.assertNotIn(tub, in_tank)
+            self.assertIn(unplug, in_tank)
+            self.assertIn(low, in_tank)
+        awake = {**record, "done-today": ["dry-hours"]}
+        self.assertIn("Fill its swimming tub only so far", text(awake))
+        self.assertNotIn("Take water out until", text(awake))
 
     def test_without_them_it_stays_in_its_water(self):
         self.assertEqual(plan(visit("common-musk-turtle", ["shell-rot moderate"], done_today=self.DONE))["stances"]["dry-hours"][0]["stance"], "none")
@@ -195,6 +269,22 @@ class WarmEnd(unittest.TestCase):
         self.assertEqual(asked("boa-constrictor", ["airway-infection mild"]), 1)
         self.assertEqual(asked("boa-constrictor", []), 0)
         self.assertEqual(asked("hermanns-tortoise", ["airway-infection mild"]), 0)
+
+    ZONES = {"ball-python": (25, 34), "boa-constrictor": (28, 34), "common-kingsnake": (25, 32), "corn-snake": (25, 32), "eastern-box-turtle": (24, 29), "garter-snake": (21, 32), "green-anole": (23, 29), "leopard-gecko": (25, 30),
+             "western-rat-snake": (25, 32)}
+
+    def test_no_night_goes_to_the_zones_end(self):
+        """The warm place by night lies inside the zone and ends below where it ends by day, with a sick airway too; an upper limit that no source gives is asked about, and a ball python has one."""
+        for species, (low, high) in self.ZONES.items():
+            for found in ("airway-infection moderate", "underweight severe"):
+                seen = plan(visit(species, [found]))
+                zones = {one["zone"]: one["target"] for one in seen["temperature"]}
+                night, day = zones["night-warm-side"], zones["warm-side"]
+                self.assertGreaterEqual(night[0], low, species)
+                self.assertLess(night[1], min(high, day[1]), (species, found))
+                self.assertLess(night[0], night[1], (species, found))
+                self.assertEqual("upper-limit-unknown" in [one["code"] for one in seen["review"]], found.startswith("airway") and species != "ball-python", (species, found))
+        self.assertNotIn("upper-limit-unknown", [one["code"] for one in plan(visit("boa-constrictor"))["review"]])
 
 
 class TubeWater(unittest.TestCase):
@@ -244,6 +334,27 @@ class GardenPen(unittest.TestCase):
             self.assertNotIn(now, said)
             self.assertIn(room, said)
 
+    EQUIPPED = {"outdoor": True, "size": "150 x 90 x 40 cm", "thermostat": False, "heat": [{"kind": "red-light", "power": "60 W", "thermostat": False, "guard": False}], "substrate": "soil", "hides": 1, "animals": 3,
+                "mates": ["eastern-box-turtle"], "readings": READ, "lamp": {"kind": "none"}}
+    PEN_THINGS = {"add-thermostat", "guard-the-heat", "check-the-guard", "change-red-light", "larger-box", "keep-dry-floor", "take-out-loose-floor", "change-floor", "add-second-hide"}
+
+    def test_the_pens_lamp_stays_with_those_outside(self):
+        """What hangs, lies and stands in the pen is of no step while the animal is indoors: she would take the lamp from the two that stay. The box that is drawn is the one to get, and the veterinarian is told."""
+        found = ["swollen-ear severe", "nose-discharge mild"]
+        record = visit("eastern-box-turtle", found, enclosure=self.EQUIPPED, done_today=["surgery"])
+        seen = plan(record)
+        self.assertEqual(self.PEN_THINGS & {one["code"] for one in seen["actions"]}, set())
+        self.assertLess({"keep-dry-floor", "larger-box", "change-red-light"}, {one["code"] for one in plan(visit("eastern-box-turtle", found, enclosure={**self.EQUIPPED, "outdoor": False}, done_today=["surgery"]))["actions"]})
+        self.assertIn("pen-left", [one["code"] for one in seen["review"]])
+        self.assertNotIn("pen-left", [one["code"] for one in plan(visit("eastern-box-turtle", ["overgrown-beak mild"], enclosure=self.EQUIPPED))["review"]])
+        for language, size, room, heat in (("en", "150 × 90", "Tonight a box with paper towels in a room at", "leave the others and their heat where they are"), ("es", "150 × 90", "Esta noche basta una caja con papel de cocina en una sala a", "a los demás con su calor donde están"),
+                                           ("fr", "150 × 90", "Ce soir, une caisse avec de l'essuie-tout dans une pièce à", "les autres et ce qui les chauffe où ils sont")):
+            said = text(record, language)
+            self.assertNotIn(size, said)
+            self.assertIn(room, said)
+            self.assertIn(heat, said)
+        self.assertIn("150 × 90", text(visit("eastern-box-turtle", ["overgrown-beak mild"], enclosure=self.EQUIPPED), "es"))
+
 
 class Unlisted(unittest.TestCase):
     def test_what_it_had_is_no_number_to_keep(self):
@@ -256,6 +367,14 @@ class Unlisted(unittest.TestCase):
             self.assertIn(blanks, said)
             self.assertIn(had, said)
             self.assertNotIn(never, said)
+
+    def test_its_mates_go_to_no_warmth_that_nobody_judged(self):
+        """29 C is no target of a kind without a sheet: where the others go tonight is a blank too, and a listed kind has its number there."""
+        frog = {"species": "unlisted", "unlisted": {"kind": "dyeing dart frog", "group": "frog", "habit": "terrestrial", "diet": "insects", "reproduction": "egg-layer", "traits": ["bare-skin", "limbs"]}}
+        record = visit("unlisted", ["worms severe"], patient=frog, done_today=["surgery"], enclosure={"animals": 3, "readings": {"warm-side": "29 C"}})
+        for language, blank in (("en", "a clean tub at ____ (empty? ask us)"), ("es", "un recipiente limpio a ____ (¿vacío? pregunta)"), ("fr", "un bac propre à ____ (vide ? demandez)")):
+            self.assertIn(blank, text(record, language))
+        self.assertNotIn("clean tub at ____", text(visit("corn-snake", ["worms severe"], done_today=["surgery"], enclosure={"animals": 3, "readings": {"warm-side": "29 C"}})))
 
 
 class Swallowed(unittest.TestCase):
