@@ -249,6 +249,8 @@ bool tube_food_plan(struct care_build *b)
         return true;
     if (date_compare(first, b->plan->on) <= 0)
         first = date_add_days(b->plan->on, 1);
+    if (!written->tube_food) /* the sheet says "the food that we gave you" */
+        build_review(b, REVIEW_MISSING, "tube-food-not-named", (struct mark){0}, NULL);
     if (written->has_tube_first)
         first = written->tube_first;
     else

@@ -97,6 +97,8 @@ static const struct field written_fields[] = {
         .example = "en"),
     ROW(TEXTS, written_words, parts, "parts", .required = true, .most = 20,
         .help = "a text that holds one of these parts of words is of it"),
+    ROW(TEXTS, written_words, never, "never", .most = 20,
+        .help = "what holds a part and is of something else, in the name of a medicine"),
     ROW(CHOICES, written_words, routes, "routes", .choices = route_choices,
         .help = "a medicine for home by one of these is of it, whatever its words and language"),
 };

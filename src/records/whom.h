@@ -82,6 +82,7 @@ extern const struct choice heat_kind_choices[];
 struct written_words {
     struct text_value of, language;
     struct list parts;  /* of struct text_value: parts of words */
+    struct list never;  /* of struct text_value: what holds a part and is of something else */
     struct list routes; /* of struct choice_value: of a medicine for home */
     struct mark at;
 };

@@ -296,12 +296,17 @@ class Aftercare(unittest.TestCase):
     def test_a_tube_says_what_goes_through_it(self):
         """Six millilitres of what? The food among the medicines by its name, else what the clinic gave along."""
         for medicines, said, unsaid in (([], "6 ml of the food that we gave you", "Recovery"), ([{"name": "Recovery diet", "directions": "Mix it with warm water."}], "6 ml of Recovery diet", "that we gave you"),
-                                        ([{"name": "Pain relief", "amount": "0.1 ml", "route": "by-mouth", "every": "24 h"}], "6 ml of the food that we gave you", "6 ml of Pain")):
+                                        ([{"name": "Pain relief", "amount": "0.1 ml", "route": "by-mouth", "every": "24 h"}], "6 ml of the food that we gave you", "6 ml of Pain"),
+                                        *(([{"name": flush, "amount": "1 ml", "route": "feeding-tube", "every": "48 h", "for": "8 days", "first": "2026-03-21"}], "6 ml of the food that we gave you", f"6 ml of {flush}")
+                                          for flush in ("Feeding tube flush", "Flush after food", "Enjuague de la sonda de comida", "Rinçage de la sonde d'alimentation")),
+                                        ([{"name": "Food for the feeding tube", "directions": "Mix it with warm water."}], "6 ml of Food for the feeding tube", "that we gave you")):
             tube = record("corn-snake", visit={"kind": "checkout"}, patient={"mass": "400 g"}, done_today=["feeding-tube-placed"], medicines=medicines,
                           follow_up={"aftercare": [{"of": "feeding-tube-placed", "amount": "6 ml", "every": "48 h"}]})
             text = re.sub(r"\s+", " ", self.pages(tube, "-raw").replace("\u00a0", " "))
             self.assertEqual(text.count(said), 3)  # tonight, the food, what was done
             self.assertNotIn(unsaid, text)
+            asks = "tube-food-not-named" in {one["code"] for one in self.plan(tube)["review"]}
+            self.assertEqual(asks, "that we gave you" in said, medicines)
 
     def test_one_number_for_a_warm_side_that_a_step_warms_and_an_order_for_what_nobody_read(self):
         """The row warms it to 28.5-32: 30.5 on the next page is another answer. An empty line says when it is measured."""
