@@ -167,11 +167,15 @@ static struct medicine_plan only_today(struct medicine_plan m)
 
 static struct medicine_plan medicine_of(struct care_build *b, const struct visit_medicine *v)
 {
-    const struct choice_value *way = written_way(&b->in->topics->written, v);
+    const struct list *written = &b->in->topics->written;
+    const struct choice_value *way = written_way(written, v);
     struct medicine_plan m = {
         .name = v->name.text,
         .directions = v->directions.text,
-        .use = written_use(&b->in->topics->written, v),
+        .says_warmth = written_says(written, &v->directions, WRITTEN_BATH_WARMTH),
+        .says_depth = written_says(written, &v->directions, WRITTEN_BATH_DEPTH),
+        .says_bath = written_says(written, &v->directions, WRITTEN_BATH),
+        .use = written_use(written, v),
         .has_amount = v->amount.known,
         .amount = v->amount.written,
         .amount_unit = v->amount.unit,

@@ -426,7 +426,7 @@ class Folder(unittest.TestCase):
                 shutil.copytree(ROOT / part, copy / part)
             path = copy / "templates/topics.yaml"
             text = path.read_text()
-            for name in ("lower-shell", "medicine-way", "given-as-food"):
+            for name in ("lower-shell", "medicine-way", "given-as-food", "bath-warmth", "bath-depth"):
                 self.assertIn(f"{{of: {name},", text)
                 path.write_text(text.replace(f"{{of: {name},", f"{{of: {name}s,"))
                 done = run("check", copy, "--today", TODAY)
