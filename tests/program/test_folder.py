@@ -213,7 +213,6 @@ REACH = {
     "fracture": found("fracture", species="bearded-dragon"),
     "stay-low": seen("rolling", severity="severe"),
     "shallow-water": seen("rolling", severity="severe"),
-    "no-bath": found("burn"),
     "keep-apart": found("worms"),
     "vet-food": seen("septic"),
     "offer-food": found("not-eating"),

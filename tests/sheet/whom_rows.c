@@ -523,7 +523,6 @@ const struct whom_said whom_said[] = {
     {"action.add-moist-hide", "snake, lizard, tortoise"},
     {"action.shallow-bath", "snake, lizard, tortoise"},
     {"action.give-drink-soak", "snake, lizard, tortoise"},
-    {"action.no-bath", "snake, lizard, tortoise"},
     {"action.keep-dry-floor", "snake, lizard, tortoise"},
     {"action.keep-dry-hours", "turtle"},
     {"action.keep-dry-hours-few", "turtle"},
