@@ -595,6 +595,7 @@ static const struct slot_row rows[] = {
     ROW("clinic.telephone", clinic_telephone),
     ROW("clinic.web", clinic_web),
     ROW("company.animals", company_animals),
+    ROW("company.housed", company_housed),
     ROW("company.mates", company_mates),
     ROW("company.other-kinds", company_other_kinds),
     ROW("company.others", company_others),

@@ -611,6 +611,16 @@ class Aftercare(unittest.TestCase):
                 text = self.pages(record(species, visit={"kind": "checkout"}, keeper={"language": language}, patient={"hatched": 2015}, diet=diet, water=water), "-raw")
                 self.assertEqual(said in text, half, (language, species, water))
 
+    def test_no_bath_is_a_line_and_no_tick(self):
+        """There is nothing to do and to tick (a reader of printed sheets): it stands once among the limits, in each language."""
+        for language, said in (("en", "Give no bath"), ("es", "Sin baños"), ("fr", "Ne donnez pas de bain")):
+            for ill in ("burn", "airway-infection", "abscess"):
+                visit = record("boa-constrictor", visit={"kind": "checkout"}, findings=[{"code": ill, "severity": "moderate"}], follow_up={"recheck": "6 days"})
+                self.assertFalse([one for one in self.plan(visit)["actions"] if "bath" in one["code"]])
+                lines = [line for line in self.printed(visit, language).split("\n") if said in line.replace("\u00a0", " ")]
+                self.assertEqual(len(lines), 1, (language, ill, lines))
+                self.assertNotIn("[ ]", lines[0])
+
     def test_who_signs_hears_of_a_loss_on_top_of_a_loss(self):
         """The alarm allows its 10 % again where the loss before lies further back than its 60 days; a prolapse of which nobody wrote that it is back."""
         codes = lambda **parts: {one["code"] for one in self.plan(record("corn-snake", **parts))["review"]}
