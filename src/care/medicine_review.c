@@ -244,12 +244,15 @@ static bool has_tube(const struct care_build *b)
     return false;
 }
 
-/* It may be an old tube: nobody is stopped, but who signs has seen it. */
+/* It may be an old tube: nobody is stopped, but who signs has seen it. So it is with what goes into
+ * the mouth beside a tube. */
 static void review_tube(struct care_build *b, const struct visit_medicine *v,
                         const struct medicine_plan *m)
 {
     if (v->route.known && v->route.value == ROUTE_FEEDING_TUBE && !has_tube(b))
         remark(b, REVIEW_IMPLAUSIBLE, "medicine-without-tube", &v->route.at, m);
+    if (v->route.known && v->route.value == ROUTE_BY_MOUTH && !m->is_given_here && has_tube(b))
+        remark(b, REVIEW_REMARK, "by-mouth-beside-tube", &v->route.at, m);
 }
 
 bool medicine_review(struct care_build *b, const struct visit_medicine *written,

@@ -521,6 +521,11 @@ class Medicines(unittest.TestCase):
             cream = {"name": "Cream", "route": "on-the-skin", "every": "24 h", "for": "5 days", "first": "2026-11-28", "directions": "Thin.", **more}
             self.assertEqual("cream-and-bandage" in [one["code"] for one in self.plan(cream, done=done)["review"]], asked, (done, more))
 
+    def test_what_goes_into_the_mouth_beside_a_tube_is_asked_about(self):
+        """A tube was placed today, and another medicine goes by mouth: who signs sees it. Not without a tube, through it, or given here."""
+        for done, more, asked in ((["feeding-tube-placed"], {}, True), ([], {}, False), (["feeding-tube-placed"], {"route": "feeding-tube"}, False), (["feeding-tube-placed"], {"given": "here"}, False)):
+            self.assertEqual("by-mouth-beside-tube" in [one["code"] for one in self.plan({**SYRUP, **more}, done=done)["review"]], asked, (done, more))
+
     def test_a_bath_of_an_amphibian_says_how_warm_and_how_deep(self):
         """As warm as the sheet keeps its water or its cool side; of a kind without a sheet a line to fill in. While it is cooled step by step the number
         would be a shock, so then as warm as its own. How deep, her directions say, else there is a line and she is asked; who lives in water has none."""

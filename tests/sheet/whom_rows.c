@@ -330,6 +330,8 @@ const struct whom_row whom_rows[] = {
     {"sign.carrying-and-dull", 0, "ball-python, sex: male", "", "sign.carrying-and-dull"},
     {"normal.calls-at-night", 0, "tokay-gecko, sex: female", "", "normal.calls-at-night"},
     {"normal.claws-long-male", 0, "red-eared-slider, sex: female", "", "normal.claws-long-male"},
+    {"normal.sunken-eyes-asleep", 0, "hermanns-tortoise",
+     "findings: [{code: swollen-eyes, severity: mild}]\n", "normal.sunken-eyes-asleep"},
     {"normal.croaks", 0, "horned-frog, sex: female", "", "normal.croaks"},
     {"normal.eats-less-before-eggs", 0, "green-iguana, sex: male", "",
      "normal.eats-less-before-eggs"},
