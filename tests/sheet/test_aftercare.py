@@ -611,6 +611,17 @@ class Aftercare(unittest.TestCase):
                 text = self.pages(record(species, visit={"kind": "checkout"}, keeper={"language": language}, patient={"hatched": 2015}, diet=diet, water=water), "-raw")
                 self.assertEqual(said in text, half, (language, species, water))
 
+    def test_a_sore_that_touches_no_floor_asks_for_no_dry_air(self):
+        """The clinical table, humidity where the sore is: belly and flank low, what touches nothing in the middle. So 78 % is no step beside a cheek."""
+        for where, stance, steps in (("left cheek", "middle", False), ("joue gauche", "middle", False), ("mejilla izquierda", "middle", False), ("belly", "low-end", True), ("rear leg", "low-end", True), (None, "low-end", True)):
+            plan = self.plan(record("green-iguana", findings=[{"code": "abscess", "severity": "moderate", **({"where": where} if where else {})}],
+                                    enclosure={"readings": {"humidity": "78 %", "humidity-at": "cool-side"}}))
+            self.assertEqual(plan["stances"]["humidity"][0]["stance"], stance, where)
+            self.assertEqual("lower-humidity" in [one["code"] for one in plan["actions"]], steps, where)
+            self.assertEqual([plan["stances"][topic][0]["stance"] for topic in ("bath", "floor", "dryness")], ["none", "paper-dry", "dry-until"], where)
+        slider = self.plan(record("red-eared-slider", findings=[{"code": "abscess", "severity": "moderate", "where": "left cheek"}]))
+        self.assertEqual(slider["stances"]["dryness"][0]["stance"], "dry-until")
+
     def test_no_bath_is_a_line_and_no_tick(self):
         """There is nothing to do and to tick (a reader of printed sheets): it stands once among the limits, in each language."""
         for language, said in (("en", "Give no bath"), ("es", "Sin baños"), ("fr", "Ne donnez pas de bain")):
