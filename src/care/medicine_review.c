@@ -56,6 +56,38 @@ static void review_on_food(struct care_build *b, const struct visit_medicine *v,
         remark(b, REVIEW_CONFLICT, "medicine-and-no-food", &v->mark, m);
 }
 
+/* The bath before this one, or beside what lies on the skin. */
+static bool has_home_bath(const struct care_build *b, const struct visit_medicine *but)
+{
+    const struct list *all = &b->in->visit->medicines;
+    for (size_t i = 0; i < all->count; i++) {
+        const struct visit_medicine *one = LIST_AT(*all, struct visit_medicine, i);
+        if (one == but)
+            return false;
+        if (one->route.known && one->route.value == ROUTE_IN_A_BATH &&
+            one->given.value != GIVEN_HERE)
+            return true;
+    }
+    return false;
+}
+
+/* How deep an amphibian's bath is, only its veterinarian knows; what lies on the skin a bath washes
+ * off. */
+static void review_bath(struct care_build *b, const struct visit_medicine *v,
+                        const struct medicine_plan *m)
+{
+    const int group = b->in->species->group.value, habit = b->in->species->habit.value;
+    bool is_bath = m->has_route && m->route == ROUTE_IN_A_BATH;
+    bool on_skin = m->has_route && m->route == ROUTE_ON_THE_SKIN && !m->says_bath;
+    if (m->is_given_here)
+        return;
+    if (is_bath && !m->says_depth && (group == GROUP_FROG || group == GROUP_SALAMANDER) &&
+        habit != HABIT_AQUATIC)
+        remark(b, REVIEW_MISSING, "bath-depth-not-written", &v->mark, m);
+    if ((is_bath && has_home_bath(b, v)) || (on_skin && has_home_bath(b, NULL)))
+        remark(b, REVIEW_CONFLICT, "bath-washes-skin", &v->mark, m);
+}
+
 /* A first dose that was given here and is ticked at home again is given twice. */
 static void review_today(struct care_build *b, const struct visit_medicine *v,
                          const struct medicine_plan *m)
@@ -83,6 +115,7 @@ static void review_days(struct care_build *b, const struct visit_medicine *v,
     review_today(b, v, m);
     review_bandage(b, v, m);
     review_on_food(b, v, m);
+    review_bath(b, v, m);
     if (!m->has_first)
         return;
     long wait = date_days_between(b->plan->on, m->first);
@@ -211,12 +244,15 @@ static bool has_tube(const struct care_build *b)
     return false;
 }
 
-/* It may be an old tube: nobody is stopped, but who signs has seen it. */
+/* It may be an old tube: nobody is stopped, but who signs has seen it. So it is with what goes into
+ * the mouth beside a tube. */
 static void review_tube(struct care_build *b, const struct visit_medicine *v,
                         const struct medicine_plan *m)
 {
     if (v->route.known && v->route.value == ROUTE_FEEDING_TUBE && !has_tube(b))
         remark(b, REVIEW_IMPLAUSIBLE, "medicine-without-tube", &v->route.at, m);
+    if (v->route.known && v->route.value == ROUTE_BY_MOUTH && !m->is_given_here && has_tube(b))
+        remark(b, REVIEW_REMARK, "by-mouth-beside-tube", &v->route.at, m);
 }
 
 bool medicine_review(struct care_build *b, const struct visit_medicine *written,

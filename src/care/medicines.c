@@ -167,11 +167,15 @@ static struct medicine_plan only_today(struct medicine_plan m)
 
 static struct medicine_plan medicine_of(struct care_build *b, const struct visit_medicine *v)
 {
-    const struct choice_value *way = written_way(&b->in->topics->written, v);
+    const struct list *written = &b->in->topics->written;
+    const struct choice_value *way = written_way(written, v);
     struct medicine_plan m = {
         .name = v->name.text,
         .directions = v->directions.text,
-        .use = written_use(&b->in->topics->written, v),
+        .says_warmth = written_says(written, &v->directions, WRITTEN_BATH_WARMTH),
+        .says_depth = written_says(written, &v->directions, WRITTEN_BATH_DEPTH),
+        .says_bath = written_says(written, &v->directions, WRITTEN_BATH),
+        .use = written_use(written, v),
         .has_amount = v->amount.known,
         .amount = v->amount.written,
         .amount_unit = v->amount.unit,
@@ -249,6 +253,8 @@ bool tube_food_plan(struct care_build *b)
         return true;
     if (date_compare(first, b->plan->on) <= 0)
         first = date_add_days(b->plan->on, 1);
+    if (!written->tube_food) /* the sheet says "the food that we gave you" */
+        build_review(b, REVIEW_MISSING, "tube-food-not-named", (struct mark){0}, NULL);
     if (written->has_tube_first)
         first = written->tube_first;
     else

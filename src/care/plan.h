@@ -411,6 +411,7 @@ struct dose_plan {
 /* A medicine as the veterinarian wrote it, with the days that follow from it. */
 struct medicine_plan {
     const char *name, *directions; /* no directions: NULL */
+    bool says_warmth, says_depth, says_bath; /* the directions, of a bath */
     bool has_amount, has_route, has_every, has_first, has_last, has_way;
     double amount; /* at a time, in its own unit */
     enum unit amount_unit;

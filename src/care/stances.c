@@ -74,7 +74,7 @@ struct caller {
     const char *because, *finding;
     enum severity severity;
     enum finding_state state;
-    const char *step; /* of the finding's own scale; NULL for none */
+    const char *step, *where; /* of the finding's own scale; its place; NULL for none */
     bool is_suspected;
     bool has_recheck_days;
     double recheck_days;               /* the usual one of what was found */
@@ -184,6 +184,17 @@ static void set_end(const struct care_build *b, const struct call_row *row,
     }
 }
 
+/* Is its place of one of these? */
+static bool is_there(const struct care_build *b, const struct list *places, const char *where)
+{
+    const struct text_value text = {.text = where};
+    for (size_t i = 0; i < places->count; i++)
+        if (written_says(&b->in->topics->written, &text,
+                         LIST_AT(*places, struct text_value, i)->text))
+            return true;
+    return false;
+}
+
 static bool row_holds(const struct care_build *b, const struct call_row *row,
                       const struct caller *caller)
 {
@@ -192,6 +203,9 @@ static bool row_holds(const struct care_build *b, const struct call_row *row,
     if (row->states.count && !list_has_choice(&row->states, (int)caller->state))
         return false;
     if (row->steps.count && (!caller->step || !list_has_text(&row->steps, caller->step)))
+        return false;
+    if ((row->where.count && !is_there(b, &row->where, caller->where)) ||
+        is_there(b, &row->never_where, caller->where))
         return false;
     const struct whom_animal animal = build_animal(b);
     return whom_fits(&row->whom, &animal);
@@ -322,6 +336,7 @@ static void call_findings(struct care_build *b)
             .severity = f->severity,
             .state = f->state,
             .step = f->step,
+            .where = f->where,
             .is_suspected = f->is_suspected,
             .has_recheck_days = f->has_recheck,
             .recheck_days = f->recheck_days,

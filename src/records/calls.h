@@ -49,6 +49,8 @@ struct call_row {
     struct list severities; /* of struct choice_value; empty: every level but normal */
     struct list states;     /* of struct choice_value: finding_state; empty: all */
     struct list steps;      /* of struct text_value: of the finding's own scale; empty: all */
+    /* of struct text_value: what the place of a finding is of, by `written`; empty: any place */
+    struct list where, never_where;
     struct choice_value until;
     struct sourced_value days; /* how long the phase lasts; its longer end is taken */
     struct choice_value since; /* history_event it counts from; the visit's day when left out */
@@ -73,6 +75,10 @@ extern const struct choice phase_end_choices[], history_event_choices[], finding
             .help = "all when left out"),                                                          \
         ROW(TEXTS, struct_, in_ steps, "steps", .most = 12,                                        \
             .help = "of the finding's own scale; all when left out"),                              \
+        ROW(TEXTS, struct_, in_ where, "where", .most = 4,                                         \
+            .help = "what its place is of, by a row of 'written' in topics.yaml"),                 \
+        ROW(TEXTS, struct_, in_ never_where, "never-where", .most = 4,                             \
+            .help = "what its place is not of, likewise"),                                         \
         ROW(CHOICE, struct_, in_ until, "until", .choices = phase_end_choices,                     \
             .help = "what ends it"),                                                               \
         ROW(RECORD, struct_, in_ days, "days", .schema = &sourced_duration_schema,                 \

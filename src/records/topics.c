@@ -97,6 +97,8 @@ static const struct field written_fields[] = {
         .example = "en"),
     ROW(TEXTS, written_words, parts, "parts", .required = true, .most = 20,
         .help = "a text that holds one of these parts of words is of it"),
+    ROW(TEXTS, written_words, never, "never", .most = 20,
+        .help = "what holds a part and is of something else, in the name of a medicine"),
     ROW(CHOICES, written_words, routes, "routes", .choices = route_choices,
         .help = "a medicine for home by one of these is of it, whatever its words and language"),
 };
@@ -278,13 +280,31 @@ bool topic_rules_check(const struct rule_book *book, const struct topic_catalogu
     return good;
 }
 
+static bool check_places(const struct topic_catalogue *topics, const struct list *places,
+                         const char *path, struct diag *diag)
+{
+    bool good = true;
+    for (size_t i = 0; i < places->count; i++) {
+        const struct text_value *of = LIST_AT(*places, struct text_value, i);
+        if (topic_knows_written(topics, of->text, NULL))
+            continue;
+        diag_report_path(diag, DIAG_ERROR, "unknown-written", of->at, path,
+                         "no row of 'written' in topics.yaml is of '%s'", of->text);
+        good = false;
+    }
+    return good;
+}
+
 bool calls_check(const struct list *rows, const struct topic_catalogue *topics, const char *path,
                  struct diag *diag)
 {
     bool good = true;
-    for (size_t i = 0; i < rows->count; i++)
-        good =
-            call_list_check(&LIST_AT(*rows, struct call_row, i)->calls, topics, path, diag) && good;
+    for (size_t i = 0; i < rows->count; i++) {
+        const struct call_row *row = LIST_AT(*rows, struct call_row, i);
+        good = call_list_check(&row->calls, topics, path, diag) && good;
+        good = check_places(topics, &row->where, path, diag) && good;
+        good = check_places(topics, &row->never_where, path, diag) && good;
+    }
     return good;
 }
 

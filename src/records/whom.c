@@ -111,6 +111,31 @@ static bool speaks(const struct text_value *text, const struct list *parts)
     return false;
 }
 
+/* Does a phrase that is of something else lie around this place of the text? "Feeding tube" is no
+ * food, whatever "feed" is. */
+static bool lies_within(const char *text, const char *at, const struct list *phrases)
+{
+    for (size_t i = 0; i < phrases->count; i++) {
+        const char *phrase = LIST_AT(*phrases, struct text_value, i)->text;
+        for (const char *from = text; (from = strcasestr(from, phrase)) && from <= at; from++)
+            if (at < from + strlen(phrase))
+                return true;
+    }
+    return false;
+}
+
+/* Is a name of the row's thing: by a part that stands in none of the phrases of something else? */
+static bool names_thing(const struct text_value *text, const struct written_words *row)
+{
+    for (size_t i = 0; text->text && i < row->parts.count; i++) {
+        const char *part = LIST_AT(row->parts, struct text_value, i)->text;
+        for (const char *at = text->text; (at = strcasestr(at, part)); at++)
+            if (!lies_within(text->text, at, &row->never))
+                return true;
+    }
+    return false;
+}
+
 /* Whatever a veterinarian writes on a sheet in words of their own. */
 static bool writes(const struct visit *visit, const struct list *parts)
 {
@@ -147,7 +172,7 @@ const char *written_medicine(const struct list *written, const struct visit *vis
         const struct visit_medicine *one = LIST_AT(visit->medicines, struct visit_medicine, i);
         for (size_t k = 0; k < written->count; k++) {
             const struct written_words *row = LIST_AT(*written, struct written_words, k);
-            if (strcmp(row->of.text, of) == 0 && speaks(&one->name, &row->parts))
+            if (strcmp(row->of.text, of) == 0 && names_thing(&one->name, row))
                 return one->name.text;
         }
     }

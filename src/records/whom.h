@@ -82,6 +82,7 @@ extern const struct choice heat_kind_choices[];
 struct written_words {
     struct text_value of, language;
     struct list parts;  /* of struct text_value: parts of words */
+    struct list never;  /* of struct text_value: what holds a part and is of something else */
     struct list routes; /* of struct choice_value: of a medicine for home */
     struct mark at;
 };
@@ -118,6 +119,10 @@ const struct choice_value *written_way(const struct list *written,
 #define WRITTEN_UNDER_SHELL "lower-shell"
 /* ... and of a medicine that is food. */
 #define WRITTEN_FOOD "given-as-food"
+/* ... and of directions that say how warm and how deep a bath is, or when it is given. */
+#define WRITTEN_BATH_WARMTH "bath-warmth"
+#define WRITTEN_BATH_DEPTH "bath-depth"
+#define WRITTEN_BATH "bath"
 
 /* Is a text of that, by the rows of `written`? */
 bool written_says(const struct list *written, const struct text_value *text, const char *of);

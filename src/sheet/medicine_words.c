@@ -277,13 +277,27 @@ static bool goes_into_eye(const struct medicine_plan *m)
     return m->route == ROUTE_IN_THE_EYE && !m->directions;
 }
 
+static bool is_bath_of_any_warmth(const struct medicine_plan *m)
+{
+    return m->route == ROUTE_IN_A_BATH && !m->says_warmth;
+}
+
+static bool is_bath_of_any_depth(const struct medicine_plan *m)
+{
+    return m->route == ROUTE_IN_A_BATH && !m->says_depth;
+}
+
 static const struct {
     bool (*holds)(const struct medicine_plan *m);
     const char *key;
 } ways[] = {
-    {goes_by_needle, "sheet.medicines.needle"}, {is_dripped, "sheet.medicines.drip"},
-    {goes_on_gums, "sheet.medicines.gums"},     {goes_into_mouth, "sheet.medicines.soft-jaw"},
+    {goes_by_needle, "sheet.medicines.needle"},
+    {is_dripped, "sheet.medicines.drip"},
+    {goes_on_gums, "sheet.medicines.gums"},
+    {goes_into_mouth, "sheet.medicines.soft-jaw"},
     {goes_into_eye, "sheet.medicines.eye"},
+    {is_bath_of_any_warmth, "sheet.medicines.bath-warm"},
+    {is_bath_of_any_depth, "sheet.medicines.bath-deep"},
 };
 enum { WAYS = sizeof ways / sizeof *ways };
 
@@ -402,6 +416,25 @@ static const char *not_shown(const struct composition *c)
                : join(&c->ctx, "sheet.medicines.dated", phrase_all_of(&c->ctx, names, count), text);
 }
 
+/* What lies on the skin is washed off by a bath behind it, and two baths in a row are too long in
+ * the water: the order is said, the hours between are the veterinarian's (common practice, no
+ * source).
+ */
+static const char *baths_order(const struct composition *c)
+{
+    size_t baths = 0, others = 0;
+    for (size_t i = 0; i < c->plan->medicine_count; i++) {
+        const struct medicine_plan *m = &c->plan->medicines[i];
+        if (m->is_given_here || !m->has_route)
+            continue;
+        baths += m->route == ROUTE_IN_A_BATH;
+        others += m->route == ROUTE_ON_THE_SKIN && !m->says_bath;
+    }
+    if (baths > 0 && others > 0)
+        return phrase(&c->ctx, "sheet.medicines.bath-order");
+    return baths > 1 ? phrase(&c->ctx, "sheet.medicines.bath-apart") : "";
+}
+
 /* "Missed a dose?" of what the keeper gives: two at once do harm, so it gives way to nothing. Where
  * there is no line for it, the same in fewer words. */
 const char *medicine_worse(const struct composition *c)
@@ -418,8 +451,9 @@ const char *medicine_worse(const struct composition *c)
 const char *medicine_how(const struct composition *c)
 {
     const char *text = NULL;
-    for (size_t i = 0; i <= WAYS; i++) {
+    for (size_t i = 0; i <= WAYS + 1; i++) {
         const char *more = i == WAYS                        ? not_shown(c)
+                           : i > WAYS                       ? baths_order(c)
                            : count_given_so(c->plan, i) > 1 ? shared_way(c, i)
                                                             : "";
         if (*more)

@@ -311,10 +311,13 @@ GETTER(stool_limit)
     return give_days(ctx, out, PLAN->feeding.stool_limit_days, PLAN->feeding.stool_limit_days);
 }
 
+/* The day of the first meal: the rest may be over sooner, and two days would be two orders. */
 GETTER(feeding_resume)
 {
     const struct feeding_plan *m = &PLAN->feeding;
-    return give(out, m->has_resume ? format_date_long(FORMAT, m->resume) : NULL);
+    const bool is_later = m->next_count > 0 && date_compare(m->next[0], m->resume) > 0;
+    return give(out,
+                m->has_resume ? format_date_long(FORMAT, is_later ? m->next[0] : m->resume) : NULL);
 }
 
 /* The food that the veterinarian wrote: the day on which it begins behind a rest. */
@@ -595,6 +598,7 @@ static const struct slot_row rows[] = {
     ROW("clinic.telephone", clinic_telephone),
     ROW("clinic.web", clinic_web),
     ROW("company.animals", company_animals),
+    ROW("company.housed", company_housed),
     ROW("company.mates", company_mates),
     ROW("company.other-kinds", company_other_kinds),
     ROW("company.others", company_others),

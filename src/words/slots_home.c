@@ -161,6 +161,15 @@ GETTER(company_others)
            give_number(out, arena_format(ctx->format.arena, "%.0f", others), others);
 }
 
+/* How many live in the box, this one with them; nothing where nobody said how many. */
+GETTER(company_housed)
+{
+    const struct company_plan *company = &PLAN->enclosure.company;
+    return company->has_animals &&
+           give_number(out, arena_format(ctx->format.arena, "%.0f", company->animals),
+                       company->animals);
+}
+
 /* One where this animal is told to live apart, in a tub until a second tank is ready. */
 GETTER(company_tub)
 {

@@ -57,6 +57,7 @@ slot_getter ranavirus_seconds;
 slot_getter cryptosporidium_product;
 slot_getter company_mates;
 slot_getter company_other_kinds;
+slot_getter company_housed;
 slot_getter company_others;
 slot_getter company_tub;
 slot_getter nest_depth;

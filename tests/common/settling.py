@@ -94,7 +94,7 @@ def calls_of_findings(animal, findings, done):
     made = [(code, CATALOGUE["procedures"][code], None, None) for code in done]
     for code, entry, severity, state in found + made:
         for row in entry.get("calls", []):
-            if row.get("phase", 1) == 1 and animal.fits(row) and "steps" not in row and (not severity or severity in row.get("severities", [severity])) \
+            if row.get("phase", 1) == 1 and animal.fits(row) and "steps" not in row and "where" not in row and (not severity or severity in row.get("severities", [severity])) \
                     and (not state or state in row.get("states", [state])):
                 yield from expand(animal, row["call"], code, days=days_of(row))
 

@@ -216,7 +216,6 @@ REACH = {
     "fracture": found("fracture", species="bearded-dragon"),
     "stay-low": seen("rolling", severity="severe"),
     "shallow-water": seen("rolling", severity="severe"),
-    "no-bath": found("burn"),
     "keep-apart": found("worms"),
     "vet-food": seen("septic"),
     "offer-food": found("not-eating"),
@@ -320,6 +319,7 @@ class Folder(unittest.TestCase):
         ("templates/instructions.yaml", "action.feed-as-written.stop: {section: changes, topic: food, signs: [regurgitation]", "action.feed-as-written.stop: {section: changes, topic: food, signs: [regurgitate]", "there is no warning sign 'regurgitate'"),
         ("templates/instructions.yaml", "action.clear-tank-floor: {section: changes, topic: floor", "action.clear-tank-floor: {section: changes, topic: floor, signs: [floating]", "'action.clear-tank-floor' names signs, but none of its texts"),
         ("templates/warning-signs.yaml", "raised-with: [smelly-wound, swelling]", "raised-with: [smelly-wounds, swelling]", "there is no warning sign 'smelly-wounds'"),
+        ("templates/findings.yaml", "never-where: [off-the-floor]", "never-where: [off-floor]", "no row of 'written' in topics.yaml is of 'off-floor'"),
         ("templates/warning-signs.yaml", "unless-found: [egg-bound, eggs-helped]", "unless-found: [eggbound, eggs-helped]", "there is no finding or procedure 'eggbound'"),
         ("templates/warning-signs.yaml", "now-with: [tube-feeding, feeding-tube-placed, vomited, swallowed-object-removed]", "now-with: [tube-feeding, feeding-tube, vomited, swallowed-object-removed]", "there is no finding or procedure 'feeding-tube'"),
         ("templates/findings.yaml", "warnings: [no-tongue-flick, limp]", "warnings: [no-tongue-flick, limb]", "there is no warning sign 'limb'"),
@@ -429,7 +429,7 @@ class Folder(unittest.TestCase):
                 shutil.copytree(ROOT / part, copy / part)
             path = copy / "templates/topics.yaml"
             text = path.read_text()
-            for name in ("lower-shell", "medicine-way", "given-as-food"):
+            for name in ("lower-shell", "medicine-way", "given-as-food", "bath-warmth", "bath-depth"):
                 self.assertIn(f"{{of: {name},", text)
                 path.write_text(text.replace(f"{{of: {name},", f"{{of: {name}s,"))
                 done = run("check", copy, "--today", TODAY)

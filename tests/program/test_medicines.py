@@ -25,10 +25,10 @@ def run(*words, stdin):
     return subprocess.run([PROGRAM, *map(str, words)], input=stdin, capture_output=True, text=True, cwd=ROOT, timeout=60)
 
 
-def record(*medicines, date=TODAY, kind="checkout", language="en", findings=(), done=(), **patient):
+def record(*medicines, date=TODAY, kind="checkout", language="en", findings=(), done=(), more=(), **patient):
     return {"visit": {"date": date, "kind": kind, "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Bruno", "species": "hermanns-tortoise", **patient},
             "keeper": {"name": "Lena Marsh", "email": "lena@example.org", "language": language, "units": "metric"}, "findings": list(findings),
-            "done-today": list(done), "medicines": list(medicines)}
+            "done-today": list(done), "medicines": list(medicines), **dict(more)}
 
 
 class Medicines(unittest.TestCase):
@@ -520,6 +520,51 @@ class Medicines(unittest.TestCase):
         for done, more, asked in ((["bandage"], {}, True), ([], {}, False), (["shell-dressing"], {}, False), (["bandage"], {"route": "by-mouth", "amount": "0.1 ml"}, False), (["bandage"], {"given": "here"}, False)):
             cream = {"name": "Cream", "route": "on-the-skin", "every": "24 h", "for": "5 days", "first": "2026-11-28", "directions": "Thin.", **more}
             self.assertEqual("cream-and-bandage" in [one["code"] for one in self.plan(cream, done=done)["review"]], asked, (done, more))
+
+    def test_what_goes_into_the_mouth_beside_a_tube_is_asked_about(self):
+        """A tube was placed today, and another medicine goes by mouth: who signs sees it. Not without a tube, through it, or given here."""
+        for done, more, asked in ((["feeding-tube-placed"], {}, True), ([], {}, False), (["feeding-tube-placed"], {"route": "feeding-tube"}, False), (["feeding-tube-placed"], {"given": "here"}, False)):
+            self.assertEqual("by-mouth-beside-tube" in [one["code"] for one in self.plan({**SYRUP, **more}, done=done)["review"]], asked, (done, more))
+
+    def test_a_bath_of_an_amphibian_says_how_warm_and_how_deep(self):
+        """As warm as the sheet keeps its water or its cool side; of a kind without a sheet a line to fill in. While it is cooled step by step the number
+        would be a shock, so then as warm as its own. How deep, her directions say, else there is a line and she is asked; who lives in water has none."""
+        bath = {"name": "Ringer", "route": "in-a-bath", "every": "24 h", "for": "3 days", "first": "2026-11-28", "directions": "15 minutes."}
+        frog = {"kind": "dyeing dart frog", "scientific": "Dendrobates tinctorius", "group": "frog", "habit": "terrestrial", "diet": "insects", "reproduction": "egg-layer", "traits": ["bare-skin", "limbs"]}
+        for species, more, said in (("fire-bellied-toad", {}, "Make the bath 18–22 °C by a thermometer."), ("whites-tree-frog", {}, r"Make the bath \d+–\d+ °C by a thermometer."),
+                                    ("unlisted", {"unlisted": frog}, "Make the bath ____ warm (empty? ask us).")):
+            text = self.words(bath, species=species, **more)
+            self.assertRegex(text, said if "d+" in said else re.escape(said), species)
+            self.assertIn("Make the bath ____ deep (empty? ask us)", text, species)
+        self.assertNotIn("____ deep", self.words(bath, species="axolotl"))
+        self.assertRegex(self.words(bath, species="axolotl"), r"Make the bath \d+–\d+ °C by a thermometer.")
+        self.assertNotIn("Make the bath", self.words(bath, species="hermanns-tortoise"))
+        for language, says in (("en", "15 minutes, lukewarm, 1 cm deep."), ("es", "15 minutos, a 20 °C, 1 cm de hondo."), ("fr", "15 minutes, eau tiède, 1 cm de profondeur.")):
+            own = {**bath, "directions": says}
+            self.assertNotIn("Make the bath", self.words(own, species="fire-bellied-toad"), language)
+            self.assertEqual(self.asked(own), set(), language)
+        self.assertEqual(self.asked(bath), {"bath-depth-not-written"})
+        hot = {"enclosure": {"readings": {"warm-side": "29 C"}}, "water": {"temperature": "28 C"}}
+        for language, said in (("en", "Make the bath as warm as its own water or air is then"), ("es", "El baño, igual de cálido que su agua o su aire"), ("fr", "Le bain : aussi chaud que son eau ou son air")):
+            self.assertIn(said, self.words(bath, species="fire-bellied-toad", language=language, more=hot))
+            self.assertNotIn(said, self.words(bath, species="fire-bellied-toad", language=language))
+
+    def asked(self, *medicines):
+        return {one["code"] for one in self.plan(*medicines, species="fire-bellied-toad")["review"] if one["code"].startswith("bath-")}
+
+    def test_two_baths_or_a_bath_and_a_drop_on_the_skin_have_an_order(self):
+        """A bath washes off what lies on the skin, and two in a row are one long one. What is given here, or says itself when, is not told."""
+        bath = {"name": "Ringer", "route": "in-a-bath", "every": "24 h", "for": "3 days", "first": "2026-11-28", "directions": "At 20 °C, 1 cm deep."}
+        drop = {"name": "Drop", "amount": "1 drops", "route": "on-the-skin", "every": "24 h", "for": "3 days", "first": "2026-11-28"}
+        order = {"en": "Give a bath before what goes on the skin", "es": "El baño va antes que lo de la piel", "fr": "Donnez le bain avant ce qui va sur la peau"}
+        apart = {"en": "Never give two baths in a row", "es": "Nunca dos baños seguidos", "fr": "Jamais deux bains de suite"}
+        for language in order:
+            for medicines, said, unsaid in (([drop, bath], order, apart), ([bath, {**bath, "name": "Calcium"}], apart, order), ([bath], None, None), ([drop, {**drop, "name": "Gel"}], None, None),
+                                            ([bath, {**drop, "directions": "An hour after the bath."}], None, None), ([{**bath, "given": "here"}, drop], None, None)):
+                text = self.words(*medicines, species="fire-bellied-toad", language=language)
+                for words in (order, apart):
+                    self.assertEqual(text.count(words[language]), 1 if words is said else 0, (language, medicines))
+                self.assertEqual("bath-washes-skin" in self.asked(*medicines), said is not None, medicines)
 
     def test_no_sheet_goes_without_what_to_do_of_a_missed_dose(self):
         """Two doses at once do harm, so it stands once wherever a medicine is given at home, however full its pages, and says that it is of any medicine. Of

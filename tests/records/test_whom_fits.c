@@ -336,6 +336,28 @@ START_TEST(what_a_keeper_gives_there_is_said_already)
 }
 END_TEST
 
+START_TEST(a_medicine_beside_a_thing_is_not_the_thing)
+{
+    static const char *const none[] = {"Feeding tube flush", "Syrup, FEEDING TUBE", "Tube, feed"};
+    static const char *const food[] = {"Feed by feeding tube", "Feeding tube feed", "Tube feed"};
+    struct text_value of_food[] = {{.text = "feed"}};
+    struct text_value never[] = {{.text = "tube, feed"}, {.text = "feeding tube"}};
+    struct visit_medicine given[1] = {0};
+    set_up();
+    written[0].of.text = "food";
+    written[1].of.text = "bath";
+    written[0].parts = (struct list){.items = of_food, .count = 1};
+    written[0].never = (struct list){.items = never, .count = 2};
+    visit.medicines = (struct list){.items = given, .count = 1};
+    for (size_t i = 0; i < sizeof none / sizeof *none; i++) {
+        given[0].name.text = none[i];
+        ck_assert_msg(!written_medicine(&all_written, &visit, "food"), "%s", none[i]);
+        given[0].name.text = food[i];
+        ck_assert_msg(written_medicine(&all_written, &visit, "food") == food[i], "%s", food[i]);
+    }
+}
+END_TEST
+
 START_TEST(the_first_medicine_of_a_kind)
 {
     struct visit_medicine given[] = {{.name = {.text = "Drops"}},
@@ -372,6 +394,7 @@ int main(void)
     tcase_add_test(tcase, what_she_writes_is_said_already);
     tcase_add_test(tcase, only_words_of_what_is_asked_count);
     tcase_add_test(tcase, what_a_keeper_gives_there_is_said_already);
+    tcase_add_test(tcase, a_medicine_beside_a_thing_is_not_the_thing);
     tcase_add_test(tcase, the_first_medicine_of_a_kind);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);

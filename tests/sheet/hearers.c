@@ -115,6 +115,7 @@ static const struct rule {
      {"mouse|mice|rat|rats|rodent*", "ratón|ratones|rata|ratas|roedor*",
       "souris|rat|rats|rongeur*"}},
     {INSECTS, 0, {"insects|cricket*|live insect*", "insectos|grillo*", "insectes|grillon*"}},
+    {PREY | INSECTS | SALAMANDER, 0, {"tongs|forceps", "pinza*", "pince|pinces"}},
     {SNAKE | LIZARD | FROG,
      0,
      {"branch|branches|perch*", "rama|ramas|percha*", "branche|branches|perchoir*"}},

@@ -97,8 +97,6 @@ static const char *const opposed[][2] = {{"pause-food", "feed-small-often"},
                                          {"warm-cool-side", "cool-cool-side"},
                                          {"warm-night", "cool-night"},
                                          {"warm-water", "cool-water"},
-                                         {"shallow-bath", "no-bath"},
-                                         {"give-drink-soak", "no-bath"},
                                          {"add-moist-hide", "keep-dry-hours"},
                                          {"turn-lamp-off", "hang-lamp-at"},
                                          {"keep-warm-side-warm", "cool-night"}};

@@ -296,12 +296,17 @@ class Aftercare(unittest.TestCase):
     def test_a_tube_says_what_goes_through_it(self):
         """Six millilitres of what? The food among the medicines by its name, else what the clinic gave along."""
         for medicines, said, unsaid in (([], "6 ml of the food that we gave you", "Recovery"), ([{"name": "Recovery diet", "directions": "Mix it with warm water."}], "6 ml of Recovery diet", "that we gave you"),
-                                        ([{"name": "Pain relief", "amount": "0.1 ml", "route": "by-mouth", "every": "24 h"}], "6 ml of the food that we gave you", "6 ml of Pain")):
+                                        ([{"name": "Pain relief", "amount": "0.1 ml", "route": "by-mouth", "every": "24 h"}], "6 ml of the food that we gave you", "6 ml of Pain"),
+                                        *(([{"name": flush, "amount": "1 ml", "route": "feeding-tube", "every": "48 h", "for": "8 days", "first": "2026-03-21"}], "6 ml of the food that we gave you", f"6 ml of {flush}")
+                                          for flush in ("Feeding tube flush", "Flush after food", "Enjuague de la sonda de comida", "Rinçage de la sonde d'alimentation")),
+                                        ([{"name": "Food for the feeding tube", "directions": "Mix it with warm water."}], "6 ml of Food for the feeding tube", "that we gave you")):
             tube = record("corn-snake", visit={"kind": "checkout"}, patient={"mass": "400 g"}, done_today=["feeding-tube-placed"], medicines=medicines,
                           follow_up={"aftercare": [{"of": "feeding-tube-placed", "amount": "6 ml", "every": "48 h"}]})
             text = re.sub(r"\s+", " ", self.pages(tube, "-raw").replace("\u00a0", " "))
             self.assertEqual(text.count(said), 3)  # tonight, the food, what was done
             self.assertNotIn(unsaid, text)
+            asks = "tube-food-not-named" in {one["code"] for one in self.plan(tube)["review"]}
+            self.assertEqual(asks, "that we gave you" in said, medicines)
 
     def test_one_number_for_a_warm_side_that_a_step_warms_and_an_order_for_what_nobody_read(self):
         """The row warms it to 28.5-32: 30.5 on the next page is another answer. An empty line says when it is measured."""
@@ -605,6 +610,27 @@ class Aftercare(unittest.TestCase):
                                                ("axolotl", {"food": "earthworm", "count": 2, "every": "2 days"}, {"ammonia": "0.5 mg/l"}, False)):
                 text = self.pages(record(species, visit={"kind": "checkout"}, keeper={"language": language}, patient={"hatched": 2015}, diet=diet, water=water), "-raw")
                 self.assertEqual(said in text, half, (language, species, water))
+
+    def test_a_sore_that_touches_no_floor_asks_for_no_dry_air(self):
+        """The clinical table, humidity where the sore is: belly and flank low, what touches nothing in the middle. So 78 % is no step beside a cheek."""
+        for where, stance, steps in (("left cheek", "middle", False), ("joue gauche", "middle", False), ("mejilla izquierda", "middle", False), ("belly", "low-end", True), ("rear leg", "low-end", True), (None, "low-end", True)):
+            plan = self.plan(record("green-iguana", findings=[{"code": "abscess", "severity": "moderate", **({"where": where} if where else {})}],
+                                    enclosure={"readings": {"humidity": "78 %", "humidity-at": "cool-side"}}))
+            self.assertEqual(plan["stances"]["humidity"][0]["stance"], stance, where)
+            self.assertEqual("lower-humidity" in [one["code"] for one in plan["actions"]], steps, where)
+            self.assertEqual([plan["stances"][topic][0]["stance"] for topic in ("bath", "floor", "dryness")], ["none", "paper-dry", "dry-until"], where)
+        slider = self.plan(record("red-eared-slider", findings=[{"code": "abscess", "severity": "moderate", "where": "left cheek"}]))
+        self.assertEqual(slider["stances"]["dryness"][0]["stance"], "dry-until")
+
+    def test_no_bath_is_a_line_and_no_tick(self):
+        """There is nothing to do and to tick (a reader of printed sheets): it stands once among the limits, in each language."""
+        for language, said in (("en", "Give no bath"), ("es", "Sin baños"), ("fr", "Ne donnez pas de bain")):
+            for ill in ("burn", "airway-infection", "abscess"):
+                visit = record("boa-constrictor", visit={"kind": "checkout"}, findings=[{"code": ill, "severity": "moderate"}], follow_up={"recheck": "6 days"})
+                self.assertFalse([one for one in self.plan(visit)["actions"] if "bath" in one["code"]])
+                lines = [line for line in self.printed(visit, language).split("\n") if said in line.replace("\u00a0", " ")]
+                self.assertEqual(len(lines), 1, (language, ill, lines))
+                self.assertNotIn("[ ]", lines[0])
 
     def test_who_signs_hears_of_a_loss_on_top_of_a_loss(self):
         """The alarm allows its 10 % again where the loss before lies further back than its 60 days; a prolapse of which nobody wrote that it is back."""

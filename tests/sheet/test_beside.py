@@ -104,8 +104,9 @@ class Beside(unittest.TestCase):
                 self.assertEqual([code for code in codes if code in ordered], ordered, one["why"])
                 self.assertLessEqual(set(one.get("first", [])), {action["code"] for action in plan["actions"] if action["first"]}, one["why"])
                 self.assertFalse(set(one.get("no-dates", [])) & {date["what"] for date in plan["dates"]}, one["why"])
-                for ends, begins in one.get("ends-where-begins", {}).items():
-                    self.assertEqual(days[ends]["end"], days[begins]["start"], one["why"])
+                for topic, begins in one.get("ends-where-begins", {}).items():
+                    self.assertEqual(plan["stances"][topic][0]["stance"], "none", one["why"])
+                    self.assertEqual(plan["stances"][topic][1]["from"], days[begins]["start"], one["why"])
 
     def test_what_drinks_through_its_skin_gets_no_chlorine(self):
         """Each finding of a frog, seen and on its way: where its sheet names clean or fresh water, it says without chlorine (common practice, no

@@ -809,6 +809,24 @@ class Plan(unittest.TestCase):
         # nor is the eye that sinks in sleep called normal of one that lacks water
         self.assertNotIn("normal.sunken-eyes-asleep", {one["code"] for one in plan["instructions"]})
 
+    def test_an_eye_that_sinks_in_sleep_is_not_called_normal_beside_sore_eyes(self):
+        """A reader of printed sheets: "eyes may sink a little" stood beside swollen eyes."""
+        codes = lambda *found: {one["code"] for one in explain("hermanns-tortoise", findings=[{"code": code, "severity": "mild"} for code in found])["instructions"]}
+        self.assertIn("normal.sunken-eyes-asleep", codes("long-claws"))
+        for sore in ("swollen-eyes", "vitamin-a-deficiency"):
+            self.assertNotIn("normal.sunken-eyes-asleep", codes(sore))
+
+    def test_the_rest_of_the_gut_ends_with_the_first_meal(self):
+        """"No food before Thursday" beside a first meal on Sunday are two orders: the day that is said is the first meal's."""
+        visit = dict(patient={"mass": "172 g", "hatched": "2023-08"}, diet={"food": "mouse", "size": "adult", "count": 2, "every": "5 days", "last": "2026-11-24"},
+                     findings=[{"code": "vomited", "severity": "moderate"}, {"code": "belly-mass", "severity": "moderate"}],
+                     history={"regurgitated": "2026-11-26"}, **{"follow-up": {"recheck": "14 days"}})
+        plan = explain("milk-snake", "2026-11-29", **visit)["feeding"]
+        self.assertEqual((plan["resume"], plan["next"][0]), ("2026-12-10", "2026-12-13"))
+        text = printed("milk-snake", "2026-11-29", **visit)
+        self.assertRegex(text, r"before Sun 13 Dec")
+        self.assertNotRegex(text, r"before Thu 10 Dec|From Thu 10 Dec feed")
+
     def test_half_a_meal_of_one_that_starts_after_the_check(self):
         """What holds "until the next check" says nothing of meals that all come after it (a reader's finding); nor is a turtle that may not eat
         before the 24th to have eaten by a check on the 21st."""

@@ -565,6 +565,18 @@ class FirstPage(unittest.TestCase):
         self.assertLess(max(word[3] for word in words), 612 - 17.5)
         self.assertNotIn("page 2", said)
 
+    def test_who_lives_alone_is_not_asked_for_its_mates(self):
+        """A record of one animal says that it lives alone; where nobody said how many, or there are two of a kind that is not named, the sheet asks."""
+        asks = {"en": ("Tell us which animals lived with it", "Tell us about its mates"), "es": ("Dinos con qué animales vivía", "Dinos con quién vivía"),
+                "fr": ("Dites-nous avec quels animaux", "Parlez-nous de ses compagnons")}
+        for language, words in asks.items():
+            for species, ill, which in (("corn-snake", finding("worms", "moderate"), 0), ("whites-tree-frog", finding("chytrid", "moderate"), 0),
+                                        ("bearded-dragon", finding("cryptosporidium", "moderate"), 0), ("boa-constrictor", finding("airway-infection", "moderate"), 1)):
+                for housed in ({"animals": 1}, {}):
+                    text = pages(species, [ill], layout="-raw", keeper={"language": language}, enclosure=housed)
+                    self.assertEqual(text.count(words[which]), 0 if housed else 1, (language, species, housed))
+                    self.assertNotIn(words[1 - which], text)
+
     def test_what_not_to_do_stands_in_its_own_list(self):
         """By the first words of each stance's sentence in English: what forbids is named under not-now, and nothing else is."""
         forbids = re.compile(r"(Give no|No (?!insect)|Do not|This animal must not|Stop every|Put nothing|The gut rests now, so give no|It may drink by itself, but put no|"
@@ -950,7 +962,7 @@ class FirstPage(unittest.TestCase):
         check says it, and a meal before that leaves the day."""
         for species, food, every, last, said in (("ball-python", "rat", "21 days", "2026-03-18", "Has eaten nothing by Thu 9 Apr"), ("ball-python", "rat", "21 days", "2026-03-02", "Has eaten nothing by Wed 25 Mar"),
                                                  ("leopard-gecko", "dubia", "6 days", "2026-03-19", "Eats nothing by the next check")):
-            text = pages(species, [finding("burn", "moderate")], diet={"food": food, "every": every, "last": last})
+            text = pages(species, [finding("burn", "moderate")], layout="-raw", diet={"food": food, "every": every, "last": last})
             self.assertIn(said, text, last)
 
     def test_what_stands_beside_an_aim(self):

@@ -37,7 +37,7 @@ static const struct meaning {
      {"bring-in", "own-box", "part-male", "clear-tank-floor", "keep-apart", "larger-box"}},
     {PICTOGRAM_STOP,
      "eight sides: M15 2 H33 L46 15 V33 L33 46 H15 L2 33 V15 Z",
-     {"stop-food", "stop-fish", "stop-rich-food", "turn-basking-off", "no-bath", "turn-lamp-off",
+     {"stop-food", "stop-fish", "stop-rich-food", "turn-basking-off", "turn-lamp-off",
       "pause-food"}},
     {PICTOGRAM_MOSS,
      "a leaf: M9 37 C4 18 18 6 43 6 C44 30 32 44 14 40 Z",

@@ -20,7 +20,7 @@ SPEAKS = {
     "cool-box": {"limp": "limp", "tremor": "shakes"}, "cool-warm-side": {"limp": "limp"}, "cool-cool-side": {"limp": "limp"},
     "lower-humidity": {"clicking-breath": "clicks", "wheezing-or-bubbles": "bubbles"}, "pause-food": {"regurgitation": "brings up"},
     "feed-as-written": {"regurgitation": "comes up"}, "protect-bones": {"tremor": "shakes", "dragging-legs": "back legs"},
-    "no-bath": {"sunken-eyes": "eyes sink", "shed-in-patches": "old skin"}, "keep-dry-hours": {"sunken-eyes": "eyes sink"}, "keep-dry-hours-few": {"sunken-eyes": "eyes sink"},
+    "keep-dry-hours": {"sunken-eyes": "eyes sink"}, "keep-dry-hours-few": {"sunken-eyes": "eyes sink"},
     "take-out-loose-floor": {"straining": "strains"}, "clear-tank-floor": {"floating": "floats"}, "add-water-dish": {"sunken-eyes": "sunken"},
     "lower-perch": {"sore-eyes-new-lamp": "eyes stay shut"}, "shallow-water": {"rolling": "rolls", "limp": "limp"}, "let-wake": {"limp": "limp"},
     "shallow-bowl": {"rolling": "rolls", "limp": "limp"}, "stop-fish": {"tremor": "shakes"}, "lower-water-level": {}, "look-after-mates": {}, "change-lamp": {"sore-eyes-new-lamp": "eyes swell"}, "add-uvb-lamp": {"sore-eyes-new-lamp": "eyes swell"}, "own-box": {"bite": "bitten"},

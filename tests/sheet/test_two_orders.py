@@ -380,13 +380,24 @@ class Unlisted(unittest.TestCase):
 class Swallowed(unittest.TestCase):
     def test_what_was_taken_out_is_no_lump_that_nobody_knows(self):
         record = visit("boa-constrictor", ["belly-mass severe"], done_today=["swallowed-object-removed", "sedation"])
-        for language, out, bare, never in (("en", "and we took it out today", "feed it in a bare tub, without cloth", "only tests can say"), ("es", "Hoy lo sacamos", "en un recipiente vacío, sin telas", "Solo las pruebas"),
-                                           ("fr", "Nous l'avons retiré aujourd'hui", "dans un bac nu, sans tissu", "Seuls des tests")):
+        for language, lump, out, bare, never in (("en", "Lump in the belly", "and we took it out today", "feed it in a bare tub, without cloth", "only tests can say"),
+                                                 ("es", "Bulto en el vientre", "Hoy lo sacamos", "en un recipiente vacío, sin telas", "Solo las pruebas"),
+                                                 ("fr", "Boule dans le ventre", "Nous l'avons retiré aujourd'hui", "dans un bac nu, sans tissu", "Seuls des tests")):
             said = text(record, language)
+            self.assertNotIn(lump, said)
+            self.assertIn(lump, text({**record, "done-today": ["sedation"]}, language))
             self.assertIn(out, said)
             self.assertIn(bare, said)
             self.assertNotIn(never, said)
             self.assertIn(never, text({**record, "done-today": ["sedation"]}, language))
+
+
+class SoreMouth(unittest.TestCase):
+    def test_nothing_rough_lies_beside_a_sore_mouth(self):
+        """The clinical table, mouth-inflammation: rough things out, whether it may eat or not."""
+        for severity in ("mild", "severe"):
+            for language, said in (("en", "Leave nothing rough with it"), ("es", "No le dejes nada áspero"), ("fr", "Ne laissez rien de rugueux")):
+                self.assertRegex(text(visit("boa-constrictor", [f"mouth-inflammation {severity}"]), language), f"{said}|Take away rough things|Quita cosas ásperas|Enlevez ce qui est rugueux", (severity, language))
 
 
 class SecondTime(unittest.TestCase):
