@@ -312,6 +312,9 @@ void section_wall_food(struct composition *c, struct block_builder *out)
         add_written(c, panel);
     if (m->is_fasted) /* whoever says what it eats */
         add_food_line(c, panel, fast_text(c), true);
+    /* whatever day it is: what shakes or falls over chokes */
+    if (!c->plan->go_now && (!m->paused || m->has_resume || as_written))
+        add_food_line(c, panel, phrase_if_known(&c->ctx, "wall.food.steady"), true);
     if (m->paused && as_written)
         return; /* nothing else of food is said */
     /* its plants are no question */

@@ -1,0 +1,45 @@
+#!/usr/bin/env python3
+"""An ill animal's evening on the finished sheet: what its illness, its box and its medicines ask for at once, in one order. Each visit and
+what its page says or must not say by hand, from the clinical table, common practice, no source."""
+import sys
+import unittest
+
+from test_two_orders import plan, text, visit
+
+
+class OnlyWhileSteady(unittest.TestCase):
+    """What shakes or falls over chokes: food and medicine wait for a steady head, whatever step or day says so (the clinical table, NERVE
+    and fits with medicine by mouth)."""
+    STEP = {"en": "only while it lies steady and holds its head straight", "es": "solo mientras esté firme y con la cabeza recta",
+            "fr": "seulement si l'animal est stable et tient la tête droite"}
+    BOX = {"en": "Only while it is steady, else ask us.", "es": "Solo mientras esté firme; si no, pregunta.", "fr": "Seulement s'il est stable, sinon demandez."}
+    DOSE = {"en": "Only while Fern lies steady, else give none and call us.", "es": "Solo mientras Fern esté firme. Si no, no la des: llama.",
+            "fr": "Seulement si Fern est stable. Sinon ne donnez rien et appelez."}
+    SYRUP = [{"name": "Calcium glubionate", "amount": "0.2 ml", "route": "by-mouth", "every": "12 h", "for": "10 days", "first": "2026-03-17"}]
+    ANIMALS = (("bearded-dragon", [{"food": "cricket", "count": 12, "every": "1 days", "last": "2026-03-15"}]),
+               ("garter-snake", [{"food": "trout", "count": 2, "every": "4 days", "last": "2026-03-12"}]))
+
+    def test_food_and_syrup_wait_for_a_steady_head(self):
+        for species, diet in self.ANIMALS:
+            for found in (["fits moderate"], ["fits moderate", "not-eating mild"], ["tremor moderate"]):
+                record = visit(species, found, diet=diet, medicines=self.SYRUP, patient={"mass": "60 g", "hatched": "2025-08"})
+                for language in self.BOX:
+                    said = text(record, language)
+                    self.assertIn(self.BOX[language], said, (species, found))
+                    self.assertIn(self.DOSE[language], said, (species, found))
+                    if len(found) > 1:
+                        self.assertIn(self.STEP[language], said.replace("Only", "only").replace("Solo", "solo").replace("Seulement", "seulement"), species)
+
+    def test_a_steady_animal_is_told_nothing_of_it(self):
+        said = text(visit("bearded-dragon", ["not-eating mild"], diet=self.ANIMALS[0][1], medicines=self.SYRUP))
+        for words in (self.STEP["en"], self.BOX["en"], self.DOSE["en"]):
+            self.assertNotIn(words, said)
+
+    def test_a_needle_needs_no_steady_head(self):
+        needle = [{**self.SYRUP[0], "route": "under-the-skin"}]
+        said = text(visit("bearded-dragon", ["fits moderate"], diet=self.ANIMALS[0][1], medicines=needle))
+        self.assertNotIn(self.DOSE["en"], said)
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1] + sys.argv[2:])
