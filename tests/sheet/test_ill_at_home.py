@@ -41,5 +41,28 @@ class OnlyWhileSteady(unittest.TestCase):
         self.assertNotIn(self.DOSE["en"], said)
 
 
+class DimButLong(unittest.TestCase):
+    """A fit wants a dim room, soft bones want their UVB and what stays awake this winter its long days: all three at once (the clinical
+    table, fits, BONE and light hours of 12-14)."""
+    ROOM = {"en": "Keep the room dim and quiet. The lamps in the box stay on by day.", "es": "Deja el cuarto en penumbra y en calma. Las lámparas del terrario siguen encendidas de día.",
+            "fr": "Gardez la pièce sombre et calme. Les lampes du terrarium restent allumées le jour."}
+    LAMP = {"heat": [{"kind": "lamp"}], "lamp": {"kind": "tube", "installed": "2025-03-01", "height": "30 cm", "hours": 10}}
+
+    def test_the_day_is_as_long_as_without_the_fit(self):
+        hours = [plan(visit("bearded-dragon", found, enclosure=self.LAMP, patient={"hatched": "2024-05"}))["uvb"]["hours"]
+                 for found in (["bent-bones moderate"], ["bent-bones moderate", "fits moderate"])]
+        self.assertEqual(hours, [13, 13])
+
+    def test_the_room_is_dim_and_the_lamps_are_on(self):
+        record = visit("bearded-dragon", ["bent-bones moderate", "fits moderate"], enclosure=self.LAMP)
+        for language, words in self.ROOM.items():
+            self.assertIn(words, text(record, language))
+        self.assertNotIn("Keep the light dim", text(record))
+
+    def test_eyes_that_a_lamp_hurt_are_not_told_that_it_stays_on(self):
+        record = visit("bearded-dragon", ["lamp-sore-eyes moderate", "fits moderate"], enclosure=self.LAMP)
+        self.assertNotIn(self.ROOM["en"], text(record))
+
+
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1] + sys.argv[2:])
