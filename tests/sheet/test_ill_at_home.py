@@ -49,7 +49,7 @@ class DimButLong(unittest.TestCase):
     LAMP = {"heat": [{"kind": "lamp"}], "lamp": {"kind": "tube", "installed": "2025-03-01", "height": "30 cm", "hours": 10}}
 
     def test_the_day_is_as_long_as_without_the_fit(self):
-        hours = [plan(visit("bearded-dragon", found, enclosure=self.LAMP, patient={"hatched": "2024-05"}))["uvb"]["hours"]
+        hours = [plan(visit("bearded-dragon", found, enclosure=self.LAMP, patient={"hatched": "2024-05"}, visit={"date": "2026-01-12"}))["uvb"]["hours"]
                  for found in (["bent-bones moderate"], ["bent-bones moderate", "fits moderate"])]
         self.assertEqual(hours, [13, 13])
 
@@ -62,6 +62,28 @@ class DimButLong(unittest.TestCase):
     def test_eyes_that_a_lamp_hurt_are_not_told_that_it_stays_on(self):
         record = visit("bearded-dragon", ["lamp-sore-eyes moderate", "fits moderate"], enclosure=self.LAMP)
         self.assertNotIn(self.ROOM["en"], text(record))
+
+
+class SoreEyesUnderAnUnmeasuredLamp(unittest.TestCase):
+    """Soft bones need the lamp and the eyes fail first: no lamp, old or new, shines on swollen eyes before the check says which one hangs
+    how high (the clinical table, soft bones and sore eyes; swollen eyes)."""
+    BOX = {"lamp": {"kind": "compact", "installed": "2025-06-15", "height": "12 cm", "hours": 12}, "heat": [{"kind": "lamp"}]}
+    WORDS = (("en", "Turn the UVB lamp off", "Put in a new UVB lamp", "Buy the lamp only after the check"), ("es", "Apaga la lámpara UVB", "Pon una lámpara UVB nueva", "Compra la lámpara tras la revisión"),
+             ("fr", "Éteignez la lampe UVB", "Changez la lampe UVB", "Achetez la lampe après le contrôle"))
+
+    def test_the_lamp_goes_off_and_no_new_one_comes_tonight(self):
+        for species in ("veiled-chameleon", "bearded-dragon"):
+            record = visit(species, ["bent-bones moderate", "swollen-eyes mild"], enclosure=self.BOX, follow_up={"recheck": "1 days"})
+            for language, off, new, later in self.WORDS:
+                said = text(record, language)
+                self.assertIn(off, said, species)
+                self.assertNotIn(new, said, species)
+                self.assertIn(later, said, species)
+                self.assertNotRegex(said, later + r"\W+(By|Antes de acabar|Au plus tard)")
+
+    def test_bones_alone_get_their_lamp(self):
+        said = text(visit("bearded-dragon", ["bent-bones moderate"], enclosure=self.BOX))
+        self.assertIn("Put in a new UVB lamp", said)
 
 
 if __name__ == "__main__":
