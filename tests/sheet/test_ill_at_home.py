@@ -86,5 +86,41 @@ class SoreEyesUnderAnUnmeasuredLamp(unittest.TestCase):
         self.assertIn("Put in a new UVB lamp", said)
 
 
+class NestNoHigherThanThePerch(unittest.TestCase):
+    """What may climb no higher than it is long climbs into no higher bin: the nest stays, low and flat (the clinical table, gravid and soft
+    bones)."""
+    RIM = {"en": "its rim no higher than 17 cm, with a ramp up to it and soil 15–17 cm deep", "es": "con el borde a 17 cm como mucho, una rampa y 15–17 cm de tierra",
+           "fr": "le bord à 17 cm au plus, avec une rampe et 15–17 cm de terre"}
+
+    def of(self, *found, **animal):
+        return visit("veiled-chameleon", ["egg-bound moderate", *found], patient={"sex": "female", "hatched": "2024-12", "mass": "128 g", **animal}, **{"done-today": ["eggs-helped"]})
+
+    def test_soil_and_rim_keep_to_the_limit(self):
+        for language, words in self.RIM.items():
+            said = text(self.of("bent-bones mild", length="17 cm"), language)
+            self.assertIn(words, said)
+            self.assertIn("17 cm", said)
+            self.assertNotIn("15–30 cm", said)
+
+    def test_a_long_one_and_one_that_may_climb_dig_as_ever(self):
+        self.assertIn("soil 15–30 cm deep", text(self.of("bent-bones mild", length="32 cm")))
+        for length in ({"length": "17 cm"}, {}):
+            self.assertIn("a ramp up to its rim and soil 15–30 cm deep", text(self.of(**length)))
+
+    def test_without_a_length_no_centimetres_stand_against_it(self):
+        said = text(self.of("bent-bones mild"))
+        self.assertIn("soil as deep as the body is long", said)
+        self.assertNotIn("15–30 cm", said)
+
+    def test_who_signs_is_told_of_a_nest_too_shallow_to_dig(self):
+        for length, told in (("12 cm", True), ("17 cm", False)):
+            self.assertEqual("nest-shallow" in [one["code"] for one in plan(self.of("bent-bones mild", length=length))["review"]], told, length)
+
+    def test_eggs_can_be_counted_once_she_has_dug(self):
+        """'Count the eggs' beside 'do not look in' was two orders."""
+        for language, words in (("en", "do not look in while she digs"), ("es", "No mires dentro mientras cava"), ("fr", "Ne regardez pas dedans tant qu'elle creuse")):
+            self.assertIn(words, text(self.of(length="17 cm"), language))
+
+
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1] + sys.argv[2:])
