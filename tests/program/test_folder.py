@@ -80,6 +80,8 @@ REACH = {
     "warm-side-too-cold-ill": visit(findings=[{"code": "airway-infection", "severity": "moderate"}], enclosure={"readings": {"warm-side": "26 C"}}),
     "basking-too-cold-ill": visit("bearded-dragon", findings=[{"code": "airway-infection", "severity": "moderate"}], enclosure={"readings": {"basking-surface": "30 C"}}),
     "basking-too-cold-bones": visit("bearded-dragon", findings=[{"code": "soft-jaw", "severity": "moderate"}], enclosure={"readings": {"basking-surface": "30 C"}}),
+    "night-too-cold-ill-frog": visit("whites-tree-frog", findings=[{"code": "red-legs", "severity": "moderate"}], enclosure={"readings": {"night": "15 C"}}),
+    "warm-side-too-cold-ill-frog": visit("whites-tree-frog", findings=[{"code": "red-legs", "severity": "moderate"}], enclosure={"readings": {"warm-side": "20 C"}}),
     "night-too-cold-ill": visit(findings=[{"code": "airway-infection", "severity": "moderate"}], enclosure={"readings": {"night": "18 C"}}),
     "no-hot-spot": seen("heat-stroke", severity="severe"),
     "cool-side-too-cold": read(cool_side="20 C"),

@@ -122,5 +122,30 @@ class NestNoHigherThanThePerch(unittest.TestCase):
             self.assertIn(words, text(self.of(length="17 cm"), language))
 
 
+class IllFrogInTheCold(unittest.TestCase):
+    """An ill frog wants its own band by day and night, and tonight: a night that is 4 K short does not wait for the thermostat's day (the
+    clinical table, ILL of amphibians). Germs that heat helps or kills by are the veterinarian's."""
+    COLD = {"heat": [{"kind": "mat", "thermostat": "no"}], "thermostat": "no", "substrate": "coconut-fibre", "animals": 2, "mates": ["horned-frog"],
+            "water-dish": "no", "readings": {"warm-side": "22 C", "cool-side": "19 C", "night": "16 C"}}
+    CALL = {"en": "Call us if it is still cold by Tue 17 Mar", "es": "Llama si la noche sigue fría el martes 17 mar", "fr": "Appelez si la nuit reste froide le mar 17 mars"}
+
+    def of(self, *found):
+        """Drowsy, among mates and on old soil: enough that is worse than a cold night."""
+        return visit("horned-frog", [*found, "wound mild", "dehydrated mild", "overweight moderate"], enclosure=self.COLD,
+                     done_today=["sedation", "mouth-swab"], patient={"mass": "205 g", "length": "9.4 cm"}, follow_up={"recheck": "4 days"})
+
+    def tonight(self, *found):
+        return {one["code"] for one in plan(self.of(*found))["actions"] if one["tonight"] and one["code"].startswith("warm-")}
+
+    def test_the_ill_frog_is_warmed_tonight(self):
+        for found in (["red-legs moderate"], ["red-legs severe", "belly-mass moderate"]):
+            self.assertEqual(self.tonight(*found), {"warm-night", "warm-warm-side"}, found)
+        for language, words in self.CALL.items():
+            self.assertIn(words, text(self.of("red-legs moderate"), language))
+
+    def test_a_germ_that_warmth_may_feed_is_left_to_the_veterinarian(self):
+        self.assertEqual(self.tonight("chytrid moderate"), set())
+
+
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1] + sys.argv[2:])
