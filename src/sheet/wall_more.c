@@ -181,6 +181,16 @@ static const char *fast_text(struct composition *c)
                        format_date_day(f, c->plan->recheck));
 }
 
+/* What is treated in mouth or airway eats after it: the day is said with its reason. */
+static const char *treated_text(struct composition *c)
+{
+    const struct feeding_plan *m = &c->plan->feeding;
+    return m->is_treated && m->next_count
+               ? wall_phrase(c, "wall.food.treated", "date",
+                             format_date_day(&c->ctx.format, m->next[0]), NULL, NULL)
+               : NULL;
+}
+
 static const char *next_text(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
@@ -330,6 +340,8 @@ void section_wall_food(struct composition *c, struct block_builder *out)
     /* the dates are of the meals of one line, and stand behind it */
     if (is_dated_beside(m) && !is_beside_a_note(c))
         add_food_line(c, panel, beside_text(c), true);
+    if (!c->plan->go_now)
+        add_food_line(c, panel, treated_text(c), true);
     if (!c->plan->go_now) /* the day of the next meal is said where it is seen */
         add_food_line(c, panel, next_text(c), true);
     if (!is_dated_beside(m) && !is_beside_a_note(c))

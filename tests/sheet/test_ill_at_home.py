@@ -147,5 +147,33 @@ class IllFrogInTheCold(unittest.TestCase):
         self.assertEqual(self.tonight("chytrid moderate"), set())
 
 
+class NoMealAmidMouthWashes(unittest.TestCase):
+    """Whole prey goes down neither between mouth washes nor beside an open glottis: the first meal comes after the last of them, or after
+    the check (the clinical table, AIR, and a medicine due in the rest after a meal)."""
+    WASH = [{"name": "Chlorhexidine", "amount": "1 ml", "route": "in-the-mouth", "every": "24 h", "for": "7 days", "first": "2026-03-17"}]
+    WORDS = {"en": "No meal before Tue 24 Mar, while mouth or airway is treated.", "es": "Sin comida antes del martes 24 mar, mientras se trate la boca o la respiración.",
+             "fr": "Aucun repas avant le mar 24 mars, tant que la bouche ou le souffle est en soins."}
+
+    def of(self, wash, last="2026-02-08", **more):
+        return visit("ball-python", ["airway-infection moderate", "mouth-inflammation mild", "not-eating mild"], patient={"mass": "910 g", "hatched": "2023-07", "length": "98 cm"},
+                     diet={"food": "rat", "size": "small", "count": 1, "every": "10 days", "last": last}, medicines=wash, **more)
+
+    def first(self, record):
+        return plan(record)["feeding"]["next"][0]
+
+    def test_the_first_meal_is_after_the_last_wash_or_the_check(self):
+        long = {"follow_up": {"recheck": "20 days"}}
+        for wash, more, day in ((self.WASH, long, "2026-03-24"), ([{**self.WASH[0], "route": "breathed-in", "for": "10 days"}], long, "2026-03-27"),
+                                ([{**self.WASH[0], "for": "30 days"}], {"follow_up": {"recheck": "8 days"}}, "2026-03-25"),
+                                ([{**self.WASH[0], "route": "under-the-skin"}], long, "2026-03-17")):
+            self.assertEqual(self.first(self.of(wash, **more)), day, wash)
+        for language, words in self.WORDS.items():
+            self.assertIn(words, text(self.of(self.WASH, **long), language))
+
+    def test_what_is_chewed_is_not_kept_waiting(self):
+        said = text(visit("bearded-dragon", ["mouth-inflammation mild"], diet=[{"food": "cricket", "count": 12, "every": "1 days", "last": "2026-03-15"}], medicines=self.WASH))
+        self.assertNotIn("No meal before", said)
+
+
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1] + sys.argv[2:])
