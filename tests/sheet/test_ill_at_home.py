@@ -175,5 +175,31 @@ class NoMealAmidMouthWashes(unittest.TestCase):
         self.assertNotIn("No meal before", said)
 
 
+class TonightForTheHelpless(unittest.TestCase):
+    """What jerks, lies in splints and has hard stool is bitten, swallows sand and cannot reach water tonight, not later."""
+    BOX = {"substrate": "sand", "water-dish": "no", "thermostat": "no", "heat": [{"kind": "lamp", "guard": "no"}], "animals": 2, "mates": ["bearded-dragon"],
+           "readings": {"basking-surface": "34 C", "night": "17 C"}}
+
+    def test_mate_sand_and_water_are_tonights(self):
+        record = visit("bearded-dragon", ["fits moderate", "bent-bones severe", "belly-stool moderate"], enclosure=self.BOX, done_today=["splint"])
+        actions = plan(record)["actions"]
+        tonight = [one["code"] for one in actions if one["tonight"]]
+        self.assertLessEqual({"own-box", "take-out-loose-floor", "add-water-dish"}, set(tonight))
+        self.assertLess(tonight.index("own-box"), tonight.index("guard-the-heat"))
+
+    def test_blood_after_something_was_taken_out_is_to_go_at_once_for(self):
+        for done, tier in (([], "today"), (["swallowed-object-removed"], "now")):
+            signs = {one["code"]: one["tier"] for one in plan(visit("boa-constrictor", ["belly-mass moderate"], done_today=done))["warnings"]}
+            self.assertEqual(signs["blood-in-stool"], tier)
+
+    def test_the_first_call_is_not_for_what_she_is_today(self):
+        """She carries stuck eggs and is weak: news is that she gets weaker (seen and treated, only its return is urgent)."""
+        for language, now, news in (("en", "Carrying eggs, and dull or weak", "Still carrying eggs, and duller or weaker than today"), ("es", "Lleva huevos, y está sin ánimo", "Aún lleva huevos, y está con menos ánimo o fuerzas que hoy"),
+                                    ("fr", "Porte des œufs, et reste faible", "Porte encore des œufs, et faiblit ou perd son entrain")):
+            said = text(visit("veiled-chameleon", ["egg-bound moderate", "weak-grip moderate"], patient={"sex": "female", "hatched": "2024-12"}), language)
+            self.assertIn(news, said)
+            self.assertNotIn(now, said)
+
+
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1] + sys.argv[2:])
