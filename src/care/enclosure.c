@@ -319,6 +319,26 @@ static void review_nest(struct care_build *b)
                  build_fact(b, "left", FACT_LENGTH, left_cm, left_cm, facts));
 }
 
+/* What may climb no higher than its own length climbs into no higher nest: the ground is no deeper
+ * than that, and who signs is told where the species digs deeper. */
+static void bound_nest(struct care_build *b)
+{
+    struct enclosure_plan *e = &b->plan->enclosure;
+    const double limit_cm = b->plan->patient.length_cm;
+    if (!b->plan->lying.own_length)
+        return;
+    e->has_nest = b->plan->patient.has_length;
+    e->nest_rim_cm = e->has_nest ? limit_cm : 0;
+    if (e->has_nest && e->nest_low_cm > limit_cm) {
+        struct plan_fact *facts =
+            build_fact(b, "depth", FACT_LENGTH, e->nest_low_cm, e->nest_high_cm, NULL);
+        build_review(b, REVIEW_REMARK, "nest-shallow", (struct mark){0},
+                     build_fact(b, "rim", FACT_LENGTH, limit_cm, limit_cm, facts));
+    }
+    e->nest_low_cm = fmin(e->nest_low_cm, limit_cm);
+    e->nest_high_cm = fmin(e->nest_high_cm, limit_cm);
+}
+
 static void plan_nest(struct care_build *b)
 {
     const struct sourced_value *depth = &b->in->species->nest_depth_cm;
@@ -330,7 +350,9 @@ static void plan_nest(struct care_build *b)
     e->nest_low_cm = depth->range.low;
     e->nest_high_cm = depth->range.high;
     e->nest_from = build_from_sourced(depth, &b->in->species->sources, ORIGIN_SPECIES_SHEET);
-    review_nest(b);
+    bound_nest(b);
+    if (e->has_nest)
+        review_nest(b);
 }
 
 bool enclosure_plan(struct care_build *b)

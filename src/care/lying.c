@@ -42,6 +42,7 @@ bool lying_plan(struct care_build *b)
     const struct quantity *platform = &b->in->visit->enclosure.platform_height_cm;
     const struct patient_plan *animal = &b->plan->patient;
     const enum low_spot spot = spot_of(b);
+    lying->own_length = spot == SPOT_OWN_LENGTH;
     if (spot == SPOT_AS_BUILT || !(platform->value >= 0))
         return true;
     double at_cm = spot == SPOT_OWN_LENGTH ? animal->length_cm : 0;

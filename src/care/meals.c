@@ -104,6 +104,35 @@ long feeding_first_day(const struct care_build *b)
     return (long)fmax(1, floor(days));
 }
 
+/* The last day on which its mouth is washed or its airway treated at home: prey swallowed whole in
+ * between comes up again, or goes down beside an open glottis. The check is late enough, and whose
+ * longest fast runs out sooner is not kept so long (common practice, no source). */
+static bool is_treated_until(const struct care_build *b, struct date *until)
+{
+    const struct feeding_plan *f = &b->plan->feeding;
+    bool any = false;
+    for (size_t i = 0; i < b->plan->medicine_count; i++) {
+        const struct medicine_plan *m = &b->plan->medicines[i];
+        const bool in_the_way = m->route == ROUTE_IN_THE_MOUTH || m->route == ROUTE_BREATHED_IN;
+        if (m->is_given_here || !m->has_route || !in_the_way || m->listed == 0)
+            continue;
+        const struct date last = m->has_last ? m->last : m->doses[m->listed - 1].on;
+        if (!any || date_compare(last, *until) > 0)
+            *until = last;
+        any = true;
+    }
+    if (!any || !is_whole_prey(b))
+        return false;
+    if (b->plan->has_recheck && date_compare(b->plan->recheck, *until) < 0)
+        *until = b->plan->recheck;
+    const bool has_limit = f->has_last && f->fast_limit_days > 0 && !f->is_long_fast;
+    const struct date limit =
+        has_limit ? date_add_days(f->last, (long)floor(f->fast_limit_days)) : *until;
+    if (date_compare(limit, *until) < 0)
+        *until = limit;
+    return true;
+}
+
 /* The day from which food may be offered. */
 static struct date earliest_day(const struct care_build *b)
 {
@@ -112,6 +141,9 @@ static struct date earliest_day(const struct care_build *b)
     /* an empty gut is as warm as it must be before it is filled, not just the box */
     if (f->is_long_fast && b->plan->measured[MEASURE_WARM_SIDE].verdict == VERDICT_TOO_LOW)
         day = date_add_days(day, (long)build_limit(b, "warm-before-meal-days"));
+    struct date treated;
+    if (is_treated_until(b, &treated) && date_compare(treated, day) >= 0)
+        day = date_add_days(treated, 1);
     return f->has_resume && date_compare(f->resume, day) > 0 ? f->resume : day;
 }
 
@@ -277,4 +309,7 @@ void feeding_plan_dates(struct care_build *b)
     f->meal_day_count = count;
     for (f->next_count = 0; f->next_count < count && f->next_count < MEAL_DATES; f->next_count++)
         f->next[f->next_count] = days[f->next_count];
+    struct date treated;
+    f->is_treated = count > 0 && is_treated_until(b, &treated) &&
+                    date_compare(b->plan->on, treated) < 0 && date_compare(treated, days[0]) < 0;
 }

@@ -37,8 +37,9 @@ struct outdoors_plan {
 
 /* Where an animal lies while it must not climb. */
 struct lying_plan {
-    bool low;   /* lower than where its lamp and the readings of its warm place were taken */
-    bool known; /* how high above the floor */
+    bool low;        /* lower than where its lamp and the readings of its warm place were taken */
+    bool own_length; /* nothing that it climbs is higher than it is long */
+    bool known;      /* how high above the floor */
     double above_floor_cm;
     bool has_lower_by; /* the platform's height was written */
     double lower_by_cm;
@@ -71,6 +72,7 @@ struct enclosure_plan {
     enum hides_state hides_state;
     bool has_nest; /* she is to dig, and so deep is the ground of the species */
     double nest_low_cm, nest_high_cm;
+    double nest_rim_cm; /* no higher, of what may not climb; 0: no limit */
     struct provenance nest_from;
     int shade, water_dish; /* -1: not written */
     struct company_plan company;

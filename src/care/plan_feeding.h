@@ -192,6 +192,7 @@ struct feeding_plan {
     struct date call_by;
     bool starts_after_check; /* all meals planned come no sooner than the recheck */
     bool fast_limit_passed;  /* by today */
+    bool is_treated;         /* no meal yet: its mouth or airway is treated at home until then */
     bool is_long_fast;       /* it has gone without for longer than that */
     double fast_limit_days;  /* 0 unknown: refuse food longer -> call */
     double stool_limit_days;

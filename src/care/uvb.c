@@ -4,6 +4,7 @@
 #include "care/uvb.h"
 
 #include <math.h>
+#include <string.h>
 
 #define ZONES "Ferguson et al. 2010, Zoo Biol. 29:317-334; Baines et al. 2016, table 1"
 
@@ -199,12 +200,27 @@ static bool set_own_hours(struct care_build *b)
     return true;
 }
 
+/* How bright it is and how long are two things: what lies in a dim room because of what was found
+ * has its long days all the same, and only the stance's name gives way. */
+static bool has_long_days(const struct care_plan *plan)
+{
+    const struct stance_phase *now = plan_phase_on(plan, "light-hours", plan->on);
+    if (!now || strcmp(now->stance, "long") == 0)
+        return now;
+    bool is_dimmed =
+        strcmp(now->stance, "dim-quiet") == 0 && strncmp(now->because, "finding:", 8) == 0;
+    for (size_t i = 0; is_dimmed && i < now->lost_count; i++)
+        if (strcmp(now->lost[i].stance, "long") == 0)
+            return true;
+    return false;
+}
+
 /* An animal that is kept awake through the winter gets the light of summer. */
 static void lengthen_hours(struct care_build *b, struct ends *band)
 {
     struct uvb_plan *plan = &b->plan->uvb;
     const struct sourced_value *least = limit_find(b->in->reference, "long-light-hours");
-    if (!plan_holds(b->plan, "light-hours", "long") || plan->hours_now >= least->range.low)
+    if (!has_long_days(b->plan) || plan->hours_now >= least->range.low)
         return;
     *band = (struct ends){least->range.low, least->range.high};
     derive_hours(b, *band,

@@ -272,6 +272,12 @@ static bool goes_into_mouth(const struct medicine_plan *m)
     return m->route == ROUTE_BY_MOUTH || m->route == ROUTE_IN_THE_MOUTH;
 }
 
+/* What cannot swallow steadily breathes it in. */
+static bool goes_down(const struct medicine_plan *m)
+{
+    return goes_into_mouth(m) || m->route == ROUTE_FEEDING_TUBE;
+}
+
 static bool goes_into_eye(const struct medicine_plan *m)
 {
     return m->route == ROUTE_IN_THE_EYE && !m->directions;
@@ -291,6 +297,7 @@ static const struct {
     bool (*holds)(const struct medicine_plan *m);
     const char *key;
 } ways[] = {
+    {goes_down, "sheet.medicines.steady"},
     {goes_by_needle, "sheet.medicines.needle"},
     {is_dripped, "sheet.medicines.drip"},
     {goes_on_gums, "sheet.medicines.gums"},

@@ -39,6 +39,9 @@ static const struct date *last_day(const struct care_plan *plan, const struct ac
     size_t row = 0, rows = sizeof dated_steps / sizeof *dated_steps;
     while (row < rows && strcmp(dated_steps[row].action, action->code) != 0)
         row++;
+    /* what is bought only once the check has named it has no day before it */
+    if (strcmp(action->code, "change-lamp") == 0 && plan_holds(plan, "uvb-lamp", "off-until"))
+        return NULL;
     const bool holds_food = plan->steps[action - plan->actions].holds_food;
     if (row == rows && !holds_food)
         return NULL;

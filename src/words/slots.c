@@ -647,6 +647,7 @@ static const struct slot_row rows[] = {
     ROW("meal.now", meal_now),
     ROW("meal.usual-interval", meal_usual_interval),
     ROW("nest.depth", nest_depth),
+    ROW("nest.rim", nest_rim),
     ROW("night.end", night_end),
     ROW("outdoors.day", outdoors_day),
     ROW("outdoors.midday", outdoors_midday),

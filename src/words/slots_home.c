@@ -123,6 +123,13 @@ GETTER(light_plain_hours)
     return (has_no_place || plan_holds(PLAN, "uvb-lamp", "off-until")) && light_hours(ctx, out);
 }
 
+/* How high what she climbs into may be. */
+GETTER(nest_rim)
+{
+    const double rim_cm = PLAN->enclosure.nest_rim_cm;
+    return rim_cm > 0 && give(out, format_length(FORMAT, rim_cm));
+}
+
 /* How deep the ground is in which she digs. */
 GETTER(nest_depth)
 {

@@ -61,6 +61,7 @@ slot_getter company_housed;
 slot_getter company_others;
 slot_getter company_tub;
 slot_getter nest_depth;
+slot_getter nest_rim;
 slot_getter aftercare_dry_until;
 slot_getter lamp_age;
 slot_getter lamp_hangs;

@@ -82,6 +82,8 @@ REACH = {
     "warm-side-too-cold-ill": visit(findings=[{"code": "airway-infection", "severity": "moderate"}], enclosure={"readings": {"warm-side": "26 C"}}),
     "basking-too-cold-ill": visit("bearded-dragon", findings=[{"code": "airway-infection", "severity": "moderate"}], enclosure={"readings": {"basking-surface": "30 C"}}),
     "basking-too-cold-bones": visit("bearded-dragon", findings=[{"code": "soft-jaw", "severity": "moderate"}], enclosure={"readings": {"basking-surface": "30 C"}}),
+    "night-too-cold-ill-frog": visit("whites-tree-frog", findings=[{"code": "red-legs", "severity": "moderate"}], enclosure={"readings": {"night": "15 C"}}),
+    "warm-side-too-cold-ill-frog": visit("whites-tree-frog", findings=[{"code": "red-legs", "severity": "moderate"}], enclosure={"readings": {"warm-side": "20 C"}}),
     "night-too-cold-ill": visit(findings=[{"code": "airway-infection", "severity": "moderate"}], enclosure={"readings": {"night": "18 C"}}),
     "no-hot-spot": seen("heat-stroke", severity="severe"),
     "cool-side-too-cold": read(cool_side="20 C"),
@@ -140,6 +142,7 @@ REACH = {
     "no-shade": visit("red-eared-slider", enclosure={"shade": False}),
     "perch-near-lamp": visit("bearded-dragon", enclosure={"platform-height": "10 cm", "perch-height": "40 cm", "lamp": {
         "kind": "tube", "tube-length": "55 cm", "measured": {"uvi": 3, "at": "30 cm"}, "height": "35 cm"}}),
+    "no-dish-unsteady": visit("bearded-dragon", findings=[{"code": "fits", "severity": "moderate"}], enclosure={"water-dish": False}),
     "no-dish": visit(enclosure={"water-dish": False}),
     "food-poison": visit("green-iguana", diet={"food": "avocado", "every": "7 days"}),
     "food-unfit": visit("hermanns-tortoise", diet={"food": "dog-or-cat-food", "every": "7 days"}),

@@ -136,7 +136,7 @@ VAGUE = {"en": r"(?i)\b(lukewarm|far too)\b", "es": r"(?i)\b(agua tan tibia como
 LITTLE = {"en": r"\ba little\b", "es": r"\bun poco\b", "fr": r"\bun peu\b"}
 # Signs that are grave at first sight: to see it once, however small, is the threshold.
 AT_SIGHT = set("""open-mouth-breathing open-mouth-breathing-cool laboured-breathing limp fits stargazing head-tilt rolling prolapse prolapse-frog wound-opens-alone carrying-and-dull carrying-eggs-and-dull
-    carrying-young-and-dull dull-after-operation bite crushed-shell broken-bone dragging-legs drowned poisoned choking overheated frozen bloat red-legs
+    carrying-young-and-dull carrying-eggs-and-duller carrying-young-and-duller dull-after-operation bite crushed-shell broken-bone dragging-legs drowned poisoned choking overheated frozen bloat red-legs
     floating gasps-at-surface skin-sloughing wheezing-or-bubbles discharge red-scales smelly-shell red-mouth swelling soft-jaw soft-jaw-looks soft-shell bent-bones
     regurgitation blood-in-stool sunken-eyes sunken-eyes-alone skin-folds sore-eyes-new-lamp sore-eyes-no-lamp mites swims-lopsided fungus-tufts dark-tail-tip dark-stump stiff-part
     no-tongue-flick slow-weight-change wound-opens smelly-wound dressing-slips dressing-slips-swims swollen-dark-toes tube-out mouth-bleeds refuses-food-steady dressing-slips-wet dressing-slips-loose""".split())

@@ -249,7 +249,7 @@ class Answers:
         for one in sheet.plan["dates"]:
             if one["on"] != str(next_day):
                 continue
-            words = {"meal": ["wall.weeks.meal", "wall.weeks.insects", "wall.food.next", "wall.food.next-warm", "wall.food.next-clean", "wall.food.next-steady"], "weigh": ["wall.weeks.weigh"],
+            words = {"meal": ["wall.weeks.meal", "wall.weeks.insects", "wall.food.next", "wall.food.next-warm", "wall.food.next-clean"], "weigh": ["wall.weeks.weigh"],
                      "recheck": ["wall.weeks.recheck"], "given-here": ["wall.weeks.given-here"]}.get(one["what"])
             if words is None or (one["what"] == "meal" and round((sheet.plan["feeding"]["every_days"] or [1, 1])[1]) <= 1):
                 continue

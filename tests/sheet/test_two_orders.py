@@ -435,8 +435,8 @@ class SameDish(unittest.TestCase):
 
 class Unsteady(unittest.TestCase):
     """What shakes or holds its head back may choke: no day alone makes it eat (the clinical table, NERVE: none by hand, offer when steady)."""
-    WORDS = (("en", "Only while it is steady, else ask us", "only while it lies steady", "eaten nothing"), ("es", "Solo mientras esté firme; si no, pregunta", "solo mientras esté firme", "sin comer nada"),
-             ("fr", "Seulement s'il est stable, sinon demandez", "seulement si l'animal est stable", "Rien mangé"))
+    WORDS = (("en", "Only while it is steady, else ask us.", "only while it lies steady", "eaten nothing"), ("es", "Solo mientras esté firme; si no, pregunta.", "solo mientras esté firme", "sin comer nada"),
+             ("fr", "Seulement s'il est stable, sinon demandez.", "seulement si l'animal est stable", "Rien mangé"))
 
     def test_its_meals_wait_for_a_steady_head(self):
         record = visit("garter-snake", ["stargazing moderate"], diet=[{"food": "trout", "count": 2, "every": "4 days", "last": "2026-03-12"}], patient={"mass": "34 g", "hatched": "2025-08"})

@@ -1,0 +1,205 @@
+#!/usr/bin/env python3
+"""An ill animal's evening on the finished sheet: what its illness, its box and its medicines ask for at once, in one order. Each visit and
+what its page says or must not say by hand, from the clinical table, common practice, no source."""
+import sys
+import unittest
+
+from test_two_orders import plan, text, visit
+
+
+class OnlyWhileSteady(unittest.TestCase):
+    """What shakes or falls over chokes: food and medicine wait for a steady head, whatever step or day says so (the clinical table, NERVE
+    and fits with medicine by mouth)."""
+    STEP = {"en": "only while it lies steady and holds its head straight", "es": "solo mientras esté firme y con la cabeza recta",
+            "fr": "seulement si l'animal est stable et tient la tête droite"}
+    BOX = {"en": "Only while it is steady, else ask us.", "es": "Solo mientras esté firme; si no, pregunta.", "fr": "Seulement s'il est stable, sinon demandez."}
+    DOSE = {"en": "Only while Fern lies steady, else give none and call us.", "es": "Solo mientras Fern esté firme. Si no, no la des: llama.",
+            "fr": "Seulement si Fern est stable. Sinon ne donnez rien et appelez."}
+    SYRUP = [{"name": "Calcium glubionate", "amount": "0.2 ml", "route": "by-mouth", "every": "12 h", "for": "10 days", "first": "2026-03-17"}]
+    ANIMALS = (("bearded-dragon", [{"food": "cricket", "count": 12, "every": "1 days", "last": "2026-03-15"}]),
+               ("garter-snake", [{"food": "trout", "count": 2, "every": "4 days", "last": "2026-03-12"}]))
+
+    def test_food_and_syrup_wait_for_a_steady_head(self):
+        for species, diet in self.ANIMALS:
+            for found in (["fits moderate"], ["fits moderate", "not-eating mild"], ["tremor moderate"]):
+                record = visit(species, found, diet=diet, medicines=self.SYRUP, patient={"mass": "60 g", "hatched": "2025-08"})
+                for language in self.BOX:
+                    said = text(record, language)
+                    self.assertIn(self.BOX[language], said, (species, found))
+                    self.assertIn(self.DOSE[language], said, (species, found))
+                    if len(found) > 1:
+                        self.assertIn(self.STEP[language], said.replace("Only", "only").replace("Solo", "solo").replace("Seulement", "seulement"), species)
+
+    def test_a_steady_animal_is_told_nothing_of_it(self):
+        said = text(visit("bearded-dragon", ["not-eating mild"], diet=self.ANIMALS[0][1], medicines=self.SYRUP))
+        for words in (self.STEP["en"], self.BOX["en"], self.DOSE["en"]):
+            self.assertNotIn(words, said)
+
+    def test_a_needle_needs_no_steady_head(self):
+        needle = [{**self.SYRUP[0], "route": "under-the-skin"}]
+        said = text(visit("bearded-dragon", ["fits moderate"], diet=self.ANIMALS[0][1], medicines=needle))
+        self.assertNotIn(self.DOSE["en"], said)
+
+
+class DimButLong(unittest.TestCase):
+    """A fit wants a dim room, soft bones want their UVB and what stays awake this winter its long days: all three at once (the clinical
+    table, fits, BONE and light hours of 12-14)."""
+    ROOM = {"en": "Keep the room dim and quiet. The lamps in the box stay on by day.", "es": "Deja el cuarto en penumbra y en calma. Las lámparas del terrario siguen encendidas de día.",
+            "fr": "Gardez la pièce sombre et calme. Les lampes du terrarium restent allumées le jour."}
+    LAMP = {"heat": [{"kind": "lamp"}], "lamp": {"kind": "tube", "installed": "2025-03-01", "height": "30 cm", "hours": 10}}
+
+    def test_the_day_is_as_long_as_without_the_fit(self):
+        hours = [plan(visit("bearded-dragon", found, enclosure=self.LAMP, patient={"hatched": "2024-05"}, visit={"date": "2026-01-12"}))["uvb"]["hours"]
+                 for found in (["bent-bones moderate"], ["bent-bones moderate", "fits moderate"])]
+        self.assertEqual(hours, [13, 13])
+
+    def test_the_room_is_dim_and_the_lamps_are_on(self):
+        record = visit("bearded-dragon", ["bent-bones moderate", "fits moderate"], enclosure=self.LAMP)
+        for language, words in self.ROOM.items():
+            self.assertIn(words, text(record, language))
+        self.assertNotIn("Keep the light dim", text(record))
+
+    def test_eyes_that_a_lamp_hurt_are_not_told_that_it_stays_on(self):
+        record = visit("bearded-dragon", ["lamp-sore-eyes moderate", "fits moderate"], enclosure=self.LAMP)
+        self.assertNotIn(self.ROOM["en"], text(record))
+
+
+class SoreEyesUnderAnUnmeasuredLamp(unittest.TestCase):
+    """Soft bones need the lamp and the eyes fail first: no lamp, old or new, shines on swollen eyes before the check says which one hangs
+    how high (the clinical table, soft bones and sore eyes; swollen eyes)."""
+    BOX = {"lamp": {"kind": "compact", "installed": "2025-06-15", "height": "12 cm", "hours": 12}, "heat": [{"kind": "lamp"}]}
+    WORDS = (("en", "Turn the UVB lamp off", "Put in a new UVB lamp", "Buy the lamp only after the check"), ("es", "Apaga la lámpara UVB", "Pon una lámpara UVB nueva", "Compra la lámpara tras la revisión"),
+             ("fr", "Éteignez la lampe UVB", "Changez la lampe UVB", "Achetez la lampe après le contrôle"))
+
+    def test_the_lamp_goes_off_and_no_new_one_comes_tonight(self):
+        for species in ("veiled-chameleon", "bearded-dragon"):
+            record = visit(species, ["bent-bones moderate", "swollen-eyes mild"], enclosure=self.BOX, follow_up={"recheck": "1 days"})
+            for language, off, new, later in self.WORDS:
+                said = text(record, language)
+                self.assertIn(off, said, species)
+                self.assertNotIn(new, said, species)
+                self.assertIn(later, said, species)
+                self.assertNotRegex(said, later + r"\W+(By|Antes de acabar|Au plus tard)")
+
+    def test_bones_alone_get_their_lamp(self):
+        said = text(visit("bearded-dragon", ["bent-bones moderate"], enclosure=self.BOX))
+        self.assertIn("Put in a new UVB lamp", said)
+
+
+class NestNoHigherThanThePerch(unittest.TestCase):
+    """What may climb no higher than it is long climbs into no higher bin: the nest stays, low and flat (the clinical table, gravid and soft
+    bones)."""
+    RIM = {"en": "its rim no higher than 17 cm, with a ramp up to it and soil 15–17 cm deep", "es": "con el borde a 17 cm como mucho, una rampa y 15–17 cm de tierra",
+           "fr": "le bord à 17 cm au plus, avec une rampe et 15–17 cm de terre"}
+
+    def of(self, *found, **animal):
+        return visit("veiled-chameleon", ["egg-bound moderate", *found], patient={"sex": "female", "hatched": "2024-12", "mass": "128 g", **animal}, **{"done-today": ["eggs-helped"]})
+
+    def test_soil_and_rim_keep_to_the_limit(self):
+        for language, words in self.RIM.items():
+            said = text(self.of("bent-bones mild", length="17 cm"), language)
+            self.assertIn(words, said)
+            self.assertIn("17 cm", said)
+            self.assertNotIn("15–30 cm", said)
+
+    def test_a_long_one_and_one_that_may_climb_dig_as_ever(self):
+        self.assertIn("soil 15–30 cm deep", text(self.of("bent-bones mild", length="32 cm")))
+        for length in ({"length": "17 cm"}, {}):
+            self.assertIn("a ramp up to its rim and soil 15–30 cm deep", text(self.of(**length)))
+
+    def test_without_a_length_no_centimetres_stand_against_it(self):
+        said = text(self.of("bent-bones mild"))
+        self.assertIn("soil as deep as the body is long", said)
+        self.assertNotIn("15–30 cm", said)
+
+    def test_who_signs_is_told_of_a_nest_too_shallow_to_dig(self):
+        for length, told in (("12 cm", True), ("17 cm", False)):
+            self.assertEqual("nest-shallow" in [one["code"] for one in plan(self.of("bent-bones mild", length=length))["review"]], told, length)
+
+    def test_eggs_can_be_counted_once_she_has_dug(self):
+        """'Count the eggs' beside 'do not look in' was two orders."""
+        for language, words in (("en", "do not look in while she digs"), ("es", "No mires dentro mientras cava"), ("fr", "Ne regardez pas dedans tant qu'elle creuse")):
+            self.assertIn(words, text(self.of(length="17 cm"), language))
+
+
+class IllFrogInTheCold(unittest.TestCase):
+    """An ill frog wants its own band by day and night, and tonight: a night that is 4 K short does not wait for the thermostat's day (the
+    clinical table, ILL of amphibians). Germs that heat helps or kills by are the veterinarian's."""
+    COLD = {"heat": [{"kind": "mat", "thermostat": "no"}], "thermostat": "no", "substrate": "coconut-fibre", "animals": 2, "mates": ["horned-frog"],
+            "water-dish": "no", "readings": {"warm-side": "22 C", "cool-side": "19 C", "night": "16 C"}}
+    CALL = {"en": "Call us if it is still cold by Tue 17 Mar", "es": "Llama si la noche sigue fría el martes 17 mar", "fr": "Appelez si la nuit reste froide le mar 17 mars"}
+
+    def of(self, *found):
+        """Drowsy, among mates and on old soil: enough that is worse than a cold night."""
+        return visit("horned-frog", [*found, "wound mild", "dehydrated mild", "overweight moderate"], enclosure=self.COLD,
+                     done_today=["sedation", "mouth-swab"], patient={"mass": "205 g", "length": "9.4 cm"}, follow_up={"recheck": "4 days"})
+
+    def tonight(self, *found):
+        return {one["code"] for one in plan(self.of(*found))["actions"] if one["tonight"] and one["code"].startswith("warm-")}
+
+    def test_the_ill_frog_is_warmed_tonight(self):
+        for found in (["red-legs moderate"], ["red-legs severe", "belly-mass moderate"]):
+            self.assertEqual(self.tonight(*found), {"warm-night", "warm-warm-side"}, found)
+        for language, words in self.CALL.items():
+            self.assertIn(words, text(self.of("red-legs moderate"), language))
+
+    def test_a_germ_that_warmth_may_feed_is_left_to_the_veterinarian(self):
+        self.assertEqual(self.tonight("chytrid moderate"), set())
+
+
+class NoMealAmidMouthWashes(unittest.TestCase):
+    """Whole prey goes down neither between mouth washes nor beside an open glottis: the first meal comes after the last of them, or after
+    the check (the clinical table, AIR, and a medicine due in the rest after a meal)."""
+    WASH = [{"name": "Chlorhexidine", "amount": "1 ml", "route": "in-the-mouth", "every": "24 h", "for": "7 days", "first": "2026-03-17"}]
+    WORDS = {"en": "No meal before Tue 24 Mar, while mouth or airway is treated.", "es": "Sin comida antes del martes 24 mar, mientras se trate la boca o la respiración.",
+             "fr": "Aucun repas avant le mar 24 mars, tant que la bouche ou le souffle est en soins."}
+
+    def of(self, wash, last="2026-02-08", **more):
+        return visit("ball-python", ["airway-infection moderate", "mouth-inflammation mild", "not-eating mild"], patient={"mass": "910 g", "hatched": "2023-07", "length": "98 cm"},
+                     diet={"food": "rat", "size": "small", "count": 1, "every": "10 days", "last": last}, medicines=wash, **more)
+
+    def first(self, record):
+        return plan(record)["feeding"]["next"][0]
+
+    def test_the_first_meal_is_after_the_last_wash_or_the_check(self):
+        long = {"follow_up": {"recheck": "20 days"}}
+        for wash, more, day in ((self.WASH, long, "2026-03-24"), ([{**self.WASH[0], "route": "breathed-in", "for": "10 days"}], long, "2026-03-27"),
+                                ([{**self.WASH[0], "for": "30 days"}], {"follow_up": {"recheck": "8 days"}}, "2026-03-25"),
+                                ([{**self.WASH[0], "route": "under-the-skin"}], long, "2026-03-17")):
+            self.assertEqual(self.first(self.of(wash, **more)), day, wash)
+        for language, words in self.WORDS.items():
+            self.assertIn(words, text(self.of(self.WASH, **long), language))
+
+    def test_what_is_chewed_is_not_kept_waiting(self):
+        said = text(visit("bearded-dragon", ["mouth-inflammation mild"], diet=[{"food": "cricket", "count": 12, "every": "1 days", "last": "2026-03-15"}], medicines=self.WASH))
+        self.assertNotIn("No meal before", said)
+
+
+class TonightForTheHelpless(unittest.TestCase):
+    """What jerks, lies in splints and has hard stool is bitten, swallows sand and cannot reach water tonight, not later."""
+    BOX = {"substrate": "sand", "water-dish": "no", "thermostat": "no", "heat": [{"kind": "lamp", "guard": "no"}], "animals": 2, "mates": ["bearded-dragon"],
+           "readings": {"basking-surface": "34 C", "night": "17 C"}}
+
+    def test_mate_sand_and_water_are_tonights(self):
+        record = visit("bearded-dragon", ["fits moderate", "bent-bones severe", "belly-stool moderate"], enclosure=self.BOX, done_today=["splint"])
+        actions = plan(record)["actions"]
+        tonight = [one["code"] for one in actions if one["tonight"]]
+        self.assertLessEqual({"own-box", "take-out-loose-floor", "add-water-dish"}, set(tonight))
+        self.assertLess(tonight.index("own-box"), tonight.index("guard-the-heat"))
+
+    def test_blood_after_something_was_taken_out_is_to_go_at_once_for(self):
+        for done, tier in (([], "today"), (["swallowed-object-removed"], "now")):
+            signs = {one["code"]: one["tier"] for one in plan(visit("boa-constrictor", ["belly-mass moderate"], done_today=done))["warnings"]}
+            self.assertEqual(signs["blood-in-stool"], tier)
+
+    def test_the_first_call_is_not_for_what_she_is_today(self):
+        """She carries stuck eggs and is weak: news is that she gets weaker (seen and treated, only its return is urgent)."""
+        for language, now, news in (("en", "Carrying eggs, and dull or weak", "Still carrying eggs, and duller or weaker than today"), ("es", "Lleva huevos, y está sin ánimo", "Aún lleva huevos, y está con menos ánimo o fuerzas que hoy"),
+                                    ("fr", "Porte des œufs, et reste faible", "Porte encore des œufs, et faiblit ou perd son entrain")):
+            said = text(visit("veiled-chameleon", ["egg-bound moderate", "weak-grip moderate"], patient={"sex": "female", "hatched": "2024-12"}), language)
+            self.assertIn(news, said)
+            self.assertNotIn(now, said)
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1] + sys.argv[2:])
