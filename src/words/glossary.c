@@ -248,9 +248,11 @@ static void search_text(void *context, const char *text, bool is_drawn)
         const uint64_t perhaps = search->begin_with[(unsigned char)*at] & ~search->found;
         if (!perhaps || !begins_word(text, at))
             continue;
-        for (size_t i = 0; perhaps >> i && i < search->count; i++)
-            if (perhaps >> i & 1 && term_stands_at(text, at, search->terms[i].word))
-                search->found |= UINT64_C(1) << i;
+        for (uint64_t left = perhaps; left; left &= left - 1) {
+            const uint64_t bit = left & -left; /* the lowest */
+            if (term_stands_at(text, at, search->terms[__builtin_ctzll(bit)].word))
+                search->found |= bit;
+        }
     }
 }
 
