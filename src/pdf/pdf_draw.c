@@ -2,7 +2,6 @@
 #include "pdf/pdf_draw.h"
 
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 #include "pdf/content.h"
@@ -99,10 +98,8 @@ static void begin_mark(struct pdf_drawing *drawing, const struct op *op)
     }
     double top = op->kind == OP_TEXT ? op->y - op->size_pt : op->y;
     int mcid = structure_mark(drawing->structure, mark, drawing->page_index, top);
-    char line[64];
-    snprintf(line, sizeof line, "/%s <</MCID %d>> BDC\n",
-             draw_ops_element_name(drawing->paged->elements[mark].type), mcid);
-    write_text(drawing, line);
+    const char *name = draw_ops_element_name(drawing->paged->elements[mark].type);
+    write_text(drawing, arena_format(drawing->haru->arena, "/%s <</MCID %d>> BDC\n", name, mcid));
 }
 
 /* Whether two inks are one. */

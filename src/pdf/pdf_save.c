@@ -1,7 +1,7 @@
 /* Writes the objects, small ones packed into streams, the table of places and the identifier. */
 #include "pdf/pdf_save.h"
 
-#include <stdio.h>
+#include <nettle/md5.h>
 #include <string.h>
 
 #include "pdf/deflate.h"
@@ -30,7 +30,7 @@ static HPDF_STATUS append(HPDF_Stream stream, const HPDF_BYTE *bytes, HPDF_UINT 
     if (size >= file->room - file->length) {
         size_t room =
             2 * file->room > file->length + size ? 2 * file->room : file->length + size + 1;
-        char *moved = arena_take(file->arena, room);
+        char *moved = arena_take_unset(file->arena, room);
         memcpy(moved, file->data, file->length);
         file->data = moved;
         file->room = room;
@@ -44,8 +44,9 @@ static HPDF_STATUS append(HPDF_Stream stream, const HPDF_BYTE *bytes, HPDF_UINT 
 /* An output, and the stream that libharu writes to it. False when there is no memory. */
 static bool open_output(struct haru *haru, struct output *out, HPDF_Stream *stream, size_t room)
 {
-    *out =
-        (struct output){.arena = haru->arena, .data = arena_take(haru->arena, room), .room = room};
+    *out = (struct output){
+        .arena = haru->arena, .data = arena_take_unset(haru->arena, room), .room = room};
+    out->data[0] = '\0';
     *stream = HPDF_CallbackWriter_New(haru_doc_memory(haru->doc), append, out);
     return *stream != NULL;
 }
@@ -248,10 +249,10 @@ static bool write_all(struct haru *haru, struct output *out)
 /* MD5: it tells files apart and keeps no secret. */
 static void digest(const char *data, size_t length, HPDF_BYTE identifier[HPDF_ID_LEN])
 {
-    HPDF_MD5_CTX context;
-    HPDF_MD5Init(&context);
-    HPDF_MD5Update(&context, (const HPDF_BYTE *)data, (HPDF_UINT32)length);
-    HPDF_MD5Final(identifier, &context);
+    struct md5_ctx context;
+    md5_init(&context);
+    md5_update(&context, length, (const uint8_t *)data);
+    md5_digest(&context, HPDF_ID_LEN, identifier);
 }
 
 /* Puts the identifier over the zeros that stood for it, in the last object. */

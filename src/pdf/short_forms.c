@@ -123,11 +123,33 @@ static const char *meaning(const struct short_form *form, const char *text, cons
     return number && length == 1 && *number == '1' ? form->means_one : form->means;
 }
 
+/* The bytes that a short form begins with, a bit each. */
+struct beginnings {
+    uint64_t bits[4];
+};
+
+static struct beginnings find_beginnings(const struct document *document)
+{
+    struct beginnings with = {{0}};
+    for (size_t i = 0; i < document->short_form_count; i++) {
+        const unsigned char first = (unsigned char)*document->short_forms[i].text;
+        with.bits[first / 64] |= UINT64_C(1) << first % 64;
+    }
+    return with;
+}
+
+static bool may_begin(const struct beginnings *with, char c)
+{
+    const unsigned char first = (unsigned char)c;
+    return with->bits[first / 64] >> first % 64 & 1;
+}
+
 bool short_forms_next(const struct document *document, const char *text, const char *from,
                       struct short_form_found *out)
 {
+    const struct beginnings with = find_beginnings(document);
     for (const char *at = from; *at; at++) {
-        if (!begins_word(text, at))
+        if (!may_begin(&with, *at) || !begins_word(text, at))
             continue;
         for (size_t i = 0; i < document->short_form_count; i++) {
             const struct short_form *form = &document->short_forms[i];
