@@ -66,9 +66,9 @@ double board_text(const struct board *board, const struct lettering *pen, double
 struct text_lines board_break(const struct composer *composer, const struct lettering *pen,
                               const char *text, double width_pt)
 {
-    struct span *span = ARENA_NEW(composer->arena, struct span);
-    *span = (struct span){.text = text != NULL ? text : ""};
-    return board_break_spans(composer, pen, span->text[0] != '\0' ? span : NULL, width_pt);
+    const struct span span = {.text = text}; /* lines keep nothing of it */
+    const bool is_empty = text == NULL || text[0] == '\0';
+    return board_break_spans(composer, pen, is_empty ? NULL : &span, width_pt);
 }
 
 struct text_lines board_break_spans(const struct composer *composer, const struct lettering *pen,

@@ -62,14 +62,8 @@ double measured_width_pt(const struct measured *text, size_t from, size_t to)
 
 size_t measured_characters(const struct measured *text, size_t from, size_t to)
 {
-    size_t count = 0;
-    if (text->is_ascii)
-        return to > from ? to - from : 0;
-    while (from < to) {
-        utf8_next(text->text, to, &from);
-        count++;
-    }
-    return count;
+    const size_t length = to > from ? to - from : 0;
+    return text->is_ascii ? length : utf8_count(text->text + from, length);
 }
 
 size_t measured_trim(const struct measured *text, size_t from, size_t to)
@@ -217,10 +211,11 @@ static void keep_bands_whole(const struct measured *text, char *breaks)
 {
     static const char dash[] = "\xe2\x80\x93";
     const size_t width = sizeof dash - 1;
-    for (size_t i = 1; i + width < text->length; i++)
-        if (memcmp(text->text + i, dash, width) == 0 && is_digit(text->text[i - 1]) &&
-            is_digit(text->text[i + width]))
-            breaks[i + width - 1] = LINEBREAK_NOBREAK;
+    for (const char *at = text->text; (at = strstr(at, dash)) != NULL; at += width) {
+        const size_t end = (size_t)(at - text->text) + width;
+        if (end > width && is_digit(at[-1]) && is_digit(text->text[end]))
+            breaks[end - 1] = LINEBREAK_NOBREAK;
+    }
 }
 
 enum { UNIT_MOST = 3 }; /* bytes of a unit's name */
@@ -258,8 +253,10 @@ static size_t blank_behind_number(const char *text, size_t at)
 /* Nor does one stand in "100 mg/ml", which UAX #14 would part behind the slash and the number. */
 static void keep_rates_whole(const struct measured *text, char *breaks)
 {
-    for (size_t i = 1; i + 1 < text->length; i++) {
-        if (text->text[i] != '/')
+    const char *end = text->text + text->length, *slash = text->text;
+    for (; (slash = memchr(slash, '/', (size_t)(end - slash))) != NULL; slash++) {
+        const size_t i = (size_t)(slash - text->text);
+        if (i == 0 || i + 1 == text->length)
             continue;
         size_t before = letters_before(text->text, i),
                behind = letters_from(text->text, i + 1, text->length);

@@ -45,7 +45,8 @@ static const char *meaning_of(const struct glossary *g, const struct term *term)
 
 static bool is_letter(char c)
 {
-    return isalnum((unsigned char)c) || (unsigned char)c >= 0x80;
+    const unsigned char byte = (unsigned char)c, small = byte | 0x20;
+    return byte >= 0x80 || (byte >= '0' && byte <= '9') || (small >= 'a' && small <= 'z');
 }
 
 /* A number is held to its unit by a blank that does not break, which is no letter. */
