@@ -247,7 +247,8 @@ static void search_text(void *context, const char *text, bool is_drawn)
         return;
     for (const char *at = text; *at; at++) {
         const uint64_t perhaps = search->begin_with[(unsigned char)*at] & ~search->found;
-        if (!perhaps || !begins_word(text, at))
+        if (!perhaps || (at > text && is_letter(at[-1]) && at[-1] != '\xa0') ||
+            !begins_word(text, at))
             continue;
         for (uint64_t left = perhaps; left; left &= left - 1) {
             const uint64_t bit = left & -left; /* the lowest */
