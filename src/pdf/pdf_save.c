@@ -188,11 +188,13 @@ enum { OFFSET_BYTES = 4, INDEX_BYTES = 2 };
 
 static void add_row(struct strbuf *rows, unsigned type, size_t second, size_t third)
 {
-    strbuf_add_char(rows, (char)type);
+    char row[1 + OFFSET_BYTES + INDEX_BYTES], *at = row;
+    *at++ = (char)type;
     for (int i = OFFSET_BYTES - 1; i >= 0; i--)
-        strbuf_add_char(rows, (char)(second >> (8 * i) & 0xFF));
+        *at++ = (char)(second >> (8 * i) & 0xFF);
     for (int i = INDEX_BYTES - 1; i >= 0; i--)
-        strbuf_add_char(rows, (char)(third >> (8 * i) & 0xFF));
+        *at++ = (char)(third >> (8 * i) & 0xFF);
+    strbuf_add_bytes(rows, row, sizeof row);
 }
 
 /* The cross-reference stream (ISO 32000-1, 7.5.8), with zeros for the identifier. */
