@@ -115,14 +115,6 @@ long date_days_between(struct date a, struct date b)
     return date_to_days(b) - date_to_days(a);
 }
 
-int date_compare(struct date a, struct date b)
-{
-    int difference = a.year != b.year     ? a.year - b.year
-                     : a.month != b.month ? a.month - b.month
-                                          : a.day - b.day;
-    return difference < 0 ? -1 : difference > 0;
-}
-
 int date_weekday(struct date date)
 {
     long days = date_to_days(date) + 3; /* 1970-01-01 was a Thursday */

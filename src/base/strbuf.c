@@ -10,7 +10,8 @@
 
 void strbuf_init(struct strbuf *buf, struct arena *arena)
 {
-    *buf = (struct strbuf){.arena = arena, .text = arena_take(arena, 64), .capacity = 64};
+    *buf = (struct strbuf){.arena = arena, .text = arena_take_unset(arena, 64), .capacity = 64};
+    buf->text[0] = '\0';
 }
 
 void strbuf_clear(struct strbuf *buf)
@@ -29,7 +30,7 @@ static void strbuf_reserve(struct strbuf *buf, size_t more)
     size_t capacity = buf->capacity * 2;
     if (capacity < needed)
         capacity = needed;
-    char *moved = arena_take(buf->arena, capacity);
+    char *moved = arena_take_unset(buf->arena, capacity);
     memcpy(moved, buf->text, buf->length + 1);
     buf->text = moved;
     buf->capacity = capacity;

@@ -292,12 +292,13 @@ static bool is_said(const struct instruction_list *list, const char *topic, bool
     const struct instruction_catalogue *book = list->b->in->instructions;
     for (size_t i = 0; i < list->count; i++) {
         const char *code = list->items[i].code;
+        const bool is_procedure = strncmp(code, "procedure.", 10) == 0;
+        if (by_finding ? strncmp(code, "finding.", 8) != 0
+                       : !is_procedure && strncmp(code, "action.", 7) != 0)
+            continue;
         const struct instruction *one =
             LIST_AT(book->instructions, struct instruction, code_index_find(&book->index, code));
-        bool own = by_finding
-                       ? strncmp(code, "finding.", 8) == 0
-                       : strncmp(code, "action.", 7) == 0 ||
-                             (strncmp(code, "procedure.", 10) == 0 && one->stances.count > 0);
+        const bool own = !is_procedure || one->stances.count > 0;
         /* what it says holds from another day on: today's stance has to be told */
         bool later =
             one->any_phase.value && !topic_agrees(list->b, topic, &one->stances,

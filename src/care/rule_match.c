@@ -185,10 +185,9 @@ static bool is_called(const struct care_build *b, const struct list *bundles,
             return true;
         const struct topic *topic = LIST_AT(b->in->topics->topics, struct topic, call->topic);
         for (size_t k = 0; k < stances->count; k++) {
-            size_t length;
-            const char *stance, *text = LIST_AT(*stances, struct text_value, k)->text;
-            if (call_is_stance(text, &length, &stance) && strcmp(stance, call->stance) == 0 &&
-                strlen(topic->name.text) == length && strncmp(text, topic->name.text, length) == 0)
+            const char *stance =
+                call_stance_of(LIST_AT(*stances, struct text_value, k)->text, topic->name.text);
+            if (stance && strcmp(stance, call->stance) == 0)
                 return true;
         }
     }
@@ -198,11 +197,9 @@ static bool is_called(const struct care_build *b, const struct list *bundles,
 /* Is "topic:stance" among them? */
 static bool names_stance(const struct list *stances, const char *topic, const char *stance)
 {
-    const size_t length = strlen(topic);
     for (size_t i = 0; i < stances->count; i++) {
-        const char *one = LIST_AT(*stances, struct text_value, i)->text;
-        if (strncmp(one, topic, length) == 0 && one[length] == ':' &&
-            strcmp(one + length + 1, stance) == 0)
+        const char *one = call_stance_of(LIST_AT(*stances, struct text_value, i)->text, topic);
+        if (one && strcmp(one, stance) == 0)
             return true;
     }
     return false;

@@ -1,7 +1,6 @@
 /* One topic's calls -> phases: on any day the veterinarian's decision, else what a settlement puts
  * in place of its findings' calls, else the strongest call; the usual stance where nobody calls. */
 #include <stdint.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "care/rule_match.h"
@@ -57,10 +56,9 @@ static bool names_stance(const struct care_build *b, const struct list *stances,
 {
     const struct topic *topic = LIST_AT(b->in->topics->topics, struct topic, call->topic);
     for (size_t i = 0; i < stances->count; i++) {
-        size_t length;
-        const char *stance, *text = LIST_AT(*stances, struct text_value, i)->text;
-        if (call_is_stance(text, &length, &stance) && strcmp(stance, call->stance) == 0 &&
-            strlen(topic->name.text) == length && strncmp(text, topic->name.text, length) == 0)
+        const char *stance =
+            call_stance_of(LIST_AT(*stances, struct text_value, i)->text, topic->name.text);
+        if (stance && strcmp(stance, call->stance) == 0)
             return true;
     }
     return false;
@@ -106,10 +104,9 @@ static bool is_called_on(const struct care_build *b, size_t topic, const char *s
 static const char *own_outcome(const struct care_build *b, const struct topic *topic,
                                const struct list *outcomes, size_t i)
 {
-    size_t length;
-    const char *stance, *text = LIST_AT(*outcomes, struct text_value, i)->text;
-    if (!call_is_stance(text, &length, &stance) || length != strlen(topic->name.text) ||
-        strncmp(text, topic->name.text, length) != 0)
+    const char *stance =
+        call_stance_of(LIST_AT(*outcomes, struct text_value, i)->text, topic->name.text);
+    if (!stance)
         return NULL;
     stance = stances_translate(b, topic, stance);
     return stance && !strchr(stance, ':') ? stance : NULL;
@@ -457,16 +454,19 @@ static struct stance_phase phase_on(struct care_build *b, size_t place, struct d
 /* ---- all days
  * --------------------------------------------------------------------------------------- */
 
+/* Each day once, in their order. */
 static void add_day(struct date *days, size_t *count, struct date day, struct date first)
 {
     if (date_compare(day, first) <= 0 || *count == DAYS_MOST)
         return;
-    days[(*count)++] = day;
-}
-
-static int compare_days(const void *one, const void *other)
-{
-    return date_compare(*(const struct date *)one, *(const struct date *)other);
+    size_t at = *count;
+    while (at > 0 && date_compare(days[at - 1], day) > 0)
+        at--;
+    if (at > 0 && date_compare(days[at - 1], day) == 0)
+        return;
+    memmove(&days[at + 1], &days[at], (*count - at) * sizeof *days);
+    days[at] = day;
+    ++*count;
 }
 
 /* Every day on which something of the topic may change. A settlement depends on findings that may
@@ -488,12 +488,7 @@ static size_t turning_days(const struct care_build *b, size_t topic, struct date
         if (one->topic.text && strcmp(one->topic.text, about->name.text) == 0 && one->until.known)
             add_day(days, &count, one->until.date, b->plan->on);
     }
-    qsort(days, count, sizeof *days, compare_days);
-    size_t kept = 1;
-    for (size_t i = 1; i < count; i++)
-        if (date_compare(days[i], days[kept - 1]) != 0)
-            days[kept++] = days[i];
-    return kept;
+    return count;
 }
 
 static bool is_same(const struct stance_phase *one, const struct stance_phase *other)

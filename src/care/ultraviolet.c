@@ -50,14 +50,20 @@ static bool is_above_0(double value)
     return value > 0 && isfinite(value);
 }
 
+/* `at_reading` is shape_at where the reading was taken, which is the same for all distances. */
+static double index_at(const struct uv_source *source, double at_reading, double distance_cm,
+                       double beside_cm)
+{
+    return source->reading_uvi * shape_at(source, distance_cm, beside_cm) / at_reading;
+}
+
 bool uv_index_at(const struct uv_source *source, double distance_cm, double beside_cm, double *uvi)
 {
     if (!is_above_0(distance_cm) || !isfinite(beside_cm) || !is_above_0(source->reading_cm) ||
         !(source->reading_uvi >= 0) || !isfinite(source->reading_uvi) ||
         (source->shape == UV_TUBE && !is_above_0(source->tube_length_cm)))
         return false;
-    *uvi = source->reading_uvi * shape_at(source, distance_cm, beside_cm) /
-           shape_at(source, source->reading_cm, 0);
+    *uvi = index_at(source, shape_at(source, source->reading_cm, 0), distance_cm, beside_cm);
     return true;
 }
 
@@ -71,17 +77,18 @@ bool uv_distance_for(const struct uv_source *source, double uvi, double beside_c
     /* walk in from the far end to the first place that is bright enough */
     double outer = far_cm, inner = far_cm;
     double step = pow(near_cm / far_cm, 1.0 / SCAN_STEPS);
+    const double at_reading = shape_at(source, source->reading_cm, 0);
     here = at_far;
     for (int i = 1; i <= SCAN_STEPS && here < uvi; i++) {
         outer = inner;
         inner = i == SCAN_STEPS ? near_cm : inner * step;
-        uv_index_at(source, inner, beside_cm, &here);
+        here = index_at(source, at_reading, inner, beside_cm);
     }
     if (here < uvi)
         return false;
     for (int i = 0; i < BISECTIONS && outer - inner > 1e-4; i++) {
         double middle = (inner + outer) / 2;
-        uv_index_at(source, middle, beside_cm, &here);
+        here = index_at(source, at_reading, middle, beside_cm);
         if (here >= uvi)
             inner = middle;
         else

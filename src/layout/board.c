@@ -36,16 +36,14 @@ double board_width_pt(const struct composer *composer, const struct lettering *p
                                        strlen(text));
 }
 
-/* NULL for no text. */
-static struct op *add_text(const struct board *board, const struct lettering *pen, double x,
-                           double y, const char *text)
+static struct op *add_text(const struct board *board, const struct lettering *pen, struct point at,
+                           const char *text, double width)
 {
-    if (text == NULL || text[0] == '\0')
-        return NULL;
-    double width = board_width_pt(board->composer, pen, text);
     struct op *op = fragment_add_op(board->fragment, board->composer->arena, OP_TEXT, pen->element);
-    op->x = x - (pen->align == ANCHOR_LEFT ? 0 : pen->align == ANCHOR_MIDDLE ? width / 2 : width);
-    op->y = y;
+    op->x = at.x - (pen->align == ANCHOR_LEFT     ? 0
+                    : pen->align == ANCHOR_MIDDLE ? width / 2
+                                                  : width);
+    op->y = at.y;
     op->width = width;
     op->text = text;
     op->style = style_of(pen);
@@ -58,19 +56,19 @@ static struct op *add_text(const struct board *board, const struct lettering *pe
 double board_text(const struct board *board, const struct lettering *pen, double x, double y,
                   const char *text)
 {
-    struct op *op = add_text(board, pen, x, y, text);
-    if (op == NULL)
+    if (text == NULL || text[0] == '\0')
         return 0;
-    op->space_after = true;
-    return op->width;
+    const double width = board_width_pt(board->composer, pen, text);
+    add_text(board, pen, (struct point){x, y}, text, width)->space_after = true;
+    return width;
 }
 
 struct text_lines board_break(const struct composer *composer, const struct lettering *pen,
                               const char *text, double width_pt)
 {
-    struct span *span = ARENA_NEW(composer->arena, struct span);
-    *span = (struct span){.text = text != NULL ? text : ""};
-    return board_break_spans(composer, pen, span->text[0] != '\0' ? span : NULL, width_pt);
+    const struct span span = {.text = text}; /* lines keep nothing of it */
+    const bool is_empty = text == NULL || text[0] == '\0';
+    return board_break_spans(composer, pen, is_empty ? NULL : &span, width_pt);
 }
 
 struct text_lines board_break_spans(const struct composer *composer, const struct lettering *pen,
@@ -101,9 +99,13 @@ double board_lines(const struct board *board, const struct lettering *pen,
             struct lettering plain = *pen;
             plain.align = ANCHOR_LEFT;
             plain.strong = piece->style == TEXT_STRONG;
-            struct op *op = add_text(board, &plain, left + piece->x, y, piece->text);
-            if (op == NULL)
+            if (piece->text[0] == '\0')
                 continue;
+            const double width = lines->size_pt == pen->size_pt
+                                     ? piece->width_pt
+                                     : board_width_pt(board->composer, &plain, piece->text);
+            struct op *op =
+                add_text(board, &plain, (struct point){left + piece->x, y}, piece->text, width);
             op->space_after = piece->next == NULL;
             op->lang = piece->lang;
         }

@@ -331,8 +331,9 @@ static void sort_side(struct side_item *items, size_t count, double step, bool f
 
 /* How the labels are parted. */
 struct split {
-    bool both;    /* a column on each side, else one on the left */
-    size_t above; /* the label that stands above the box; SIZE_MAX: none */
+    bool both;        /* a column on each side, else one on the left */
+    size_t above;     /* the label that stands above the box; SIZE_MAX: none */
+    bool only_height; /* and not where lines go */
 };
 
 /* Which labels go to the left: those whose point lies left of the distance, or of the middle. The
@@ -552,7 +553,7 @@ static size_t set_columns(const struct composer *composer, const struct diagram 
     }
     p->layout = DIAGRAM_LEADERS;
     p->height_pt = bottom + WORDS_PT;
-    return settle_sides(d, p, sides, pitch);
+    return split->only_height ? 0 : settle_sides(d, p, sides, pitch);
 }
 
 /* Where room is short a label that has no point stands above the drawing, if that makes the whole
@@ -566,9 +567,11 @@ static void place_leaders(const struct composer *composer, const struct diagram 
     const size_t above = free_label(d);
     scale_to(d, p, left + column + BESIDE_PT, room, 2, height - WORDS_PT - 4);
     struct placed lower = *p;
-    struct split split = {.both = both, .above = SIZE_MAX};
+    const bool may_be_lower = both && above != d->label_count && panel_is_close(composer);
+    struct split split = {
+        .both = both, .above = SIZE_MAX, .only_height = composer->only_measures && !may_be_lower};
     const size_t faults = set_columns(composer, d, left, width, &split, p);
-    if (!both || above == d->label_count || !panel_is_close(composer))
+    if (!may_be_lower)
         return;
     split.above = above;
     const size_t faults_lower = set_columns(composer, d, left, width, &split, &lower);

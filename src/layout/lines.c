@@ -164,7 +164,8 @@ static void add_line(struct breaker *breaker, size_t from, size_t to)
 static struct text_lines break_measured(const struct lines_job *job, struct text_store *store,
                                         struct measured *text)
 {
-    struct breaker breaker = {.job = job, .text = text, .arena = store->arena};
+    struct breaker breaker = {
+        .job = job, .text = text, .arena = store->arena, .lines = {.size_pt = job->size_pt}};
     if (!text->has_line_ends &&
         fits(&breaker, job->indent_pt + text->whole.content_pt, text->whole.content_characters)) {
         add_line(&breaker, 0, text->whole.content_end);

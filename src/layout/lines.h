@@ -48,6 +48,7 @@ struct text_line {
 struct text_lines {
     struct text_line *items;
     size_t count;
+    double size_pt; /* of their letters */
 };
 
 struct text_store; /* layout/measured_text.h */

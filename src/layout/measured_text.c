@@ -36,6 +36,17 @@ enum text_style measured_style(const struct measured *text, const struct stretch
     return text->strong ? TEXT_STRONG : stretch->style;
 }
 
+static double part_pt(const struct measured *text, const struct stretch *stretch, size_t from,
+                      size_t to)
+{
+    const int32_t *sums = stretch->sums;
+    if (sums != NULL)
+        return (double)(sums[to - stretch->begin] - sums[from - stretch->begin]) * text->size_pt /
+               1000.0;
+    return text->measure->width_pt(text->measure, measured_style(text, stretch), text->size_pt,
+                                   text->text + from, to - from);
+}
+
 double measured_width_pt(const struct measured *text, size_t from, size_t to)
 {
     double width = 0;
@@ -43,22 +54,16 @@ double measured_width_pt(const struct measured *text, size_t from, size_t to)
         const struct stretch *stretch = &text->stretches[i];
         size_t a = from > stretch->begin ? from : stretch->begin;
         size_t b = to < stretch->end ? to : stretch->end;
-        if (a < b) {
-            width += text->measure->width_pt(text->measure, measured_style(text, stretch),
-                                             text->size_pt, text->text + a, b - a);
-        }
+        if (a < b)
+            width += part_pt(text, stretch, a, b);
     }
     return width;
 }
 
 size_t measured_characters(const struct measured *text, size_t from, size_t to)
 {
-    size_t count = 0;
-    while (from < to) {
-        utf8_next(text->text, to, &from);
-        count++;
-    }
-    return count;
+    const size_t length = to > from ? to - from : 0;
+    return text->is_ascii ? length : utf8_count(text->text + from, length);
 }
 
 size_t measured_trim(const struct measured *text, size_t from, size_t to)
@@ -135,11 +140,34 @@ static void gather(struct arena *arena, struct measured *text, const struct span
     text->length = all.length;
 }
 
-/* Mandatory breaks of UAX #14: LF, VT, FF, CR, U+0085, U+2028, U+2029. */
-static bool has_line_ends(const char *text)
+/* Widths of parts by the sums of the whole, each byte looked at once. */
+static void sum_up(struct arena *arena, const struct measured *text, struct stretch *stretch)
 {
-    return strpbrk(text, "\n\v\f\r") || strstr(text, "\xc2\x85") || strstr(text, "\xe2\x80\xa8") ||
-           strstr(text, "\xe2\x80\xa9");
+    const struct measure *measure = text->measure;
+    const size_t length = stretch->end - stretch->begin;
+    int32_t *sums = measure->sum != NULL && length > 0
+                        ? arena_take_unset(arena, (length + 1) * sizeof *sums)
+                        : NULL;
+    if (sums != NULL && measure->sum(measure, measured_style(text, stretch),
+                                     text->text + stretch->begin, length, sums))
+        stretch->sums = sums;
+}
+
+static bool is_ascii(const char *text, size_t length)
+{
+    unsigned char all = 0;
+    for (size_t i = 0; i < length; i++)
+        all |= (unsigned char)text[i];
+    return all < 0x80;
+}
+
+/* Mandatory breaks of UAX #14: LF, VT, FF, CR, U+0085, U+2028, U+2029. */
+static bool has_line_ends(const struct measured *text)
+{
+    return strpbrk(text->text, "\n\v\f\r") ||
+           (!text->is_ascii &&
+            (strstr(text->text, "\xc2\x85") || strstr(text->text, "\xe2\x80\xa8") ||
+             strstr(text->text, "\xe2\x80\xa9")));
 }
 
 struct measured *text_store_find(struct text_store *store, const struct lines_job *job)
@@ -156,7 +184,10 @@ struct measured *text_store_find(struct text_store *store, const struct lines_jo
     text->lang = job->lang;
     text->hash = hash;
     gather(store->arena, text, job->spans);
-    text->has_line_ends = has_line_ends(text->text);
+    for (size_t i = 0; i < text->stretch_count; i++)
+        sum_up(store->arena, text, &text->stretches[i]);
+    text->is_ascii = is_ascii(text->text, text->length);
+    text->has_line_ends = has_line_ends(text);
     size_t end = measured_trim(text, 0, text->length);
     text->whole.end = text->length;
     text->whole.content_end = end;
@@ -180,10 +211,11 @@ static void keep_bands_whole(const struct measured *text, char *breaks)
 {
     static const char dash[] = "\xe2\x80\x93";
     const size_t width = sizeof dash - 1;
-    for (size_t i = 1; i + width < text->length; i++)
-        if (memcmp(text->text + i, dash, width) == 0 && is_digit(text->text[i - 1]) &&
-            is_digit(text->text[i + width]))
-            breaks[i + width - 1] = LINEBREAK_NOBREAK;
+    for (const char *at = text->text; (at = strstr(at, dash)) != NULL; at += width) {
+        const size_t end = (size_t)(at - text->text) + width;
+        if (end > width && is_digit(at[-1]) && is_digit(text->text[end]))
+            breaks[end - 1] = LINEBREAK_NOBREAK;
+    }
 }
 
 enum { UNIT_MOST = 3 }; /* bytes of a unit's name */
@@ -221,8 +253,10 @@ static size_t blank_behind_number(const char *text, size_t at)
 /* Nor does one stand in "100 mg/ml", which UAX #14 would part behind the slash and the number. */
 static void keep_rates_whole(const struct measured *text, char *breaks)
 {
-    for (size_t i = 1; i + 1 < text->length; i++) {
-        if (text->text[i] != '/')
+    const char *end = text->text + text->length, *slash = text->text;
+    for (; (slash = memchr(slash, '/', (size_t)(end - slash))) != NULL; slash++) {
+        const size_t i = (size_t)(slash - text->text);
+        if (i == 0 || i + 1 == text->length)
             continue;
         size_t before = letters_before(text->text, i),
                behind = letters_from(text->text, i + 1, text->length);
@@ -252,26 +286,50 @@ static struct segment measure_segment(const struct measured *text, const char *b
     return segment;
 }
 
-/* The text with a number sign for each letter of ASCII: all are of class AL (UAX #14), which is all
- * that breaking looks at, and libunibreak, which looks its table through from the start, comes to
- * that sign first. */
-static const utf8_t *letters_alike(struct text_store *store, const struct measured *text)
+static bool is_letter(char c)
 {
-    utf8_t *alike = arena_take_unset(store->arena, text->length);
+    const unsigned char letter = (unsigned char)c | 0x20;
+    return letter >= 'a' && letter <= 'z';
+}
+
+/* The text with one number sign for each run of ASCII's letters: all are of class AL (UAX #14),
+ * which is all that breaking looks at, none of its rules parts two of them or asks how many they
+ * are, and libunibreak, which looks its table through from the start, comes to that sign first.
+ * Returns its length. */
+static size_t join_letters(const struct measured *text, utf8_t *joined)
+{
+    size_t count = 0;
     for (size_t i = 0; i < text->length; i++) {
-        const unsigned char c = (unsigned char)text->text[i], letter = c | 0x20;
-        alike[i] = letter >= 'a' && letter <= 'z' ? '#' : c;
+        const bool is_one = is_letter(text->text[i]);
+        if (!is_one || i == 0 || !is_letter(text->text[i - 1]))
+            joined[count++] = is_one ? '#' : (utf8_t)text->text[i];
     }
-    return alike;
+    return count;
+}
+
+/* What stands behind each byte of the text. */
+static char *find_breaks(struct arena *arena, const struct measured *text)
+{
+    utf8_t *joined = arena_take_unset(arena, text->length);
+    char *breaks = arena_take_unset(arena, text->length);
+    char *of_joined = arena_take_unset(arena, text->length);
+    size_t at = join_letters(text, joined);
+    set_linebreaks_utf8(joined, at, text->lang, of_joined);
+    for (size_t i = text->length; i-- > 0;) {
+        const bool goes_on =
+            i + 1 < text->length && is_letter(text->text[i]) && is_letter(text->text[i + 1]);
+        breaks[i] = goes_on ? LINEBREAK_NOBREAK : of_joined[--at];
+    }
+    return breaks;
 }
 
 void measured_segments(struct text_store *store, struct measured *text)
 {
     if (text->segment_count > 0)
         return;
-    char *breaks = arena_take(store->arena, text->length);
-    set_linebreaks_utf8(letters_alike(store, text), text->length, text->lang, breaks);
-    keep_bands_whole(text, breaks);
+    char *breaks = find_breaks(store->arena, text);
+    if (!text->is_ascii)
+        keep_bands_whole(text, breaks);
     keep_rates_whole(text, breaks);
     size_t count = 1;
     for (size_t i = 0; i + 1 < text->length; i++)

@@ -29,6 +29,7 @@ struct stretch {
     enum text_style style;
     const char *uri, *lang; /* copies; NULL as in the span */
     size_t begin, end;
+    const int32_t *sums; /* of its advances from `begin`, see measure.h; NULL: each part anew */
 };
 
 /* The lines of a text in a room of its own. */
@@ -47,7 +48,7 @@ struct measured {
     size_t length;
     struct stretch *stretches;
     size_t stretch_count;
-    bool has_line_ends;
+    bool has_line_ends, is_ascii;
     struct segment whole; /* all of it on one line */
     const struct segment *segments;
     size_t segment_count;       /* 0 until measured_segments was called */

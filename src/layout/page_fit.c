@@ -239,7 +239,9 @@ static struct block_height measure_block(struct composer *composer, const struct
     place.stack = &stack;
     place.element = place.base;
     *composer->asked = 0;
+    composer->only_measures = true;
     blocks_set(composer, &place, &alone);
+    composer->only_measures = false;
     height = (struct block_height){.is_set = true,
                                    .is_empty = stack.first == NULL,
                                    .asked = *composer->asked,
@@ -280,6 +282,18 @@ struct parting {
     const struct block *block;
 };
 
+/* As page_room. */
+static double measure_page_room(const struct parting *p)
+{
+    struct composer *composer = p->composer;
+    const struct block *running = p->block->as.page.running;
+    bool is_empty;
+    if (composer->page_count == 0 || running == NULL)
+        return composer->height_pt;
+    return composer->height_pt - measure_blocks(composer, p->page, running, NULL, &is_empty) -
+           composer->elastic.fit->gap_pt;
+}
+
 /* What a page has left with a step, that holds the blocks up to `end`, and the foot where that is
  * NULL; negative: they do not fit. */
 static double measure_step(const struct parting *p, const struct fit_step *step,
@@ -289,7 +303,7 @@ static double measure_step(const struct parting *p, const struct fit_step *step,
     size_t elements = composer->elements.count;
     bool is_bare, has_no_foot = true, logo = composer->logo_pending;
     composer->elastic = (struct elastic){.fit = step};
-    double room_pt = page_room(composer, p->page, p->block);
+    double room_pt = measure_page_room(p);
     double height_pt = measure_blocks(composer, p->page, from, end, &is_bare), foot_pt = 0;
     if (end == NULL)
         foot_pt = measure_blocks(composer, p->page, p->block->as.page.foot, NULL, &has_no_foot);

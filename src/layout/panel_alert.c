@@ -223,7 +223,7 @@ static double measure_rows(const struct alert *a)
     return height;
 }
 
-enum { CELLS_MOST = 16, COLUMNS_MOST = 3 };
+enum { CELLS_MOST = 16, COLUMNS_MOST = 3, SHARES_MOST = 5 };
 
 /* Cells one below the other in columns of their own: one that is long lengthens no other. */
 struct cell_columns {
@@ -232,7 +232,9 @@ struct cell_columns {
     double height_pt;
 };
 
-/* Where room is short the column of what needs most words may be the widest. */
+/* Where room is short the column of what needs most words may be the widest. SHARES_MOST are
+ * unlike.
+ */
 static const double column_shares[][COLUMNS_MOST] = {
     {1. / 3, 1. / 3, 1. / 3}, {.30, .40, .30}, {.30, .30, .40}, {.40, .30, .30},
     {.36, .36, .28},          {.28, .36, .36}, {.36, .28, .36}};
@@ -242,15 +244,27 @@ static double columns_width(const struct alert *a)
     return a->board.width_pt - 2 * FRAME_PT;
 }
 
-/* How high each cell is in a column of that share. */
-static size_t measure_cells(const struct alert *a, double share, double *heights)
+/* How high the cells are in a column of each of the shares, measured once. */
+struct cell_heights {
+    double shares[SHARES_MOST], heights[SHARES_MOST][CELLS_MOST];
+    size_t share_count, cell_count;
+};
+
+static const double *measure_cells(const struct alert *a, double share, struct cell_heights *known)
 {
-    size_t count = 0;
+    size_t at = 0, count = 0;
+    while (at < known->share_count && known->shares[at] != share)
+        at++;
+    if (at < known->share_count)
+        return known->heights[at];
     for (const struct panel_entry *e = a->panel->entries; e != NULL && count < CELLS_MOST;
          e = e->next)
-        heights[count++] =
+        known->heights[at][count++] =
             a->sizes->above_pt + measure_cell(a, e, columns_width(a) * share).height_pt;
-    return count;
+    known->shares[at] = share;
+    known->share_count++;
+    known->cell_count = count;
+    return known->heights[at];
 }
 
 static double stretch_height(const double *heights, size_t from, size_t to)
@@ -262,13 +276,14 @@ static double stretch_height(const double *heights, size_t from, size_t to)
 }
 
 /* The cuts that make the highest of columns of these shares lowest; the cells keep their order. */
-static void cut_shares(const struct alert *a, const double *shares, struct cell_columns *best)
+static void cut_shares(const struct alert *a, const double *shares, struct cell_heights *known,
+                       struct cell_columns *best)
 {
     static const double LESS = 1; /* not worth unlike columns */
-    double heights[COLUMNS_MOST][CELLS_MOST];
-    size_t count = 0;
+    const double *heights[COLUMNS_MOST];
     for (size_t column = 0; column < COLUMNS_MOST; column++)
-        count = measure_cells(a, shares[column], heights[column]);
+        heights[column] = measure_cells(a, shares[column], known);
+    const size_t count = known->cell_count;
     for (size_t i = 1; i + 1 < count; i++)
         for (size_t k = i + 1; k < count; k++) {
             double height =
@@ -284,11 +299,12 @@ static struct cell_columns cut_columns(const struct alert *a)
     const size_t shares =
         panel_is_close(a->composer) ? sizeof column_shares / sizeof *column_shares : 1;
     struct cell_columns best = {.shares = column_shares[0], .height_pt = HUGE_VAL};
+    struct cell_heights known = {.share_count = 0};
     size_t count = 0;
     for (const struct panel_entry *e = a->panel->entries; e != NULL; e = e->next)
         count++;
     for (size_t i = 0; i < shares && count <= CELLS_MOST; i++)
-        cut_shares(a, column_shares[i], &best);
+        cut_shares(a, column_shares[i], &known, &best);
     return best;
 }
 

@@ -360,13 +360,41 @@ static void set_key(struct composer *composer, struct place *place, const struct
     board.fragment->height_pt = y - BASE + 1;
 }
 
+/* A page is set again and again until it is full, mostly with its drawing as it was. */
+struct kept_diagram {
+    const struct diagram *diagram;
+    double left_pt, width_pt, height_pt;
+    bool is_close;
+    struct placed placed;
+};
+
+static void place_diagram(struct composer *composer, const struct diagram *diagram,
+                          const struct place *place, double height_pt, struct placed *out)
+{
+    const bool is_close = panel_is_close(composer);
+    struct kept_diagram *kept = composer->kept_diagram;
+    if (kept != NULL && kept->diagram == diagram && kept->left_pt == place->left_pt &&
+        kept->width_pt == place->width_pt && kept->height_pt == height_pt &&
+        kept->is_close == is_close) {
+        *out = kept->placed;
+        return;
+    }
+    diagram_place(composer, diagram, place->left_pt, place->width_pt, height_pt, out);
+    if (composer->only_measures)
+        return;
+    if (kept == NULL)
+        kept = composer->kept_diagram = ARENA_NEW(composer->arena, struct kept_diagram);
+    *kept =
+        (struct kept_diagram){diagram, place->left_pt, place->width_pt, height_pt, is_close, *out};
+}
+
 void panel_diagram(struct composer *composer, struct place *place, const struct panel *panel)
 {
     struct sketch s = {.diagram = panel->diagram};
     const struct diagram *d = panel->diagram;
     panel_heading(composer, place, panel);
     composer->elastic.has_diagram = true;
-    diagram_place(composer, d, place->left_pt, place->width_pt,
+    place_diagram(composer, d, place,
                   (panel_is_close(composer) ? CLOSEST_PT : LEAST_PT) + composer->elastic.diagram_pt,
                   &s.placed);
     if (d->length > 0)
@@ -375,10 +403,12 @@ void panel_diagram(struct composer *composer, struct place *place, const struct 
     s.board = board_add(composer, place, s.placed.height_pt);
     if (d->length > 0) {
         set_figure(&s, place);
-        draw(&s);
+        if (!composer->only_measures)
+            draw(&s);
     }
     int table = board_element(&s.board, ELEMENT_TABLE, place->element);
-    for (size_t i = 0; i < d->label_count && i < DIAGRAM_LABELS_MOST; i++)
+    for (size_t i = 0; i < d->label_count && i < DIAGRAM_LABELS_MOST && !composer->only_measures;
+         i++)
         draw_label(&s, table, &d->labels[i], s.placed.labels[i].box);
     set_key(composer, place, panel, diagram_is_enlarged(d, &s.placed) ? d->enlarged : NULL);
 }

@@ -112,8 +112,8 @@ static struct op *add_path(const struct board *board, int element, const struct 
     size_t room = strlen(path) + 3;
     struct reader reader = {.at = path,
                             .mapping = mapping,
-                            .points = ARENA_ARRAY(arena, struct point, room),
-                            .verbs = ARENA_ARRAY(arena, char, room)};
+                            .points = arena_take_unset(arena, room * sizeof(struct point)),
+                            .verbs = arena_take_unset(arena, room)};
     char command = 'M';
     while (*reader.at != '\0') {
         if (*reader.at == ' ') {
@@ -124,6 +124,7 @@ static struct op *add_path(const struct board *board, int element, const struct 
             command = *reader.at++;
         read_command(&reader, command);
     }
+    reader.verbs[reader.verb_count] = '\0';
     struct op *op = fragment_add_op(board->fragment, arena, OP_PATH, element);
     op->points = reader.points;
     op->count = reader.count;
@@ -171,6 +172,8 @@ static void draw_part(const struct board *board, int element, const struct mappi
 static void draw_parts(const struct board *board, const struct pictogram *pictogram,
                        const struct mapping *mapping, struct pictogram_place at)
 {
+    if (board->composer->only_measures)
+        return; /* nothing is higher for a sign in it */
     for (size_t i = 0; i < pictogram->count; i++)
         draw_part(board, at.element, mapping, &pictogram->parts[i], at.on_solid);
 }

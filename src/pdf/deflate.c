@@ -14,7 +14,7 @@ bool deflate_stream(const struct bytes *pieces, size_t count, struct arena *aren
     if (deflateInit(&stream, Z_BEST_SPEED) != Z_OK)
         return false;
     uLong room = deflateBound(&stream, (uLong)length);
-    char *deflated = arena_take(arena, room);
+    char *deflated = arena_take_unset(arena, room);
     stream.next_out = (Bytef *)deflated;
     stream.avail_out = (uInt)room;
     int status = Z_OK;

@@ -221,6 +221,36 @@ static double measure_width(const struct measure *self, enum text_style style, d
     return (double)sum * size_pt / 1000.0;
 }
 
+/* measure.h: sum. Further letters are as wide as what stands beside them lets them be. */
+static bool measure_sum(const struct measure *self, enum text_style style, const char *text,
+                        size_t length, int32_t *sums)
+{
+    enum { SUMMED_MOST = INT32_MAX / 0x10000 }; /* an advance is less than two bytes */
+    const struct fonts *fonts = (const struct fonts *)self;
+    const int32_t *advances = fonts->faces[style].advances;
+    int32_t sum = 0;
+    if (length > SUMMED_MOST)
+        return false;
+    for (size_t at = 0; at < length;) {
+        const unsigned char first = (unsigned char)text[at];
+        int advance = advances[first];
+        sums[at++] = sum;
+        if (first >= 0x80) {
+            size_t end = at - 1;
+            const int code_point = utf8_next(text, length, &end);
+            advance = code_point < 0 ? 0 : fonts_advance(fonts, style, (unsigned)code_point);
+            if (code_point >= FIRST_COMBINING &&
+                (advance < 0 || letters_are_needed((unsigned)code_point)))
+                return false;
+            while (at < end)
+                sums[at++] = sum;
+        }
+        sum += advance > 0 ? advance : 0;
+    }
+    sums[length] = sum;
+    return true;
+}
+
 /* measure.h: has_glyph. */
 static bool measure_has_glyph(const struct measure *self, enum text_style style,
                               unsigned code_point)
@@ -236,6 +266,7 @@ static bool measure_has_glyph(const struct measure *self, enum text_style style,
 static void set_measure(struct fonts *fonts)
 {
     fonts->measure.width_pt = measure_width;
+    fonts->measure.sum = measure_sum;
     fonts->measure.has_glyph = measure_has_glyph;
     for (int style = 0; style < TEXT_STYLE_COUNT; style++) {
         const struct truetype *metrics = &fonts->faces[style].metrics;

@@ -109,16 +109,24 @@ static void *haru_text(struct haru *haru, const char *text)
     return HPDF_Binary_New(haru_doc_memory(haru->doc), units, (HPDF_UINT)count);
 }
 
+static void add_unit(struct strbuf *out, unsigned unit)
+{
+    static const char digits[] = "0123456789ABCDEF";
+    const char hex[] = {digits[unit >> 12 & 0xF], digits[unit >> 8 & 0xF], digits[unit >> 4 & 0xF],
+                        digits[unit & 0xF]};
+    strbuf_add_bytes(out, hex, sizeof hex);
+}
+
 void haru_add_utf16(struct strbuf *out, const char *text)
 {
     size_t length = strlen(text);
     for (size_t at = 0; at < length;) {
         unsigned code_point = (unsigned)utf8_next(text, length, &at);
         if (code_point > 0xFFFF) {
-            strbuf_addf(out, "%04X", 0xD800u + ((code_point - 0x10000) >> 10));
+            add_unit(out, 0xD800u + ((code_point - 0x10000) >> 10));
             code_point = 0xDC00 + (code_point & 0x3FF);
         }
-        strbuf_addf(out, "%04X", code_point);
+        add_unit(out, code_point);
     }
 }
 

@@ -1,7 +1,7 @@
 /* Writes the objects, small ones packed into streams, the table of places and the identifier. */
 #include "pdf/pdf_save.h"
 
-#include <stdio.h>
+#include <nettle/md5.h>
 #include <string.h>
 
 #include "pdf/deflate.h"
@@ -30,7 +30,7 @@ static HPDF_STATUS append(HPDF_Stream stream, const HPDF_BYTE *bytes, HPDF_UINT 
     if (size >= file->room - file->length) {
         size_t room =
             2 * file->room > file->length + size ? 2 * file->room : file->length + size + 1;
-        char *moved = arena_take(file->arena, room);
+        char *moved = arena_take_unset(file->arena, room);
         memcpy(moved, file->data, file->length);
         file->data = moved;
         file->room = room;
@@ -44,8 +44,9 @@ static HPDF_STATUS append(HPDF_Stream stream, const HPDF_BYTE *bytes, HPDF_UINT 
 /* An output, and the stream that libharu writes to it. False when there is no memory. */
 static bool open_output(struct haru *haru, struct output *out, HPDF_Stream *stream, size_t room)
 {
-    *out =
-        (struct output){.arena = haru->arena, .data = arena_take(haru->arena, room), .room = room};
+    *out = (struct output){
+        .arena = haru->arena, .data = arena_take_unset(haru->arena, room), .room = room};
+    out->data[0] = '\0';
     *stream = HPDF_CallbackWriter_New(haru_doc_memory(haru->doc), append, out);
     return *stream != NULL;
 }
@@ -187,11 +188,13 @@ enum { OFFSET_BYTES = 4, INDEX_BYTES = 2 };
 
 static void add_row(struct strbuf *rows, unsigned type, size_t second, size_t third)
 {
-    strbuf_add_char(rows, (char)type);
+    char row[1 + OFFSET_BYTES + INDEX_BYTES], *at = row;
+    *at++ = (char)type;
     for (int i = OFFSET_BYTES - 1; i >= 0; i--)
-        strbuf_add_char(rows, (char)(second >> (8 * i) & 0xFF));
+        *at++ = (char)(second >> (8 * i) & 0xFF);
     for (int i = INDEX_BYTES - 1; i >= 0; i--)
-        strbuf_add_char(rows, (char)(third >> (8 * i) & 0xFF));
+        *at++ = (char)(third >> (8 * i) & 0xFF);
+    strbuf_add_bytes(rows, row, sizeof row);
 }
 
 /* The cross-reference stream (ISO 32000-1, 7.5.8), with zeros for the identifier. */
@@ -248,10 +251,10 @@ static bool write_all(struct haru *haru, struct output *out)
 /* MD5: it tells files apart and keeps no secret. */
 static void digest(const char *data, size_t length, HPDF_BYTE identifier[HPDF_ID_LEN])
 {
-    HPDF_MD5_CTX context;
-    HPDF_MD5Init(&context);
-    HPDF_MD5Update(&context, (const HPDF_BYTE *)data, (HPDF_UINT32)length);
-    HPDF_MD5Final(identifier, &context);
+    struct md5_ctx context;
+    md5_init(&context);
+    md5_update(&context, length, (const uint8_t *)data);
+    md5_digest(&context, HPDF_ID_LEN, identifier);
 }
 
 /* Puts the identifier over the zeros that stood for it, in the last object. */

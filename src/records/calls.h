@@ -95,4 +95,12 @@ extern const struct choice phase_end_choices[], history_event_choices[], finding
  * topic's name is left in `length`. */
 bool call_is_stance(const char *call, size_t *length, const char **stance);
 
+/* The stance of a call for this topic; NULL for all others. */
+static inline const char *call_stance_of(const char *call, const char *topic)
+{
+    for (; *topic && *call == *topic; topic++)
+        call++;
+    return !*topic && *call == ':' ? call + 1 : NULL;
+}
+
 #endif

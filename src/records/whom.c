@@ -42,7 +42,7 @@ static size_t count_traits(const struct list *traits, const struct species *spec
 
 static bool names_one(const struct list *codes, const struct list *wanted)
 {
-    for (size_t i = 0; i < codes->count; i++)
+    for (size_t i = 0; wanted->count && i < codes->count; i++)
         if (list_has_text(wanted, LIST_AT(*codes, struct text_value, i)->text))
             return true;
     return false;
@@ -50,7 +50,7 @@ static bool names_one(const struct list *codes, const struct list *wanted)
 
 static bool finds_one(const struct list *findings, const struct list *wanted)
 {
-    for (size_t i = 0; i < findings->count; i++) {
+    for (size_t i = 0; wanted->count && i < findings->count; i++) {
         const struct visit_finding *one = LIST_AT(*findings, struct visit_finding, i);
         bool normal = one->severity.known && one->severity.value == SEVERITY_NORMAL;
         if (!normal && list_has_text(wanted, one->code.text))
@@ -242,24 +242,22 @@ static bool visit_fits(const struct whom *whom, const struct visit *visit)
            (!whom->outdoor.known || whom->outdoor.value == visit->enclosure.outdoor.value);
 }
 
+static bool is_wanted(const struct list *wanted, int value)
+{
+    return !wanted->count || list_has_choice(wanted, value);
+}
+
 bool whom_fits(const struct whom *whom, const struct whom_animal *animal)
 {
     const struct species *species = animal->species;
-    const struct {
-        const struct list *wanted;
-        int value;
-    } rows[] = {
-        {&whom->groups, word_of(&species->group)},
-        {&whom->habits, word_of(&species->habit)},
-        {&whom->diets, word_of(&species->diet)},
-        {&whom->stages, (int)animal->stage},
-        {&whom->sexes, (int)animal->sex},
-        {&whom->brumation, word_of(&species->brumation)},
-        {&whom->reproduction, word_of(&species->reproduction)},
-    };
-    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
-        if (rows[i].wanted->count && !list_has_choice(rows[i].wanted, rows[i].value))
-            return false;
+    if (!is_wanted(&whom->groups, word_of(&species->group)) ||
+        !is_wanted(&whom->habits, word_of(&species->habit)) ||
+        !is_wanted(&whom->diets, word_of(&species->diet)) ||
+        !is_wanted(&whom->stages, (int)animal->stage) ||
+        !is_wanted(&whom->sexes, (int)animal->sex) ||
+        !is_wanted(&whom->brumation, word_of(&species->brumation)) ||
+        !is_wanted(&whom->reproduction, word_of(&species->reproduction)))
+        return false;
     if (count_traits(&whom->traits, species) < whom->traits.count ||
         count_traits(&whom->never_with, species) > 0)
         return false;

@@ -107,7 +107,7 @@ bool trial_compose(const struct sheet_inputs *in, const struct savings *savings,
         !compose_sheet(&inputs, arena, diag, out))
         return false;
     out->is_locked = options->is_locked;
-    out->record_id = sheet_record_id(plan, arena);
+    out->record_id = savings->is_trial ? NULL : sheet_record_id(plan, arena);
     return true;
 }
 

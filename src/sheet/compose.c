@@ -163,8 +163,12 @@ static struct block_builder copy_kept(struct composition *c, enum sheet_section_
 static void write_as_close(struct composition *c, enum closeness closeness)
 {
     c->closeness = closeness;
-    for (size_t least = 0; least < CLOSENESS_COUNT; least++)
-        section_state_set(&c->state, ASK_CLOSE + least, (size_t)closeness >= least);
+    /* a bit for each up to this one */
+    const uint64_t all =
+        section_state_bit(ASK_CLOSE + CLOSENESS_COUNT) - section_state_bit(ASK_CLOSE);
+    const uint64_t set =
+        section_state_bit(ASK_CLOSE + closeness + 1) - section_state_bit(ASK_CLOSE);
+    c->state.answers = (c->state.answers & ~all) | set;
     c->ctx.format.is_brief = closeness >= CLOSE_BOXES;
 }
 

@@ -45,7 +45,8 @@ static const char *meaning_of(const struct glossary *g, const struct term *term)
 
 static bool is_letter(char c)
 {
-    return isalnum((unsigned char)c) || (unsigned char)c >= 0x80;
+    const unsigned char byte = (unsigned char)c, small = byte | 0x20;
+    return byte >= 0x80 || (byte >= '0' && byte <= '9') || (small >= 'a' && small <= 'z');
 }
 
 /* A number is held to its unit by a blank that does not break, which is no letter. */
@@ -246,11 +247,14 @@ static void search_text(void *context, const char *text, bool is_drawn)
         return;
     for (const char *at = text; *at; at++) {
         const uint64_t perhaps = search->begin_with[(unsigned char)*at] & ~search->found;
-        if (!perhaps || !begins_word(text, at))
+        if (!perhaps || (at > text && is_letter(at[-1]) && at[-1] != '\xa0') ||
+            !begins_word(text, at))
             continue;
-        for (size_t i = 0; perhaps >> i && i < search->count; i++)
-            if (perhaps >> i & 1 && term_stands_at(text, at, search->terms[i].word))
-                search->found |= UINT64_C(1) << i;
+        for (uint64_t left = perhaps; left; left &= left - 1) {
+            const uint64_t bit = left & -left; /* the lowest */
+            if (term_stands_at(text, at, search->terms[__builtin_ctzll(bit)].word))
+                search->found |= bit;
+        }
     }
 }
 

@@ -9,18 +9,8 @@
 struct phrase_slots {
     struct slot_source source;
     const struct phrase_context *ctx;
-    const char *go_now; /* {go-now}: NULL where no sign of the text is one to go at once for */
+    const char *key; /* that was declared */
 };
-
-static bool find_slot(const struct slot_source *self, const char *name, struct slot_value *out)
-{
-    const struct phrase_slots *slots = (const struct phrase_slots *)self;
-    if (slots->go_now && strcmp(name, "go-now") == 0) {
-        *out = (struct slot_value){.text = slots->go_now};
-        return true;
-    }
-    return slots->ctx->find_slot(slots->ctx, name, out);
-}
 
 /* Is a sign that the text speaks of one to go at once for in this animal? */
 static bool calls_now(const struct phrase_context *ctx, const char *key)
@@ -29,13 +19,22 @@ static bool calls_now(const struct phrase_context *ctx, const char *key)
     return place != SIZE_MAX && ctx->plan->texts[place].calls_now;
 }
 
+/* {go-now} has a value where a sign of the text is one to go at once for. */
+static bool find_slot(const struct slot_source *self, const char *name, struct slot_value *out)
+{
+    const struct phrase_slots *slots = (const struct phrase_slots *)self;
+    if (strcmp(name, "go-now") == 0 && calls_now(slots->ctx, slots->key)) {
+        *out = (struct slot_value){.text = phrase(slots->ctx, "sheet.found.go-now")};
+        return true;
+    }
+    return slots->ctx->find_slot(slots->ctx, name, out);
+}
+
 /* The key is the declared one, which may be another than the entry's. */
 static const char *fill(const struct phrase_context *ctx, const char *key,
                         const struct wording_entry *entry, const char **missing)
 {
-    struct phrase_slots slots = {{find_slot}, ctx, NULL};
-    if (calls_now(ctx, key))
-        slots.go_now = phrase(ctx, "sheet.found.go-now");
+    const struct phrase_slots slots = {{find_slot}, ctx, key};
     return catalogue_fill(ctx->format.words, entry, &slots.source, ctx->format.arena, missing);
 }
 

@@ -104,6 +104,23 @@ START_TEST(measure_agrees_with_helvetica)
 }
 END_TEST
 
+/* The same widths, and an en dash's 556, which stand behind its third byte. U+05D0 is Hebrew. */
+START_TEST(sums_give_each_part)
+{
+    static const char text[] = "Ho\u2013l";
+    static const int before[] = {0, 722, 1278, 1278, 1278, 1834, 2056};
+    int32_t sums[sizeof before / sizeof *before];
+    struct loaded loaded;
+    load(&loaded);
+    const struct measure *measure = fonts_measure(loaded.fonts);
+    ck_assert(measure->sum(measure, TEXT_PLAIN, text, sizeof text - 1, sums));
+    for (size_t i = 0; i < sizeof before / sizeof *before; i++)
+        ck_assert_int_le(abs(sums[i] - before[i]), 4);
+    ck_assert(!measure->sum(measure, TEXT_PLAIN, "a\u05D0", 3, sums));
+    release(&loaded);
+}
+END_TEST
+
 START_TEST(has_glyph_tells_the_font_apart_from_the_rest)
 {
     static const unsigned present[] = {' ',    'A',    0xB0,   0x141,  0x2265, 0x2192,
@@ -267,6 +284,7 @@ int main(void)
     tcase_add_test(tcase, advances_equal_those_of_libharu);
     tcase_add_test(tcase, whole_fonts_read_as_libharu_reads_them);
     tcase_add_test(tcase, measure_agrees_with_helvetica);
+    tcase_add_test(tcase, sums_give_each_part);
     tcase_add_test(tcase, has_glyph_tells_the_font_apart_from_the_rest);
     tcase_add_test(tcase, missing_folder_is_a_fault);
     tcase_add_test(tcase, damaged_files_are_faults);
