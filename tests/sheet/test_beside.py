@@ -124,6 +124,23 @@ class Beside(unittest.TestCase):
                     said = {key: words[lang][sub] for key in printed(plan) for sub in (key, key + ".do", key + ".how", key + ".stop") if sub in words[lang]}
                     self.assertEqual({}, {key: text for key, text in said.items() if re.search(regex, text, re.I)}, (visit, done, lang))
 
+    def test_a_drowsy_one_lies_alone(self):
+        """Its mate is out before it is laid down, be it operated or only put to sleep, by whoever of the two moves; one that lives alone, and one
+        whose mates stay outdoors, hears of none (common practice, no source)."""
+        first = {"en": ("First move the other one", "First part Fern from the other one"), "es": ("Antes pasa al otro", "Antes aparta"), "fr": ("Mettez d'abord l'autre", "Séparez")}
+        with tempfile.TemporaryDirectory() as folder:
+            for animal, done in (("horsfield-tortoise", "sedation"), ("horsfield-tortoise", "surgery"), ("corn-snake", "sedation"), ("horned-frog", "sedation"),
+                                 ("painted-turtle", "sedation"), ("axolotl", "sedation")):
+                for home, told in (("animals: 2", True), ("animals: 1", False), ("animals: 2, outdoor: yes", animal == "painted-turtle")):
+                    if "outdoor" in home and (animal != "painted-turtle" and done != "surgery"):
+                        continue
+                    visit = Path(folder, f"{animal}.yaml")
+                    visit.write_text(f"visit: {{date: {TODAY}, kind: reading, veterinarian: Dr Ines Calder}}\npatient: {{name: Fern, species: {animal}}}\n"
+                                     f"enclosure: {{{home}}}\ndone-today: [{done}]\nfollow-up: {{recheck: 7 days}}\n", encoding="utf-8")
+                    for lang, begins in first.items():
+                        text = subprocess.run([PLAIN, ROOT, visit, TODAY, lang, "whole"], capture_output=True, text=True, timeout=60, check=True).stdout
+                        self.assertEqual(any(each in " ".join(text.replace("\u00a0", " ").split()) for each in begins), told, (animal, done, home, lang))
+
     def test_a_young_one_is_asked_for_no_height_of_the_grown(self):
         box = BESIDE["young-box"]
         plan = explain(box["animal"], [], patient={"hatched": box["hatched"], "length": box["length"], "mass": "180 g"})

@@ -782,7 +782,8 @@ class FirstPage(unittest.TestCase):
         for language, words in (("en", ("in a clean, dry box at 25–28 °C, on paper", "Set up its dry box and its swimming tub first, for Nimbus alone")),
                                 ("es", ("en una caja limpia a 25–28 °C, sobre papel y sin agua", "Prepara antes su caja seca y su recipiente para nadar, solo para Nimbus")),
                                 ("fr", ("dans une boîte propre à 25–28 °C, sur du papier et sans eau", "Préparez d'abord sa boîte sèche et son bac de nage, pour Nimbus seul"))):
-            text = pages("red-eared-slider", [finding("swollen-ear", "severe")], keeper={"language": language}, **hours)
+            # without the number that stands beside a step
+            text = re.sub(r" [123] (?=[a-z])", " ", pages("red-eared-slider", [finding("swollen-ear", "severe")], keeper={"language": language}, **hours))
             for word in words:
                 self.assertIn(word, text)
         fouled = pages("red-eared-slider", [finding("swollen-ear", "severe")], water={"ammonia": "0.5 mg/l", "ph": 7.4, "temperature": "25 C"}, **hours)
