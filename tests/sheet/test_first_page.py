@@ -786,6 +786,13 @@ class FirstPage(unittest.TestCase):
             text = re.sub(r" [123] (?=[a-z])", " ", pages("red-eared-slider", [finding("swollen-ear", "severe")], keeper={"language": language}, **hours))
             for word in words:
                 self.assertIn(word, text)
+        awake = {**hours, "done-today": ["abscess-flush", "dry-hours"]}
+        for language, words in (("en", ("shallow water at 24.5–26 °C. By night: ____ (box or tub: ask us)", "Dry box", "Water in the tub")),
+                                ("es", ("con poca agua, a 24,5–26 °C. De noche: ____ (caja o agua: pregunta)", "Caja seca", "Agua del recipiente")),
+                                ("fr", ("dans peu d'eau, à 24,5–26 °C. La nuit : ____ (boîte ou bac : demandez)", "Boîte sèche", "Eau du bac"))):
+            text = pages("red-eared-slider", [finding("swollen-ear", "severe")], keeper={"language": language}, **awake)
+            for word in words:
+                self.assertIn(word, text)
         fouled = pages("red-eared-slider", [finding("swollen-ear", "severe")], water={"ammonia": "0.5 mg/l", "ph": 7.4, "temperature": "25 C"}, **hours)
         self.assertIn("Change a quarter of the tank's water", fouled)
 
