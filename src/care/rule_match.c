@@ -107,6 +107,8 @@ STATE(company_state, b->plan->enclosure.company.state)
 STATE(two_males_state,
       !b->plan->enclosure.company.has_males ? -1 : b->plan->enclosure.company.males >= 2)
 
+STATE(few_dry_state, build_animal(b).few_dry)
+
 STATE(food_given_state, b->plan->feeding.diet_now.never)
 STATE(plants_given_state, b->plan->feeding.diet_now.plants)
 
@@ -144,6 +146,7 @@ static const struct state_row state_rows[] = {
     {WHEN(water_dish), water_dish_state, "water-dish"},
     {WHEN(company), company_state, "company"},
     {WHEN(two_males), two_males_state, "company"},
+    {WHEN(few_dry), few_dry_state, "dry-hours"},
     {WHEN(food_given), food_given_state, "diet"},
     {WHEN(plants_given), plants_given_state, "diet"},
     {WHEN(group), group_state, "species"},

@@ -211,6 +211,7 @@ static const struct field when_fields[] = {
     ONE_OF(water_dish, "water-dish", yes_no_choices),
     ONE_OF(company, "company", company_state_choices),
     ONE_OF(two_males, "two-males", yes_no_choices),
+    ONE_OF(few_dry, "few-dry-hours", yes_no_choices),
     ONE_OF(food_given, "food-given", food_given_choices),
     ONE_OF(plants_given, "plants-given", plants_given_choices),
 };

@@ -143,6 +143,7 @@ struct rule_when {
     struct list shade, water_dish;       /* yes, no (choice 1, 0) */
     struct list company;                 /* of struct choice_value: enum company_state */
     struct list two_males;               /* yes, no */
+    struct list few_dry;                 /* yes: its tank stays its home; no: dry box and tub */
     struct list food_given;              /* of struct choice_value: enum food_given_state */
     struct list plants_given;            /* likewise: enum plants_given_state */
 };

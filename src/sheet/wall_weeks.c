@@ -466,39 +466,72 @@ static void add_warming_log(struct composition *c, struct panel *panel)
     entry->cells = ARENA_ARRAY(c->arena, struct panel_cell, panel->column_count);
 }
 
+/* What is printed of a text of this action; NULL without the action. */
+static const char *printed_of(struct composition *c, const char *action, const char *text)
+{
+    for (size_t i = 0; i < c->plan->action_count; i++)
+        if (strcmp(c->plan->actions[i].code, action) == 0)
+            return plan_printed_key(c->plan, text, c->arena);
+    return NULL;
+}
+
+/* A dry box for the greater part of its day, and a tub to swim in. */
+static bool lives_dry(struct composition *c)
+{
+    const char *dry = printed_of(c, "keep-dry-hours", "action.keep-dry-hours");
+    return dry && strcmp(dry, "action.keep-dry-hours") == 0;
+}
+
 /* It was moved to a tub until a tank is ready, or swims in one between its dry hours. */
 static bool lives_in_tub(struct composition *c)
 {
-    static const char *const tubs[] = {"action.own-box.how-tub", "action.own-box.how-tub-cool",
-                                       "action.own-box.how-dry"};
-    const char *how = NULL;
-    for (size_t i = 0; i < c->plan->action_count; i++)
-        if (strcmp(c->plan->actions[i].code, "own-box") == 0)
-            how = plan_printed_key(c->plan, "action.own-box.how", c->arena);
+    static const char *const tubs[] = {"action.own-box.how-tub", "action.own-box.how-tub-cool"};
+    if (lives_dry(c))
+        return true;
+    const char *how = printed_of(c, "own-box", "action.own-box.how");
     for (size_t i = 0; how && i < sizeof tubs / sizeof *tubs; i++)
         if (strcmp(how, tubs[i]) == 0)
             return true;
     return false;
 }
 
-/* The tank that it left goes on being read for those who stay, and for its return. */
-static void add_tub_log(struct composition *c, struct panel *panel)
+static void add_own_log(struct composition *c, struct panel *panel, const char *title,
+                        enum measure_id measure)
 {
     struct wall_target target;
-    if (!lives_in_tub(c) || !wall_find_target(c, MEASURE_WATER, &target))
+    if (!wall_find_target(c, measure, &target))
         return;
     struct panel_entry *entry = wall_entry(c, &panel->entries);
     entry->pictogram = wall_pictogram(PICTOGRAM_LOG);
-    entry->title = phrase(&c->ctx, "wall.three-days.tub");
+    entry->title = phrase(&c->ctx, title);
     entry->value = target.value;
     entry->cells = ARENA_ARRAY(c->arena, struct panel_cell, panel->column_count);
 }
 
+/* The tank that it left goes on being read for those who stay, and for its return. */
+static void add_tub_log(struct composition *c, struct panel *panel)
+{
+    if (lives_dry(c))
+        add_own_log(c, panel, "wall.three-days.dry-box", MEASURE_WARM_SIDE);
+    if (lives_in_tub(c))
+        add_own_log(c, panel, "wall.three-days.tub", MEASURE_WATER);
+}
+
+/* Places above the water of a tank. */
+static bool is_of_air(enum measure_id measure)
+{
+    return measure == MEASURE_BASKING_SURFACE || measure == MEASURE_WARM_SIDE ||
+           measure == MEASURE_COOL_SIDE || measure == MEASURE_NIGHT;
+}
+
+/* In a dry box it is that box that is read, in place of the shore that it left. */
 static void add_half_day_logs(struct composition *c, struct panel *panel)
 {
+    const bool is_dry = lives_dry(c);
     add_warming_log(c, panel);
     for (size_t i = 0; i < sizeof half_day_logs / sizeof *half_day_logs; i++) {
-        add_half_day_log(c, panel, &half_day_logs[i]);
+        if (!is_dry || !is_of_air(half_day_logs[i].measure))
+            add_half_day_log(c, panel, &half_day_logs[i]);
         if (half_day_logs[i].measure == MEASURE_WATER)
             add_tub_log(c, panel);
     }

@@ -421,10 +421,21 @@ GETTER(weight_now)
 static const double SCALE_FINE_STEP_G = 0.1;
 
 WEIGHT_GETTER(weight_fine_step, w->needs_fine_scale, format_grams(FORMAT, SCALE_FINE_STEP_G))
-WEIGHT_GETTER(weight_alarm_low, w->has_low,
+/* no weight to call for beside the order not to weigh it */
+static bool is_weighed(const struct phrase_context *ctx)
+{
+    const char *written = plan_holds(PLAN, "weighing", "as-written")
+                              ? plan_printed_key(PLAN, "stance.weighing.as-written", FORMAT->arena)
+                              : NULL;
+    return !plan_holds(PLAN, "weighing", "not-at-home") &&
+           !(written && strcmp(written, "stance.weighing.not-at-home") == 0);
+}
+
+WEIGHT_GETTER(weight_alarm_low, w->has_low &&is_weighed(ctx),
               format_mass_apart(FORMAT, w->alarm_low_g, PLAN->patient.mass_g))
 /* what a thin animal gains short of its goal alarms nobody */
-WEIGHT_GETTER(weight_alarm_high, w->has_high && (w->purpose != WEIGHT_GAIN || w->has_goal),
+WEIGHT_GETTER(weight_alarm_high,
+              w->has_high && (w->purpose != WEIGHT_GAIN || w->has_goal) && is_weighed(ctx),
               format_mass_apart(FORMAT, w->alarm_high_g, PLAN->patient.mass_g))
 TEXT_GETTER(depth_own, slots_depth_own_text(ctx))
 TEXT_GETTER(weighing_then, slots_weighing_then_text(ctx))

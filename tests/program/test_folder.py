@@ -172,6 +172,9 @@ REACH = {
     "stitches-on-loose-floor": visit(**{"done-today": ["sutures"]}, enclosure={"substrate": "aspen"}),
     "burn-under-the-spot": visit("sulcata-tortoise", findings=[{"code": "burn", "severity": "moderate"}], enclosure={
         "heat": [{"kind": "lamp"}], "readings": {"basking-surface": "47 C"}}),
+    "drowsy-in-company": visit("leopard-gecko", **{"done-today": ["sedation"]}, findings=[{"code": "wound", "severity": "moderate"}], enclosure={"animals": 2, "mates": ["leopard-gecko"]}),
+    "dry-home": visit("red-eared-slider", **{"done-today": ["dry-hours"]}),
+    "dry-home-in-company": visit("red-eared-slider", **{"done-today": ["dry-hours"]}, findings=[{"code": "shell-rot", "severity": "moderate"}], enclosure={"animals": 2, "mates": ["red-eared-slider"]}),
     "helpless-in-company": found("tremor", species="bearded-dragon", enclosure={"animals": "2"}),
     "ill-frog-in-fouled-water": found("red-legs", species="fire-bellied-toad", enclosure={"animals": "2"}, water={"temperature": "22 C", "ammonia": "1 mg/l"}),
     "wound-on-loose-floor": found("toe-death", species="argentine-tegu", enclosure={"substrate": "soil"}),

@@ -93,7 +93,7 @@ class Beside(unittest.TestCase):
     def test_visits(self):
         for name, one in BESIDE["visits"].items():
             with self.subTest(visit=name):
-                plan = explain(one["animal"], one["found"], one.get("readings"), one.get("patient"), **{part: one[part] for part in ("medicines", "enclosure", "water", "done-today", "follow-up") if part in one})
+                plan = explain(one["animal"], one["found"], one.get("readings"), one.get("patient"), **{part: one[part] for part in ("medicines", "enclosure", "water", "done-today", "follow-up", "diet") if part in one})
                 self.assertIsInstance(plan, dict, plan)
                 keys = printed(plan)
                 self.assertLessEqual(set(one.get("says", [])), keys, one["why"])
@@ -124,6 +124,51 @@ class Beside(unittest.TestCase):
                 for lang, regex in plain.items():
                     said = {key: words[lang][sub] for key in printed(plan) for sub in (key, key + ".do", key + ".how", key + ".stop") if sub in words[lang]}
                     self.assertEqual({}, {key: text for key, text in said.items() if re.search(regex, text, re.I)}, (visit, done, lang))
+
+    def test_a_drowsy_one_lies_alone(self):
+        """Its mate is out before it is laid down, be it operated or only put to sleep, by whoever of the two moves; one that lives alone, and one
+        whose mates stay outdoors, hears of none (common practice, no source)."""
+        first = {"en": ("First move the other one", "First part Fern from the other one"), "es": ("Antes pasa al otro", "Antes aparta"), "fr": ("Mettez d'abord l'autre", "Séparez")}
+        with tempfile.TemporaryDirectory() as folder:
+            for animal, done in (("horsfield-tortoise", "sedation"), ("horsfield-tortoise", "surgery"), ("corn-snake", "sedation"), ("horned-frog", "sedation"),
+                                 ("painted-turtle", "sedation"), ("axolotl", "sedation")):
+                for home, told in (("animals: 2", True), ("animals: 1", False), ("animals: 2, outdoor: yes", animal == "painted-turtle")):
+                    if "outdoor" in home and (animal != "painted-turtle" and done != "surgery"):
+                        continue
+                    visit = Path(folder, f"{animal}.yaml")
+                    visit.write_text(f"visit: {{date: {TODAY}, kind: reading, veterinarian: Dr Ines Calder}}\npatient: {{name: Fern, species: {animal}}}\n"
+                                     f"enclosure: {{{home}}}\ndone-today: [{done}]\nfollow-up: {{recheck: 7 days}}\n", encoding="utf-8")
+                    for lang, begins in first.items():
+                        text = subprocess.run([PLAIN, ROOT, visit, TODAY, lang, "whole"], capture_output=True, text=True, timeout=60, check=True).stdout
+                        self.assertEqual(any(each in " ".join(text.replace("\u00a0", " ").split()) for each in begins), told, (animal, done, home, lang))
+
+    def told(self, record, lang):
+        with tempfile.TemporaryDirectory() as folder:
+            visit = Path(folder, "visit.yaml")
+            visit.write_text(f"visit: {{date: {TODAY}, kind: reading, veterinarian: Dr Ines Calder}}\n{record}", encoding="utf-8")
+            text = subprocess.run([PLAIN, ROOT, visit, TODAY, lang, "whole"], capture_output=True, text=True, timeout=60, check=True).stdout
+        return " ".join(text.replace("\u00a0", " ").split())
+
+    def test_what_is_not_weighed_is_judged_by_no_weight(self):
+        """A weight to call for stands beside no order to leave the scale alone (a reader of printed sheets)."""
+        fat = "patient: {name: Fern, species: horned-frog, mass: 205 g, length: 9.4 cm}\nfindings: [{code: overweight, severity: moderate}, {code: MORE, severity: moderate}]\n"
+        for lang, weighs in (("en", "Weighs 2"), ("es", "Pesa 2"), ("fr", "Pèse 2")):
+            self.assertIn(weighs, self.told(fat.replace("{code: MORE, severity: moderate}", ""), lang))
+            self.assertNotIn(weighs, self.told(fat.replace("MORE", "red-legs"), lang))
+
+    def test_no_red_lamp_burns_all_night_unguarded(self):
+        """The order that lets it burn says behind what, as the step for a guard may stand on another page (a reader of printed sheets)."""
+        cold = ("patient: {name: Fern, species: ball-python}\nfindings: [{code: airway-infection, severity: moderate}]\n"
+                "enclosure: {heat: [{kind: red-light, power: 60 W, thermostat: no, guard: no}], readings: {night: 19 C, warm-side: 26 C}}\n")
+        for lang, guard in (("en", "red or blue one, and that only behind a guard"), ("es", "la lámpara roja o azul, siempre tras una rejilla"), ("fr", "la lampe rouge ou bleue, derrière une grille")):
+            self.assertIn(guard, self.told(cold, lang))
+
+    def test_no_urine_the_morning_after_is_no_emergency_by_itself(self):
+        """How long it may take is the veterinarian's: no table of ours has a number (a reader of printed sheets)."""
+        stone = "patient: {name: Fern, species: horsfield-tortoise}\nfindings: [{code: bladder-stone, severity: severe}, {code: dehydrated, severity: mild}]\n"
+        for lang, by in (("en", "No urine and no white part by the day that your veterinarian writes here: ____"), ("es", "Sin orina ni parte blanca el día que escribe aquí la clínica: ____"),
+                         ("fr", "Ni urine ni partie blanche le jour que le vétérinaire écrit ici : ____")):
+            self.assertIn(by, self.told(stone, lang))
 
     def test_a_young_one_is_asked_for_no_height_of_the_grown(self):
         box = BESIDE["young-box"]
