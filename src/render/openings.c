@@ -20,7 +20,7 @@ static const struct loosening {
      4,
      {SECTION_THREE_DAYS, SECTION_SINCE_HERE, SECTION_CAUTION_SIGNS, SECTION_SIGNATURE_LINE}},
 };
-/* What is to be done and when to call stand before what a medicine is for. */
+/* What is to be done and when to call stand before that each dose is given. */
 enum { LOOSENINGS = sizeof loosenings / sizeof *loosenings, LOOSENED_FIRST = 3 };
 
 /* One of them, the least close that so many further pages take. What is closer than lines has no
@@ -82,12 +82,14 @@ static bool try_medicines(const struct laying *l, struct savings *tried, size_t 
     }
 }
 
-/* What each medicine is for stands where its pages have room once all else is chosen: it costs a
- * line or two. */
-static bool say_uses(const struct laying *l, struct savings *savings, size_t further)
+/* Of what each medicine is for the most up to this that its pages have room for: it costs a line or
+ * two. */
+static bool say_uses(const struct laying *l, struct savings *savings, size_t further,
+                     enum medicines_say most)
 {
+    const int said = (int)savings->medicines;
     bool fits = l->in->plan->medicine_count == 0;
-    for (int says = MEDICINES_COURSE; says > MEDICINES_BARE && !fits; says--) {
+    for (int says = (int)most; says > said && !fits; says--) {
         struct savings tried = *savings;
         tried.medicines = (enum medicines_say)says;
         if (!try_medicines(l, &tried, further, &fits))
@@ -129,11 +131,16 @@ static bool show_cuts(const struct laying *l, struct savings *savings, size_t fu
     return true;
 }
 
-/* All that is said where there is room, once it is chosen how close the sheet is set. */
+/* All that is said where there is room, once it is chosen how close the sheet is set. What a
+ * medicine helps with is three words, and what opens first would take the line that they need. */
 static bool open_all(const struct laying *l, struct savings *savings, size_t further)
 {
     const enum closeness before = savings->closeness;
-    if (!open_again(l, savings, further, 0, LOOSENED_FIRST) || !say_uses(l, savings, further))
+    if (!say_uses(l, savings, further, MEDICINES_PURPOSE) ||
+        !open_again(l, savings, further, 0, LOOSENED_FIRST))
+        return false;
+    /* what has no room for three words has none for more */
+    if (savings->medicines == MEDICINES_PURPOSE && !say_uses(l, savings, further, MEDICINES_COURSE))
         return false;
     /* what went close for the medicines has not been opened yet, the first of it neither */
     const size_t from = savings->closeness == before ? LOOSENED_FIRST : 0;

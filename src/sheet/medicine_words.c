@@ -442,17 +442,19 @@ static const char *baths_order(const struct composition *c)
     return baths > 1 ? phrase(&c->ctx, "sheet.medicines.bath-apart") : "";
 }
 
-/* "Missed a dose?" of what the keeper gives: two at once do harm, so it gives way to nothing. Where
- * there is no line for it, the same in fewer words. */
+/* "Missed a dose?" of what the keeper gives: two at once do harm, so it gives way to nothing. Of
+ * one among several it says that it is of any. Nobody at home misses what we give, but sees it
+ * worse. */
 const char *medicine_worse(const struct composition *c)
 {
+    const size_t count = c->plan->medicine_count;
     bool gives = false;
-    for (size_t i = 0; i < c->plan->medicine_count; i++)
+    for (size_t i = 0; i < count; i++)
         gives |= !c->plan->medicines[i].is_given_here;
-    return !gives ? NULL
-                  : phrase(&c->ctx, section_says_of_medicines(c, MEDICINES_ALL)
-                                        ? "sheet.medicines.worse"
-                                        : "sheet.medicines.worse-short");
+    return count == 0 ? NULL
+                      : phrase(&c->ctx, !gives      ? "sheet.medicines.worse-here"
+                                        : count > 1 ? "sheet.medicines.worse"
+                                                    : "sheet.medicines.worse-one");
 }
 
 const char *medicine_how(const struct composition *c)

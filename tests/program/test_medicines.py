@@ -495,7 +495,8 @@ class Medicines(unittest.TestCase):
                                  ("Burn cream", {"route": "on-the-skin"}, ("It helps the sore spot heal", "Ayuda a sanar la zona", "Il aide la plaie à guérir"))):
             for language, words in zip(("en", "es", "fr"), said):
                 for kind in ("checkout", "email"):
-                    self.assertIn(words, self.words({**SYRUP, "name": name, **more}, language=language, kind=kind), (name, kind))
+                    ill = [{"code": "airway-infection", "severity": "moderate"}] if more == clinic else []
+                    self.assertIn(words, self.words({**SYRUP, "name": name, **more}, language=language, kind=kind, findings=ill), (name, kind))
         text = self.words({**SYRUP, "name": "Antibiotic", "directions": "Only after we have called."})
         self.assertIn("It fights germs.", text)
         self.assertNotIn("give every dose", text)
@@ -503,16 +504,20 @@ class Medicines(unittest.TestCase):
             self.assertNotRegex(self.words(unknown), r"It (fights|eases|kills|helps|gives|keeps)")
 
     def test_who_missed_a_dose_or_sees_it_worse_knows_whom_to_call(self):
-        """Of what the keeper gives, once for all; what we give is missed by nobody at home. Common practice, no source."""
+        """Of what the keeper gives, once for all; what we give is missed by nobody at home, but seen worse there. "Never give two, but call us, and do so too if
+        it is worse" was read as two for the worse: each of the two is asked for by itself. Common practice, no source."""
         shot = {"name": "Shot", "amount": "0.1 ml", "route": "injection", "given": "here", "every": "3 days", "doses": 2, "first": "2026-11-30"}
-        for language, said in (("en", "Missed a dose of any medicine? Never give two at once, but call us. Call us today if Bruno seems worse after a medicine."),
-                               ("es", "¿Falta una dosis de alguna medicina? Nunca des dos juntas: llama. Llama hoy si Bruno empeora tras una medicina."),
-                               ("fr", "Une dose d'un médicament oubliée ? Jamais deux à la fois : appelez. Appelez aujourd'hui si Bruno va moins bien après un médicament.")):
-            for kind in ("email", "large-print"):
-                self.assertEqual(self.words(SYRUP, {**SYRUP, "name": "Other"}, language=language, kind=kind).count(said), 1, (language, kind))
-                self.assertNotIn(said, self.words(shot, language=language, kind=kind))
-            # where a list would close for it, a page that is filled goes without
-            self.assertIn(said, self.words({**SYRUP, "name": "Other"}, language=language, species="whites-tree-frog"))
+        for language, missed, of_any, said, worse in (("en", "Missed a dose", " of any medicine", "? Never give two at once: call us.", " Worse after a dose? Call us."),
+                                                      ("es", "¿Falta una dosis", " de alguna medicina", "? Nunca des dos juntas: llama.", " ¿Peor tras una dosis? Llama."),
+                                                      ("fr", "ose ", "d'un médicament ", "oubliée ? Jamais deux à la fois : appelez.", " Moins bien après une dose ? Appelez.")):
+            for kind in ("email", "large-print", "checkout"):
+                self.assertEqual(self.words(SYRUP, language=language, kind=kind).count(missed + said + worse), 1, (language, kind))
+                for other in (shot, {**SYRUP, "name": "Other"}):
+                    self.assertEqual(self.words(SYRUP, other, language=language, kind=kind).count(missed + of_any + said + worse), 1, (language, kind))
+                here = self.words(shot, language=language, kind=kind)
+                self.assertEqual((here.count(worse.strip()), said in here), (1, False), (language, kind))
+            self.assertNotIn(worse.strip(), self.words(language=language))
+            self.assertIn(missed + said, self.words({**SYRUP, "name": "Other"}, language=language, species="whites-tree-frog"))
 
     def test_a_cream_under_a_bandage_that_stays_on_is_asked_about(self):
         """The sheet orders the cream each evening and forbids to change the bandage: her words clash, and she is asked. Beside no bandage, by mouth, or given
@@ -571,17 +576,14 @@ class Medicines(unittest.TestCase):
         what we give alone nobody at home misses a dose. Common practice, no source."""
         shot = {"name": "Shot", "amount": "0.1 ml", "route": "injection", "given": "here", "every": "3 days", "doses": 2, "first": "2026-11-30"}
         ills = [{"code": code, "severity": "moderate"} for code in ("airway-infection", "dehydrated", "burn", "mites", "worms")]
-        said = set()
-        for language, missed, double, worse in (("en", r"Missed a dose of any medicine\?", "Never give two at once", r"worse after a dose"),
+        for language, missed, double, worse in (("en", r"Missed a dose of any medicine\?", "Never give two at once", r"Worse after a dose\?"),
                                                 ("es", r"¿Falta una dosis de alguna medicina\?", "Nunca des dos juntas", r"¿Peor tras una dosis\?"),
-                                                ("fr", r"(Une dose d'un médicament oubliée|Médicament oublié) \?", "Jamais deux (doses )?à la fois", r"Oubli ou pire :")):
+                                                ("fr", r"Une dose d'un médicament oubliée \?", "Jamais deux à la fois", r"Moins bien après une dose \?")):
             for species, findings in (("whites-tree-frog", []), ("hermanns-tortoise", ills), ("corn-snake", ills), ("axolotl", ills[1:3])):
                 for paper in ("a4", "letter"):
                     pages = " ".join(self.printed({**SYRUP, "name": "Antibiotic"}, shot, language=language, findings=findings, species=species, paper=paper).split())
-                    self.assertEqual((len(re.findall(missed, pages)), len(re.findall(double, pages))), (1, 1), (language, species, paper, pages))
-                    said.add(bool(re.search(worse, pages)))
+                    self.assertEqual([len(re.findall(one, pages)) for one in (missed, double, worse)], [1, 1, 1], (language, species, paper, pages))
             self.assertNotRegex(self.words(shot, language=language, findings=ills), missed)
-        self.assertEqual(said, {True, False})
 
     def test_what_a_medicine_is_for_costs_no_page(self):
         """It is the first to go where the pages are full: an animal with nine ills keeps its rows and its pages."""

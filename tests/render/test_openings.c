@@ -118,9 +118,9 @@ static bool so_many_units(const struct compose_inputs *in, size_t further)
     return in->closeness >= CLOSE_HEADINGS && units_said(in) <= scene.units;
 }
 
-/* What is looked up in a fright, then what is done first, then what a medicine
- * is for; then what is ticked and read each day, and last whom to call who missed a dose.
- */
+/* What a medicine helps with, as it is three words; then what is looked up in a fright, what is
+ * done first, and that each dose is given; then what is ticked and read each day, and last whom to
+ * call who missed a dose, on a line of its own. */
 START_TEST(what_is_needed_first_opens_first)
 {
     static const struct {
@@ -128,10 +128,10 @@ START_TEST(what_is_needed_first_opens_first)
         int section; /* SECTION_COUNT: none opens */
     } rows[] = {
         {MEDICINES_BARE, SECTION_COUNT},
-        {MEDICINES_BARE, SECTION_CALLS},
-        {MEDICINES_BARE, SECTION_NOW_HERE},
-        {MEDICINES_BARE, SECTION_THEN},
         {MEDICINES_PURPOSE, SECTION_COUNT},
+        {MEDICINES_PURPOSE, SECTION_CALLS},
+        {MEDICINES_PURPOSE, SECTION_NOW_HERE},
+        {MEDICINES_PURPOSE, SECTION_THEN},
         {MEDICINES_COURSE, SECTION_COUNT},
         {MEDICINES_COURSE, SECTION_MEDICINE_BOXES},
         {MEDICINES_COURSE, SECTION_FINDINGS},
