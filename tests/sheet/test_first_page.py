@@ -1080,7 +1080,7 @@ class FirstPage(unittest.TestCase):
         said = pages("corn-snake", [], enclosure=warm)
         first, second = said.split(" Then, in this order ")
         self.assertIn("Letter = step on page 2.", first)
-        self.assertTrue(second.startswith("Letter = its place in the drawing"), second[:200])
+        self.assertTrue(second.startswith("Letter = its place on page 1"), second[:200])
         self.assertRegex(second, r" A .* B ")
 
 
