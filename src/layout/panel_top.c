@@ -332,6 +332,7 @@ struct message_size {
 
 static const struct message_size message_sizes[] = {
     {18, 21, 2}, {17, 20, 2}, {16, 18.5, 3}, {16, 18.5, 99}};
+static const struct message_size closest_message = {16, 17.5, 99};
 
 /* The last of a page's steps that leaves no gap. */
 static bool is_closest(const struct composer *composer)
@@ -344,14 +345,14 @@ static bool is_closest(const struct composer *composer)
  * takes the fewest, and where a page is as close as it can be the smallest: what it says comes
  * before how large it is. */
 static const struct message_size *message_size(struct composer *composer, const char *text,
-                                               double width)
+                                               bool hugs, double width)
 {
     const struct message_size *last =
         message_sizes + sizeof message_sizes / sizeof *message_sizes - 1;
     const struct lettering smallest = {.size_pt = last->size, .strong = true};
     const size_t fewest = board_break(composer, &smallest, text, width).count;
     if (is_closest(composer))
-        return last;
+        return hugs ? &closest_message : last;
     for (const struct message_size *size = message_sizes; size < last; size++) {
         const struct lettering pen = {.size_pt = size->size, .strong = true};
         const size_t most = panel_is_close(composer) ? fewest : size->lines;
@@ -364,12 +365,14 @@ static const struct message_size *message_size(struct composer *composer, const 
 
 void panel_message(struct composer *composer, struct place *place, const struct panel *panel)
 {
-    static const double PAD = 12, ROOMY = 7, CLOSE = 4, FRAME = 2.5;
+    static const double PAD = 12, ROOMY = 7, CLOSE = 4, CLOSEST = 1, FRAME = 2.5;
     const double small_pt = is_closest(composer) ? 12 : 14;
     const double small_line = is_closest(composer) ? 14 : panel_is_close(composer) ? 15.5 : 17;
-    const double above = panel_is_close(composer) ? CLOSE : ROOMY;
+    /* letters leave some of their own height free: what it says is worth more than a wider edge */
+    const bool hugs = panel->is_small && is_closest(composer);
+    const double above = hugs ? CLOSEST : panel_is_close(composer) ? CLOSE : ROOMY;
     double width = place->width_pt - 2 * PAD;
-    const struct message_size *size = message_size(composer, panel->text, width);
+    const struct message_size *size = message_size(composer, panel->text, hugs, width);
     struct lettering pen = {.element = elements_add(&composer->elements, ELEMENT_P, place->element),
                             .size_pt = size->size,
                             .strong = true,

@@ -154,10 +154,17 @@ static int list_left(enum closeness closeness)
     return closeness < CLOSE_LISTS ? 2 : closeness < CLOSE_BOXES ? 1 : 0;
 }
 
+/* What a medicine helps with is worth a picture; that each dose is given stands in its boxes too.
+ */
+static enum medicines_say worth_a_picture(enum medicines_say says)
+{
+    return says < MEDICINES_PURPOSE ? says : MEDICINES_PURPOSE;
+}
+
 /* Does it say as much, and are what to do and when to call as much of a list? */
 static bool says_as_much(const struct savings *with, const struct savings *without)
 {
-    if (with->medicines < without->medicines || with->brief > without->brief)
+    if (with->medicines < worth_a_picture(without->medicines) || with->brief > without->brief)
         return false;
     for (size_t i = 0; i < LOOSENED_FIRST; i++) {
         const enum sheet_section_code section = loosenings[i].sections[0];

@@ -10,6 +10,14 @@ static const struct aside asides[] = {{MESSAGE_FULL, true, 7},
                                       {MESSAGE_NAMES, true, 7},
                                       {MESSAGE_NAMES, true, 3},
                                       {MESSAGE_NAMES, true, 1},
+                                      {MESSAGE_CAUSES, true, 7},
+                                      {MESSAGE_CAUSES, true, 3},
+                                      {MESSAGE_CAUSES, true, 5},
+                                      {MESSAGE_CAUSES, true, 1},
+                                      {MESSAGE_LAMP, true, 7},
+                                      {MESSAGE_LAMP, true, 3},
+                                      {MESSAGE_LAMP, true, 5},
+                                      {MESSAGE_LAMP, true, 1},
                                       {MESSAGE_ILLS, true, 7},
                                       {MESSAGE_ILLS, true, 3},
                                       {MESSAGE_ILLS, true, 5},
@@ -37,13 +45,15 @@ static const struct aside asides[] = {{MESSAGE_FULL, true, 7},
                                       {MESSAGE_ILLS, true, 6},
                                       {MESSAGE_BRIEF, true, 6},
                                       {MESSAGE_NAMES, true, 0},
+                                      {MESSAGE_CAUSES, true, 0},
+                                      {MESSAGE_LAMP, true, 0},
                                       {MESSAGE_ILLS, true, 0},
                                       {MESSAGE_ILLS_ALONE, true, 0},
                                       {MESSAGE_TWO, true, 0},
                                       {MESSAGE_BRIEF, true, 0},
                                       {MESSAGE_ALONE, true, 6},
                                       {MESSAGE_ALONE, true, 0}};
-enum { ASIDES = sizeof asides / sizeof *asides, ASIDES_FIRST = 22 };
+enum { ASIDES = sizeof asides / sizeof *asides, ASIDES_FIRST = 30 };
 
 const struct aside page_one_bare = {MESSAGE_BRIEF, false, 1};
 
@@ -137,12 +147,14 @@ static bool try_again(const struct laying *l, struct savings *tried, size_t furt
 }
 
 /* Once all else is settled, of what page one gave up it says again what there is room for, with a
- * tall drawing beside the rows or below them, whichever leaves room for more. */
+ * tall drawing beside the rows or below them, whichever leaves room for more. The message's bar is
+ * no higher than its words where that lets it say more, and only then. */
 bool page_one_say_again(const struct laying *l, struct savings *savings, size_t further)
 {
     const int shapes = compose_is_tall(l->in->plan) ? 2 : 1;
     struct savings tried = *savings;
-    bool fits = false;
+    bool fits = false, has_room = false;
+    tried.message_is_small = true;
     for (size_t i = 0; i < ASIDES && !fits && !says(savings, &asides[i]); i++) {
         page_one_say(&tried, &asides[i]);
         for (int shape = 0; shape < shapes && !fits; shape++) {
@@ -151,6 +163,12 @@ bool page_one_say_again(const struct laying *l, struct savings *savings, size_t 
                 return false;
         }
     }
-    *savings = fits ? tried : *savings;
+    if (!fits)
+        return true;
+    *savings = tried;
+    tried.message_is_small = false;
+    if (!try_again(l, &tried, further, &has_room))
+        return false;
+    savings->message_is_small = !has_room;
     return true;
 }

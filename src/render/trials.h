@@ -15,6 +15,7 @@ struct savings {
     double inset_pt;     /* likewise */
     size_t whys;         /* likewise */
     enum message_says message;
+    bool message_is_small;        /* likewise */
     enum medicines_say medicines; /* likewise */
     enum cuts_shown cuts;         /* likewise */
     bool says_key, says_known;

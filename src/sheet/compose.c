@@ -531,6 +531,7 @@ static void set_state(struct composition *c, const struct compose_inputs *inputs
     }
     section_state_set(state, ASK_SAYS_KEY, inputs->says_key);
     section_state_set(state, ASK_SAYS_KNOWN, inputs->says_known);
+    section_state_set(state, ASK_MESSAGE_IS_SMALL, inputs->message_is_small);
     section_state_set(state, ASK_WITHOUT_NORMAL, inputs->without_normal);
     section_state_set(state, ASK_HAS_MOVED, inputs->moves_up != 0);
     section_state_set(state, ASK_HOMES_LEFT_OUT, is_in_brief(c, SECTION_FINDINGS));

@@ -47,6 +47,7 @@ struct compose_inputs {
     bool wide;         /* no drawing beside the rows, however tall the box is */
     unsigned whys;     /* the rows of page one that say why, a bit a row */
     enum message_says message;
+    bool message_is_small;        /* its bar is no higher than its words where a page is close */
     enum medicines_say medicines; /* of a sheet whose pages are filled; all others say it all */
     enum cuts_shown cuts;         /* likewise, where there is room beside the words */
     bool says_key;   /* how the drawing is read, where to call with none at home or when closed */

@@ -63,14 +63,20 @@ static const struct pictogram_part mouth_snake[] = {
     {PICTOGRAM_DISC, false, 0, "66 14.6 4"},
     {PICTOGRAM_DISC, true, 0, "67.2 13.4 1.4"},
     {PICTOGRAM_DISC, false, 0, "86 22.6 1.6"},
-    {PICTOGRAM_STROKE, true, 17, "M41 44.9 L22.2 65.7"},
-    {PICTOGRAM_STROKE, true, 8, "M46.3 39 L42.3 43.4"},
-    {PICTOGRAM_STROKE, false, 4.5, "M49 36 L42.3 43.4"},
-    {PICTOGRAM_FILL, false, 0, "M46.8 47.4 L33.4 62.3 L24.5 54.3 L37.8 39.4 Z"},
-    {PICTOGRAM_FILL, true, 0, "M37.2 53.6 L32.5 58.8 L28 54.8 L32.7 49.6 Z"},
+    {PICTOGRAM_STROKE, true, 17, "M36.9 49.3 L22.2 65.6"},
+    {PICTOGRAM_STROKE, true, 8, "M40.3 45.6 L37.6 48.6"},
+    {PICTOGRAM_STROKE, false, 5.5, "M40.1 45.8 L37.6 48.6"},
+    {PICTOGRAM_FILL, false, 0, "M42 52.6 L33.3 62.3 L24.4 54.2 L33.1 44.6 Z"},
+    {PICTOGRAM_FILL, true, 0, "M36.5 54.4 L32.2 59.2 L27.6 55 L31.9 50.2 Z"},
     {PICTOGRAM_STROKE, false, 4, "M35.6 64.3 L22.2 52.3"},
     {PICTOGRAM_STROKE, false, 4, "M34.9 51.6 L22.9 65"},
     {PICTOGRAM_STROKE, false, 4, "M27.4 69 L18.4 61"},
+    {PICTOGRAM_FILL, true, 0,
+     "M42.2 43.5 C44.4 38.8 41.7 35.5 45.1 31.7 C47.3 29.3 50.9 29.2 53.3 31.3 C55.6 33.4 55.8 37 "
+     "53.7 39.4 C50.2 43.2 46.7 40.8 42.2 43.5 Z"},
+    {PICTOGRAM_FILL, false, 0,
+     "M43.6 41.9 C45.4 38.2 43.2 35.5 46 32.5 C47.7 30.5 50.6 30.5 52.5 32.1 C54.3 33.8 54.6 36.7 "
+     "52.8 38.6 C50.1 41.7 47.2 39.8 43.6 41.9 Z"},
 };
 
 static const struct pictogram_part mouth_lizard[] = {
@@ -82,14 +88,20 @@ static const struct pictogram_part mouth_lizard[] = {
     {PICTOGRAM_DISC, true, 0, "59.5 15.5 1.8"},
     {PICTOGRAM_RING, false, 3, "27 26 5"},
     {PICTOGRAM_DISC, false, 0, "86 28 1.6"},
-    {PICTOGRAM_STROKE, true, 17, "M40 49.2 L21.2 70"},
-    {PICTOGRAM_STROKE, true, 8, "M45.3 43.3 L41.3 47.7"},
-    {PICTOGRAM_STROKE, false, 4.5, "M48 40.3 L41.3 47.7"},
-    {PICTOGRAM_FILL, false, 0, "M45.8 51.7 L32.4 66.6 L23.5 58.6 L36.8 43.7 Z"},
-    {PICTOGRAM_FILL, true, 0, "M36.2 57.9 L31.5 63.1 L27 59.1 L31.7 53.9 Z"},
+    {PICTOGRAM_STROKE, true, 17, "M35.9 53.6 L21.2 69.9"},
+    {PICTOGRAM_STROKE, true, 8, "M39.3 49.9 L36.6 52.9"},
+    {PICTOGRAM_STROKE, false, 5.5, "M39.1 50.1 L36.6 52.9"},
+    {PICTOGRAM_FILL, false, 0, "M41 56.9 L32.3 66.6 L23.4 58.5 L32.1 48.9 Z"},
+    {PICTOGRAM_FILL, true, 0, "M35.5 58.7 L31.2 63.5 L26.6 59.3 L30.9 54.5 Z"},
     {PICTOGRAM_STROKE, false, 4, "M34.6 68.6 L21.2 56.6"},
     {PICTOGRAM_STROKE, false, 4, "M33.9 55.9 L21.9 69.3"},
     {PICTOGRAM_STROKE, false, 4, "M26.4 73.3 L17.4 65.3"},
+    {PICTOGRAM_FILL, true, 0,
+     "M41.2 47.8 C43.4 43.1 40.7 39.8 44.1 36 C46.3 33.6 49.9 33.5 52.3 35.6 C54.6 37.7 54.8 41.3 "
+     "52.7 43.7 C49.2 47.5 45.7 45.1 41.2 47.8 Z"},
+    {PICTOGRAM_FILL, false, 0,
+     "M42.6 46.2 C44.4 42.5 42.2 39.8 45 36.8 C46.7 34.8 49.6 34.8 51.5 36.4 C53.3 38.1 53.6 41 "
+     "51.8 42.9 C49.1 46 46.2 44.1 42.6 46.2 Z"},
 };
 
 static const struct pictogram_part mouth_tortoise[] = {
@@ -102,14 +114,20 @@ static const struct pictogram_part mouth_tortoise[] = {
     {PICTOGRAM_DISC, false, 0, "85 22.8 1.6"},
     {PICTOGRAM_STROKE, false, 2.5, "M6 24.8 C8 28 9 31 9.5 34"},
     {PICTOGRAM_STROKE, false, 2.5, "M16 22.8 C18.5 26.5 19.5 29.5 20 32.5"},
-    {PICTOGRAM_STROKE, true, 17, "M46 48.9 L27.2 69.7"},
-    {PICTOGRAM_STROKE, true, 8, "M51.3 43 L47.3 47.4"},
-    {PICTOGRAM_STROKE, false, 4.5, "M54 40 L47.3 47.4"},
-    {PICTOGRAM_FILL, false, 0, "M51.8 51.4 L38.4 66.3 L29.5 58.3 L42.8 43.4 Z"},
-    {PICTOGRAM_FILL, true, 0, "M42.2 57.6 L37.5 62.8 L33 58.8 L37.7 53.6 Z"},
+    {PICTOGRAM_STROKE, true, 17, "M41.9 53.3 L27.2 69.6"},
+    {PICTOGRAM_STROKE, true, 8, "M45.3 49.6 L42.6 52.6"},
+    {PICTOGRAM_STROKE, false, 5.5, "M45.1 49.8 L42.6 52.6"},
+    {PICTOGRAM_FILL, false, 0, "M47 56.6 L38.3 66.3 L29.4 58.2 L38.1 48.6 Z"},
+    {PICTOGRAM_FILL, true, 0, "M41.5 58.4 L37.2 63.2 L32.6 59 L36.9 54.2 Z"},
     {PICTOGRAM_STROKE, false, 4, "M40.6 68.3 L27.2 56.3"},
     {PICTOGRAM_STROKE, false, 4, "M39.9 55.6 L27.9 69"},
     {PICTOGRAM_STROKE, false, 4, "M32.4 73 L23.4 65"},
+    {PICTOGRAM_FILL, true, 0,
+     "M47.2 47.5 C49.4 42.8 46.7 39.5 50.1 35.7 C52.3 33.3 55.9 33.2 58.3 35.3 C60.6 37.4 60.8 41 "
+     "58.7 43.4 C55.2 47.2 51.7 44.8 47.2 47.5 Z"},
+    {PICTOGRAM_FILL, false, 0,
+     "M48.6 45.9 C50.4 42.2 48.2 39.5 51 36.5 C52.7 34.5 55.6 34.5 57.5 36.1 C59.3 37.8 59.6 40.7 "
+     "57.8 42.6 C55.1 45.7 52.2 43.8 48.6 45.9 Z"},
 };
 
 static const struct pictogram_part mouth_frog[] = {
@@ -120,14 +138,20 @@ static const struct pictogram_part mouth_frog[] = {
     {PICTOGRAM_DISC, false, 0, "51 10.5 6"},
     {PICTOGRAM_DISC, true, 0, "52.8 8.7 2.1"},
     {PICTOGRAM_DISC, false, 0, "86 28 1.6"},
-    {PICTOGRAM_STROKE, true, 17, "M35 49.4 L16.2 70.2"},
-    {PICTOGRAM_STROKE, true, 8, "M40.3 43.5 L36.3 47.9"},
-    {PICTOGRAM_STROKE, false, 4.5, "M43 40.5 L36.3 47.9"},
-    {PICTOGRAM_FILL, false, 0, "M40.8 51.9 L27.4 66.8 L18.5 58.8 L31.8 43.9 Z"},
-    {PICTOGRAM_FILL, true, 0, "M31.2 58.1 L26.5 63.3 L22 59.3 L26.7 54.1 Z"},
+    {PICTOGRAM_STROKE, true, 17, "M30.9 53.8 L16.2 70.1"},
+    {PICTOGRAM_STROKE, true, 8, "M34.3 50.1 L31.6 53.1"},
+    {PICTOGRAM_STROKE, false, 5.5, "M34.1 50.3 L31.6 53.1"},
+    {PICTOGRAM_FILL, false, 0, "M36 57.1 L27.3 66.8 L18.4 58.7 L27.1 49.1 Z"},
+    {PICTOGRAM_FILL, true, 0, "M30.5 58.9 L26.2 63.7 L21.6 59.5 L25.9 54.7 Z"},
     {PICTOGRAM_STROKE, false, 4, "M29.6 68.8 L16.2 56.8"},
     {PICTOGRAM_STROKE, false, 4, "M28.9 56.1 L16.9 69.5"},
     {PICTOGRAM_STROKE, false, 4, "M21.4 73.5 L12.4 65.5"},
+    {PICTOGRAM_FILL, true, 0,
+     "M36.2 48 C38.4 43.3 35.7 40 39.1 36.2 C41.3 33.8 44.9 33.7 47.3 35.8 C49.6 37.9 49.8 41.5 "
+     "47.7 43.9 C44.2 47.7 40.7 45.3 36.2 48 Z"},
+    {PICTOGRAM_FILL, false, 0,
+     "M37.6 46.4 C39.4 42.7 37.2 40 40 37 C41.7 35 44.6 35 46.5 36.6 C48.3 38.3 48.6 41.2 46.8 "
+     "43.1 C44.1 46.2 41.2 44.3 37.6 46.4 Z"},
 };
 
 static const struct pictogram_part mouth_newt[] = {
@@ -138,14 +162,20 @@ static const struct pictogram_part mouth_newt[] = {
     {PICTOGRAM_DISC, false, 0, "70 11.5 4"},
     {PICTOGRAM_DISC, true, 0, "71.2 10.3 1.4"},
     {PICTOGRAM_DISC, false, 0, "88 17.5 1.4"},
-    {PICTOGRAM_STROKE, true, 17, "M41 42.9 L22.2 63.7"},
-    {PICTOGRAM_STROKE, true, 8, "M46.3 37 L42.3 41.4"},
-    {PICTOGRAM_STROKE, false, 4.5, "M49 34 L42.3 41.4"},
-    {PICTOGRAM_FILL, false, 0, "M46.8 45.4 L33.4 60.3 L24.5 52.3 L37.8 37.4 Z"},
-    {PICTOGRAM_FILL, true, 0, "M37.2 51.6 L32.5 56.8 L28 52.8 L32.7 47.6 Z"},
+    {PICTOGRAM_STROKE, true, 17, "M36.9 47.3 L22.2 63.6"},
+    {PICTOGRAM_STROKE, true, 8, "M40.3 43.6 L37.6 46.6"},
+    {PICTOGRAM_STROKE, false, 5.5, "M40.1 43.8 L37.6 46.6"},
+    {PICTOGRAM_FILL, false, 0, "M42 50.6 L33.3 60.3 L24.4 52.2 L33.1 42.6 Z"},
+    {PICTOGRAM_FILL, true, 0, "M36.5 52.4 L32.2 57.2 L27.6 53 L31.9 48.2 Z"},
     {PICTOGRAM_STROKE, false, 4, "M35.6 62.3 L22.2 50.3"},
     {PICTOGRAM_STROKE, false, 4, "M34.9 49.6 L22.9 63"},
     {PICTOGRAM_STROKE, false, 4, "M27.4 67 L18.4 59"},
+    {PICTOGRAM_FILL, true, 0,
+     "M42.2 41.5 C44.4 36.8 41.7 33.5 45.1 29.7 C47.3 27.3 50.9 27.2 53.3 29.3 C55.6 31.4 55.8 35 "
+     "53.7 37.4 C50.2 41.2 46.7 38.8 42.2 41.5 Z"},
+    {PICTOGRAM_FILL, false, 0,
+     "M43.6 39.9 C45.4 36.2 43.2 33.5 46 30.5 C47.7 28.5 50.6 28.5 52.5 30.1 C54.3 31.8 54.6 34.7 "
+     "52.8 36.6 C50.1 39.7 47.2 37.8 43.6 39.9 Z"},
 };
 
 static const struct pictogram_part tube_snake[] = {

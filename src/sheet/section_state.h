@@ -28,7 +28,9 @@ enum message_says {
     MESSAGE_ILLS_ALONE, /* as in brief, and a second finding and what is wrong at home */
     MESSAGE_ILLS,       /* and the address beside go now */
     MESSAGE_TWO,        /* as in brief, and a second finding */
-    MESSAGE_NAMES,      /* and what is wrong at home, with its lamp, and the address */
+    MESSAGE_LAMP,       /* and what is wrong at home, with its lamp */
+    MESSAGE_CAUSES,     /* and what else is wrong there */
+    MESSAGE_NAMES,      /* and the address */
     MESSAGE_FULL,       /* and the day in a sentence of its own */
     MESSAGE_COUNT
 };
@@ -66,6 +68,7 @@ enum section_question {
     ASK_HOMES_LEFT_OUT, /* beside findings in brief */
     ASK_SAYS_KEY,
     ASK_SAYS_KNOWN,
+    ASK_MESSAGE_IS_SMALL, /* its bar is no higher than its words where a page is close */
     ASK_WITHOUT_NORMAL,
     ASK_HAS_MOVED, /* page one took something of the later pages */
     ASK_CUTS,      /* one for each of these: at least that */

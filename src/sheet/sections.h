@@ -89,6 +89,11 @@ static inline bool section_says_known(const struct composition *c)
 {
     return section_state_ask(&c->state, ASK_SAYS_KNOWN);
 }
+/* Is the message's bar no higher than its words where a page is as close as it can be? */
+static inline bool section_message_is_small(const struct composition *c)
+{
+    return section_state_ask(&c->state, ASK_MESSAGE_IS_SMALL);
+}
 /* What was found stands without what to do at home. */
 static inline bool section_homes_left_out(const struct composition *c)
 {

@@ -117,17 +117,35 @@ static const char *cause_word(const struct composition *c, size_t action)
     return word;
 }
 
-/* "The box is too cold and too dry." Of what tonight's rows change, each cause once: of the box, or
- * of the water. */
+/* Is there room for what is wrong beside what tonight's rows change? */
+static bool says_causes(const struct composition *c)
+{
+    return section_says(c, MESSAGE_CAUSES) || section_says(c, MESSAGE_NAMES) ||
+           section_says(c, MESSAGE_FULL);
+}
+
+/* A box that is cold at one end and hot at the other is called what comes first. */
+static bool is_of_one_kind(const char *word, const char *other)
+{
+    bool is_of_one = strcmp(word, other) == 0;
+    for (size_t i = 0; i < MEASURE_COUNT && !is_of_one; i++)
+        is_of_one = causes[i].low &&
+                    ((strcmp(causes[i].low, word) == 0 && strcmp(causes[i].high, other) == 0) ||
+                     (strcmp(causes[i].high, word) == 0 && strcmp(causes[i].low, other) == 0));
+    return is_of_one;
+}
+
+/* "The box is too cold and too dry." Of what tonight's rows change, and where there is room of what
+ * any step does, each cause once: of the box, or of the water. */
 static const char *cause_of(struct composition *c, const char *key, bool of_water)
 {
     enum { CAUSES_MOST = 3 };
     const char *words[CAUSES_MOST], *texts[CAUSES_MOST];
-    size_t count = 0, steps = wall_step_count(c);
+    size_t count = 0, steps = says_causes(c) ? c->plan->action_count : wall_step_count(c);
     for (size_t i = 0; i < steps && count < CAUSES_MOST; i++) {
         const char *word = cause_word(c, i);
         for (size_t k = 0; word && k < count; k++)
-            word = strcmp(words[k], word) == 0 ? NULL : word;
+            word = is_of_one_kind(words[k], word) ? NULL : word;
         if (!word || (strncmp(word, "water-", 6) == 0) != of_water)
             continue;
         words[count] = word;
@@ -180,8 +198,8 @@ static const char *cause_text(struct composition *c)
 {
     const char *box = cause_of(c, "wall.main.cause", false);
     box = box ? box : cause_of(c, "wall.main.cause-water", true);
-    const bool says_lamp = section_says(c, MESSAGE_NAMES) || section_says(c, MESSAGE_FULL);
-    return says_lamp ? join_sentence(c, box, lamp_text(c)) : box;
+    return says_causes(c) || section_says(c, MESSAGE_LAMP) ? join_sentence(c, box, lamp_text(c))
+                                                           : box;
 }
 
 /* ---- its medicine ---- */
@@ -416,7 +434,8 @@ static const char *back_text(struct composition *c)
 
 static bool is_of_ills(const struct composition *c)
 {
-    return section_says(c, MESSAGE_ILLS_ALONE) || section_says(c, MESSAGE_ILLS);
+    return section_says(c, MESSAGE_ILLS_ALONE) || section_says(c, MESSAGE_ILLS) ||
+           section_says(c, MESSAGE_LAMP);
 }
 
 /* The day stands among the dates too; where even a row went so that page one takes what stands on
@@ -449,9 +468,7 @@ static void set_ill(struct composition *c, struct panel *panel)
                         : gives   ? wall_phrase(c, "wall.main.dose", "what", today, NULL, NULL)
                                   : NULL;
     const char *found = wall_phrase(c, "wall.main.is", "what", found_text(c), NULL, NULL);
-    const bool names =
-        section_says(c, MESSAGE_NAMES) || section_says(c, MESSAGE_FULL) || is_of_ills(c);
-    const char *cause = names ? cause_text(c) : NULL;
+    const char *cause = says_causes(c) || is_of_ills(c) ? cause_text(c) : NULL;
     panel->text = join_sentence(c, join_sentence(c, found, cause), first);
     panel->small = join_sentence(c, water_question(c), medicine_sentences(c, gives));
     if (!section_says(c, MESSAGE_ALONE))
@@ -513,6 +530,7 @@ void section_wall_message(struct composition *c, struct block_builder *out)
 {
     struct panel *panel = wall_panel(c, out, PANEL_MESSAGE);
     panel->is_solid = c->plan->go_now || wall_is_ill(c->plan);
+    panel->is_small = section_message_is_small(c);
     if (c->plan->go_now) {
         panel->text = phrase(&c->ctx, "wall.main.go-now");
     } else if (wall_is_ill(c->plan) || wall_comes_back(c->plan)) {

@@ -286,39 +286,47 @@ END_TEST
 
 /* ---- pictures ---- */
 
-static enum cuts_shown most_cuts; /* for which there is room */
-static bool cuts_cost_words;      /* beside them no medicine says what it is for */
+static enum cuts_shown most_cuts;       /* for which there is room */
+static enum medicines_say words_beside; /* the most that medicines say beside them */
 
 static bool room_for_cuts(const struct compose_inputs *in, size_t further)
 {
     (void)further;
-    return in->cuts <= most_cuts &&
-           !(cuts_cost_words && in->cuts > CUTS_NONE && in->medicines > MEDICINES_BARE);
+    return in->cuts <= most_cuts && (in->cuts == CUTS_NONE || in->medicines <= words_beside);
 }
 
-/* As many and as large as there is room for, but never in the place of words. */
-START_TEST(pictures_take_room_and_no_words)
+/* As many and as large as there is room for, but never in the place of what a medicine is for; that
+ * each dose is given gives way to them. */
+START_TEST(pictures_take_room_and_no_use)
 {
     static const struct {
         enum cuts_shown room;
-        bool costs_words, has_way;
+        enum medicines_say beside;
+        bool has_way;
         enum cuts_shown shown;
+        enum medicines_say says;
     } rows[] = {
-        {CUTS_NONE, false, true, CUTS_NONE},           {CUTS_OTHERS, false, true, CUTS_OTHERS},
-        {CUTS_MEDICINES, false, true, CUTS_MEDICINES}, {CUTS_SMALL, false, true, CUTS_SMALL},
-        {CUTS_LARGE, false, true, CUTS_LARGE},         {CUTS_LARGE, true, true, CUTS_NONE},
-        {CUTS_LARGE, false, false, CUTS_NONE}, /* nothing is done with hands */
+        {CUTS_NONE, MEDICINES_ALL, true, CUTS_NONE, MEDICINES_ALL},
+        {CUTS_OTHERS, MEDICINES_ALL, true, CUTS_OTHERS, MEDICINES_ALL},
+        {CUTS_MEDICINES, MEDICINES_ALL, true, CUTS_MEDICINES, MEDICINES_ALL},
+        {CUTS_SMALL, MEDICINES_ALL, true, CUTS_SMALL, MEDICINES_ALL},
+        {CUTS_LARGE, MEDICINES_ALL, true, CUTS_LARGE, MEDICINES_ALL},
+        {CUTS_LARGE, MEDICINES_COURSE, true, CUTS_LARGE, MEDICINES_COURSE},
+        {CUTS_LARGE, MEDICINES_PURPOSE, true, CUTS_LARGE, MEDICINES_PURPOSE},
+        {CUTS_LARGE, MEDICINES_BARE, true, CUTS_NONE, MEDICINES_ALL},
+        /* nothing is done with hands */
+        {CUTS_LARGE, MEDICINES_ALL, false, CUTS_NONE, MEDICINES_ALL},
     };
     for (int i = 0; i < COUNT(rows); i++) {
         again();
         plan.medicine_count = 1;
         medicine = (struct medicine_plan){.has_way = rows[i].has_way, .way = ROUTE_BY_MOUTH};
         most_cuts = rows[i].room;
-        cuts_cost_words = rows[i].costs_words;
+        words_beside = rows[i].beside;
         room.later = room_for_cuts;
         const struct compose_inputs *is = lay();
         ck_assert_msg(is->cuts == rows[i].shown, "%d: %d", i, is->cuts);
-        ck_assert_int_eq(is->medicines, MEDICINES_ALL);
+        ck_assert_int_eq(is->medicines, rows[i].says);
         medicine = (struct medicine_plan){.has_way = false};
     }
 }
@@ -348,7 +356,7 @@ int main(void)
     tcase_add_test(tcase, what_a_medicine_is_for_stands_where_there_is_room);
     tcase_add_test(tcase, what_went_close_for_a_medicine_opens_again);
     tcase_add_test(tcase, a_further_page_says_what_a_medicine_is_for);
-    tcase_add_test(tcase, pictures_take_room_and_no_words);
+    tcase_add_test(tcase, pictures_take_room_and_no_use);
     tcase_add_test(tcase, no_fault_is_passed_over);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);

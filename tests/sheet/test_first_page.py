@@ -72,6 +72,18 @@ class FirstPage(unittest.TestCase):
         head = " ".join(said.replace("\u00a0", " ").split()).split("Tonight")[0]
         self.assertRegex(head, r"Juno: Brought up food and below ideal weight\.( The box is too cold\.)? First give no food\.")
 
+    def test_a_full_head_names_the_second_ill_and_what_is_wrong_at_home(self):
+        """Seen on paper: 100 g lost stood in no head, and an old lamp over a cold box stood in none either. What a step of page two changes is
+        wrong tonight as well; a box is not called cold and hot at once."""
+        for case, paper, said in (("tube-fed-corn-snake", "a4", "Ginger: Bite wound and below ideal weight. First"),
+                                  ("soft-bones-old-lamp-iguana", "letter", "Kiwi: Weak grip and soft jaw. The box is too cold. The UVB lamp is too old. First")):
+            pdf = subprocess.run([PROGRAM, "sheet", ROOT / f"tests/sheet/cases/{case}.yaml", "-o", "-", "--today", TODAY, "--drafts", "--paper", paper], capture_output=True, cwd=ROOT)
+            text = subprocess.run(["pdftotext", "-raw", "-l", "1", "-", "-"], input=pdf.stdout, capture_output=True, check=True).stdout.decode()
+            self.assertIn(said, " ".join(text.replace("\u00a0", " ").split()).split("Tonight")[0])
+        for readings, said in (({"warm-side": "20 C", "humidity": "10 %"}, "The box is too cold and too dry."), ({"warm-side": "20 C", "cool-side": "30 C"}, r"The box is too (cold|hot)\. ")):
+            head = pages("leopard-gecko", [], layout="-raw", enclosure={"readings": readings, "thermostat": True, "heat-guard": True}).split("Tonight")[0]
+            self.assertRegex(head, said)
+
     def test_who_goes_elsewhere_first_is_not_at_home_until_then(self):
         """Monday at the other hospital, Thursday here: not at home until Thursday."""
         for days, said, not_said in ((3, "Then come back to us on Thu 26 Mar.", "What to do at home"), (8, "What to do at home until", "Then come back")):
@@ -1088,7 +1100,7 @@ class FirstPage(unittest.TestCase):
         said = pages("corn-snake", [], enclosure=warm)
         first, second = said.split(" Then, in this order ")
         self.assertIn("Letter = step on page 2.", first)
-        self.assertTrue(second.startswith("Letter = its place in the drawing"), second[:200])
+        self.assertTrue(second.startswith("Letter = its place on page 1"), second[:200])
         self.assertRegex(second, r" A .* B ")
 
 

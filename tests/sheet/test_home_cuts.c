@@ -200,7 +200,8 @@ static const struct pictogram_part *first_stroke(const struct cut *cut, double s
 }
 
 /* A jaw may be soft: the mouth is one line from the tip of the snout back to its corner, and the
- * syringe (4.5) ends at that corner and stays behind the jaw, on the side. */
+ * syringe stays behind the jaw, on the side. Its nozzle (5.5) ends before a drop that lies at that
+ * corner: an end that touches reads as a needle. */
 static const char *const mouths[] = {"ball-python",      "leopard-gecko",    "hermanns-tortoise",
                                      "red-eared-slider", "whites-tree-frog", "axolotl"};
 
@@ -212,15 +213,19 @@ START_TEST(the_syringe_lies_at_the_corner_of_a_shut_mouth)
                             mouths[_i]));
     const struct cut *cut = home_cut_drawing(inputs.plan, HOME_CUT_MOUTH);
     const char *head = first_stroke(cut, 4)->path, *mouth = first_stroke(cut, 3)->path;
-    const char *nozzle = first_stroke(cut, 4.5)->path;
+    const char *nozzle = first_stroke(cut, 5.5)->path;
+    const struct pictogram_part *drop = &cut->sign.parts[cut->sign.count - 1];
+    const double cap = 5.5 / 2;
     struct spot line[MOST_POINTS], tip[MOST_POINTS];
     const size_t count = points_of(mouth, line, MOST_POINTS);
     const struct spot corner = line[count - 1];
     ck_assert_uint_eq(points_of(nozzle, tip, MOST_POINTS), 2);
     ck_assert_msg(nearest(head, line[0]) < 6, "%s: the mouth gapes", mouths[_i]);
-    ck_assert_msg(hypot(tip[0].x - corner.x, tip[0].y - corner.y) < 6, "%s: not at the corner",
-                  mouths[_i]);
-    for (size_t i = 0; i < cut->sign.count; i++) {
+    ck_assert_msg(drop->kind == PICTOGRAM_FILL && !drop->is_paper, "%s: no drop", mouths[_i]);
+    ck_assert_msg(nearest(drop->path, corner) < 6, "%s: not at the corner", mouths[_i]);
+    ck_assert_msg(nearest(drop->path, tip[0]) > cap + 1, "%s: a needle", mouths[_i]);
+    ck_assert_msg(nearest(drop->path, tip[0]) < cap + 4, "%s: not its drop", mouths[_i]);
+    for (size_t i = 0; i + 2 < cut->sign.count; i++) { /* the drop and its edge are the last */
         struct spot drawn[MOST_POINTS];
         const struct pictogram_part *part = &cut->sign.parts[i];
         const size_t drawn_count = points_of(part->path, drawn, MOST_POINTS);

@@ -115,8 +115,8 @@ class PageRoom(unittest.TestCase):
 
     def test_lines_stand_apart_where_there_is_room(self):
         """A page one that was set at its closest had 12.9 pt from line to line and a tenth of it blank (leading by CDC's index; how much is enough:
-        memory)."""
-        for name, paper in (("chytrid-tree-frog", "a4"), ("soft-bones-old-lamp-iguana", "letter"), ("tube-fed-corn-snake", "a4")):
+        memory). What the message names comes before."""
+        for name, paper in (("chytrid-tree-frog", "a4"), ("airway-dry-tortoise", "a4")):
             done = subprocess.run([PROGRAM, "sheet", ROOT / f"tests/sheet/cases/{name}.yaml", "-o", "-", "--drafts", "--today", "2026-03-20", "--paper", paper], capture_output=True, cwd=ROOT)
             text = subprocess.run(["pdftotext", "-bbox-layout", "-l", "1", "-", "-"], input=done.stdout, capture_output=True, check=True).stdout.decode()
             lines = sorted((round(float(x)), float(y)) for x, y in re.findall(r'<line xMin="([\d.]+)" yMin="([\d.]+)"', text))
@@ -144,7 +144,7 @@ class PageRoom(unittest.TestCase):
 
     def test_the_message_names_both_ills_before_reasons(self):
         """PEMAT U11: what is worst and what comes with it, and what to do first, in smaller letters before one of them goes."""
-        for name, language, paper, said in (("soft-bones-old-lamp-iguana", "en", "letter", "Weak grip and soft jaw. First lower the perches and pad the floor."),
+        for name, language, paper, said in (("soft-bones-old-lamp-iguana", "en", "letter", "Weak grip and soft jaw. The box is too cold. The UVB lamp is too old. First lower the perches and pad the floor."),
                                             ("airway-dry-tortoise", "en", "a4", "Airway infection and short of water.")):
             self.assertIn(said, self.head(name, language, paper))
 
