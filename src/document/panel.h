@@ -97,7 +97,8 @@ struct panel {
     const char *second_title; /* of `second` */
     bool is_solid;            /* PANEL_CARD: `small` is a warning */
     bool is_small; /* PANEL_HEAD: one line; PANEL_CALLS: in one column; PANEL_GRADES: flows on */
-    bool is_large; /* PANEL_ALERT: for a page of its own */
+    bool begins_lines;                    /* PANEL_GRADES: each entry does, even so */
+    bool is_large;                        /* PANEL_ALERT: for a page of its own */
     struct panel_entry *telephones;       /* title and value */
     struct panel_entry *entries, *second; /* PANEL_GRADES: `second` is a paragraph behind them */
     const char *const *columns;           /* heads of a calendar; the second is the visit's */

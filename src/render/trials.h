@@ -16,6 +16,7 @@ struct savings {
     size_t whys;         /* likewise */
     enum message_says message;
     enum medicines_say medicines; /* likewise */
+    enum lines_begun lines;       /* likewise */
     enum cuts_shown cuts;         /* likewise */
     bool says_key, says_known;
     enum closeness closeness;

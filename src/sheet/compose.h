@@ -48,6 +48,7 @@ struct compose_inputs {
     unsigned whys;     /* the rows of page one that say why, a bit a row */
     enum message_says message;
     enum medicines_say medicines; /* of a sheet whose pages are filled; all others say it all */
+    enum lines_begun lines;       /* likewise, where there is room */
     enum cuts_shown cuts;         /* likewise, where there is room beside the words */
     bool says_key;   /* how the drawing is read, where to call with none at home or when closed */
     bool says_known; /* how it is known what was found, though the pages are full, and never in the
