@@ -96,9 +96,10 @@ struct panel {
     const char *title, *aside, *text, *small, *after;
     const char *second_title; /* of `second` */
     bool is_solid;            /* PANEL_CARD: `small` is a warning */
-    bool is_small; /* PANEL_HEAD: one line; PANEL_CALLS: in one column; PANEL_GRADES: flows on;
-                      PANEL_MESSAGE: no higher than its words where a page is close */
-    bool is_large; /* PANEL_ALERT: for a page of its own */
+    bool is_small;     /* PANEL_HEAD: one line; PANEL_CALLS: in one column; PANEL_GRADES: flows on;
+                          PANEL_MESSAGE: no higher than its words where a page is close */
+    bool begins_lines; /* PANEL_GRADES: each entry does, even so */
+    bool is_large;     /* PANEL_ALERT: for a page of its own */
     struct panel_entry *telephones;       /* title and value */
     struct panel_entry *entries, *second; /* PANEL_GRADES: `second` is a paragraph behind them */
     const char *const *columns;           /* heads of a calendar; the second is the visit's */

@@ -82,7 +82,8 @@ static const struct panel_entry *line_end(const struct panel *panel,
                                           const struct panel_entry *entry)
 {
     const struct panel_entry *end = entry->next;
-    bool flows = panel->is_small && entry->grade == 0 && !entry->has_tick_box;
+    bool flows =
+        panel->is_small && !panel->begins_lines && entry->grade == 0 && !entry->has_tick_box;
     while (flows && end != NULL && end->grade == 0 && !end->has_tick_box)
         end = end->next;
     return end;

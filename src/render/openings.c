@@ -20,21 +20,24 @@ static const struct loosening {
      4,
      {SECTION_THREE_DAYS, SECTION_SINCE_HERE, SECTION_CAUTION_SIGNS, SECTION_SIGNATURE_LINE}},
 };
-/* What is to be done and when to call stand before that each dose is given. */
+/* What is to be done and when to call are lists before it is said that each dose is given, and that
+ * is said before lists stand apart. */
 enum { LOOSENINGS = sizeof loosenings / sizeof *loosenings, LOOSENED_FIRST = 3 };
+static const enum closeness OF_LISTS = CLOSE_HEADINGS;
 
-/* One of them, the least close that so many further pages take. What is closer than lines has no
- * room for more than those. */
+/* One of them, the least close that so many further pages take, down to this. What is closer than
+ * lines has no room for more than those. */
 static bool open_one(const struct laying *l, const struct loosening *loosening,
-                     struct savings *savings, size_t further)
+                     struct savings *savings, size_t further, enum closeness until)
 {
     static const enum closeness ways[] = {CLOSE_BOXES, CLOSE_HEADINGS, CLOSE_LINES, CLOSE_AS_USUAL};
     const bool is_close = savings->closeness > CLOSE_LINES;
     const enum closeness least = is_close ? CLOSE_LINES : loosening->least;
+    const enum closeness is_open = savings->opened[loosening->sections[0]];
     bool fits = true;
     for (size_t way = 0; way < sizeof ways / sizeof *ways && fits; way++) {
         struct savings tried = *savings;
-        if (ways[way] < least || ways[way] >= savings->closeness)
+        if (ways[way] < least || ways[way] < until || ways[way] + is_open >= savings->closeness)
             continue;
         for (size_t i = 0; i < loosening->count; i++)
             tried.opened[loosening->sections[i]] = savings->closeness - ways[way];
@@ -45,13 +48,26 @@ static bool open_one(const struct laying *l, const struct loosening *loosening,
     return true;
 }
 
-/* The first of them up to `until`. */
-static bool open_again(const struct laying *l, struct savings *savings, size_t further, size_t from,
-                       size_t until)
+/* What is looked up in a fright and what is done, from paragraphs to lists. */
+static bool open_lists(const struct laying *l, struct savings *savings, size_t further)
 {
-    for (size_t i = from; i < until; i++)
-        if (!open_one(l, &loosenings[i], savings, further))
+    for (size_t i = 0; i < LOOSENED_FIRST; i++)
+        if (!open_one(l, &loosenings[i], savings, further, OF_LISTS))
             return false;
+    return true;
+}
+
+/* All that has room to stand apart; a list that had no room to be one has none for that. */
+static bool open_apart(const struct laying *l, struct savings *savings, size_t further,
+                       bool were_paragraphs)
+{
+    for (size_t i = 0; i < LOOSENINGS; i++) {
+        const enum closeness opened = savings->opened[loosenings[i].sections[0]];
+        if (i < LOOSENED_FIRST && were_paragraphs && savings->closeness - opened > OF_LISTS)
+            continue;
+        if (!open_one(l, &loosenings[i], savings, further, CLOSE_AS_USUAL))
+            return false;
+    }
     return true;
 }
 
@@ -114,6 +130,40 @@ static bool say_all_of_medicines(const struct laying *l, struct savings *savings
     return true;
 }
 
+/* May medicines run on? Where all stands apart each begins a line. */
+static bool may_run_on(const struct laying *l, const struct savings *savings)
+{
+    return l->in->plan->medicine_count > 1 && savings->closeness != CLOSE_AS_USUAL &&
+           savings->lines == LINES_RUN_ON;
+}
+
+/* Each medicine begins a line, as a list is looked up and a paragraph is read. */
+static bool part_medicines(const struct laying *l, struct savings *savings, size_t further)
+{
+    struct savings tried = *savings;
+    bool fits = false;
+    tried.lines = LINES_OF_MEDICINES;
+    if (may_run_on(l, savings) && !trial_further(l, &tried, further, &fits))
+        return false;
+    *savings = fits ? tried : *savings;
+    return true;
+}
+
+/* So does what is to be done after each thing that was done. */
+static bool part_care(const struct laying *l, struct savings *savings, size_t further)
+{
+    struct savings tried = *savings;
+    bool fits = false;
+    tried.lines = LINES_OF_CARE;
+    if (l->in->plan->procedure_count < 2 || savings->closeness == CLOSE_AS_USUAL ||
+        may_run_on(l, savings))
+        return true;
+    if (!trial_further(l, &tried, further, &fits))
+        return false;
+    *savings = fits ? tried : *savings;
+    return true;
+}
+
 /* The most pictures up to these for which its pages have room, if more than those it has. */
 static bool show_cuts(const struct laying *l, struct savings *savings, size_t further,
                       enum cuts_shown most)
@@ -135,17 +185,15 @@ static bool show_cuts(const struct laying *l, struct savings *savings, size_t fu
  * medicine helps with is three words, and what opens first would take the line that they need. */
 static bool open_all(const struct laying *l, struct savings *savings, size_t further)
 {
-    const enum closeness before = savings->closeness;
-    if (!say_uses(l, savings, further, MEDICINES_PURPOSE) ||
-        !open_again(l, savings, further, 0, LOOSENED_FIRST))
+    const bool were_paragraphs = savings->closeness > OF_LISTS;
+    if (!say_uses(l, savings, further, MEDICINES_PURPOSE) || !open_lists(l, savings, further))
         return false;
     /* what has no room for three words has none for more */
     if (savings->medicines == MEDICINES_PURPOSE && !say_uses(l, savings, further, MEDICINES_COURSE))
         return false;
-    /* what went close for the medicines has not been opened yet, the first of it neither */
-    const size_t from = savings->closeness == before ? LOOSENED_FIRST : 0;
-    return open_again(l, savings, further, from, LOOSENINGS) &&
-           say_all_of_medicines(l, savings, further);
+    return part_medicines(l, savings, further) &&
+           open_apart(l, savings, further, were_paragraphs) &&
+           say_all_of_medicines(l, savings, further) && part_care(l, savings, further);
 }
 
 /* How much of a list is left at this closeness: its heading may lead into it. */
@@ -154,25 +202,53 @@ static int list_left(enum closeness closeness)
     return closeness < CLOSE_LISTS ? 2 : closeness < CLOSE_BOXES ? 1 : 0;
 }
 
+static enum closeness stands(const struct savings *savings, enum sheet_section_code section)
+{
+    return savings->closeness - savings->opened[section];
+}
+
+/* Does it say so much of medicines, are what to do, what to give and when to call as much of a
+ * list, and are findings told as they are where there is room? */
+static bool says_as_much(const struct savings *with, const struct savings *without,
+                         enum medicines_say least)
+{
+    if (with->medicines < least || with->brief > without->brief || with->lines < without->lines ||
+        (stands(with, SECTION_FINDINGS) > CLOSE_AS_USUAL &&
+         stands(without, SECTION_FINDINGS) == CLOSE_AS_USUAL))
+        return false;
+    for (size_t i = 0; i < LOOSENED_FIRST; i++) {
+        const enum sheet_section_code section = loosenings[i].sections[0];
+        if (list_left(stands(with, section)) < list_left(stands(without, section)))
+            return false;
+    }
+    return true;
+}
+
+/* All of it where headings lead in, or lists stand in more columns: that frees more than lines for
+ * medicines take. Only for these, and where nothing is lost. */
+static bool open_closer(const struct laying *l, struct savings *closed, struct savings *savings,
+                        size_t further)
+{
+    for (int closeness = (int)savings->closeness + 1;
+         closeness <= CLOSE_LISTS && may_run_on(l, savings); closeness++) {
+        struct savings closer = *closed, with;
+        closer.closeness = (enum closeness)closeness;
+        with = closer;
+        if (!open_all(l, &with, further))
+            return false;
+        if (with.lines == LINES_RUN_ON || !says_as_much(&with, savings, savings->medicines))
+            continue;
+        *closed = closer;
+        *savings = with;
+    }
+    return true;
+}
+
 /* What a medicine helps with is worth a picture; that each dose is given stands in its boxes too.
  */
 static enum medicines_say worth_a_picture(enum medicines_say says)
 {
     return says < MEDICINES_PURPOSE ? says : MEDICINES_PURPOSE;
-}
-
-/* Does it say as much, and are what to do and when to call as much of a list? */
-static bool says_as_much(const struct savings *with, const struct savings *without)
-{
-    if (with->medicines < worth_a_picture(without->medicines) || with->brief > without->brief)
-        return false;
-    for (size_t i = 0; i < LOOSENED_FIRST; i++) {
-        const enum sheet_section_code section = loosenings[i].sections[0];
-        if (list_left(with->closeness - with->opened[section]) <
-            list_left(without->closeness - without->opened[section]))
-            return false;
-    }
-    return true;
 }
 
 /* Pictures first and small, all of them or some, where they cost no word and no
@@ -188,7 +264,7 @@ static bool open_with_cuts(const struct laying *l, const struct savings *closed,
             return true;
         if (!open_all(l, &with, further))
             return false;
-        if (says_as_much(&with, savings))
+        if (says_as_much(&with, savings, worth_a_picture(savings->medicines)))
             *savings = with;
     }
     return true;
@@ -198,8 +274,8 @@ static bool open_with_cuts(const struct laying *l, const struct savings *closed,
  * end, and take more of it. */
 bool openings_use(const struct laying *l, struct savings *savings, size_t further)
 {
-    const struct savings closed = *savings;
-    return open_all(l, savings, further) &&
+    struct savings closed = *savings;
+    return open_all(l, savings, further) && open_closer(l, &closed, savings, further) &&
            (!compose_has_cuts(l->in->plan) || (open_with_cuts(l, &closed, savings, further) &&
                                                show_cuts(l, savings, further, CUTS_LARGE)));
 }

@@ -17,6 +17,7 @@ struct savings {
     enum message_says message;
     bool message_is_small;        /* likewise */
     enum medicines_say medicines; /* likewise */
+    enum lines_begun lines;       /* likewise */
     enum cuts_shown cuts;         /* likewise */
     bool says_key, says_known;
     enum closeness closeness;

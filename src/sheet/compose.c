@@ -525,6 +525,8 @@ static void set_state(struct composition *c, const struct compose_inputs *inputs
         section_state_set(state, ASK_MEDICINES + says, of_medicines >= says);
     for (size_t shown = 0; shown < CUTS_SHOWN_COUNT; shown++)
         section_state_set(state, ASK_CUTS + shown, inputs->cuts >= shown);
+    for (size_t begun = 0; begun < LINES_BEGUN_COUNT; begun++)
+        section_state_set(state, ASK_LINES + begun, inputs->lines >= begun);
     for (size_t row = 0; row < SECTION_ROWS_MOST; row++) {
         section_state_set(state, ASK_WHYS + row, inputs->whys >> row & 1);
         section_state_set(state, ASK_ROWS + row, row < inputs->steps_most);

@@ -49,6 +49,7 @@ struct compose_inputs {
     enum message_says message;
     bool message_is_small;        /* its bar is no higher than its words where a page is close */
     enum medicines_say medicines; /* of a sheet whose pages are filled; all others say it all */
+    enum lines_begun lines;       /* likewise, where there is room */
     enum cuts_shown cuts;         /* likewise, where there is room beside the words */
     bool says_key;   /* how the drawing is read, where to call with none at home or when closed */
     bool says_known; /* how it is known what was found, though the pages are full, and never in the

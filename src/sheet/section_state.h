@@ -44,6 +44,14 @@ enum medicines_say {
     MEDICINES_SAY_COUNT
 };
 
+/* What begins a line of its own although it is set close. */
+enum lines_begun {
+    LINES_RUN_ON,
+    LINES_OF_MEDICINES, /* each medicine */
+    LINES_OF_CARE,      /* and what is to be done after each thing that was done */
+    LINES_BEGUN_COUNT
+};
+
 /* The small pictures beside what is to be done at home. */
 enum cuts_shown {
     CUTS_NONE,
@@ -72,7 +80,8 @@ enum section_question {
     ASK_WITHOUT_NORMAL,
     ASK_HAS_MOVED, /* page one took something of the later pages */
     ASK_CUTS,      /* one for each of these: at least that */
-    ASK_COUNT = ASK_CUTS + CUTS_SHOWN_COUNT
+    ASK_LINES = ASK_CUTS + CUTS_SHOWN_COUNT, /* likewise */
+    ASK_COUNT = ASK_LINES + LINES_BEGUN_COUNT
 };
 
 struct section_state {

@@ -71,6 +71,11 @@ static inline bool section_shows_cuts(const struct composition *c, enum cuts_sho
 {
     return section_state_ask(&c->state, ASK_CUTS + (size_t)least);
 }
+/* Does at least so much begin a line of its own? */
+static inline bool section_begins_lines(const struct composition *c, enum lines_begun least)
+{
+    return section_state_ask(&c->state, ASK_LINES + (size_t)least);
+}
 /* May page one have this row? Does it say why, then? */
 static inline bool section_may_show(const struct composition *c, size_t row)
 {

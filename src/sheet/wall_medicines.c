@@ -184,6 +184,7 @@ void section_wall_medicines(struct composition *c, struct block_builder *out)
     /* in brief the directions stand on the line of the name */
     struct panel *panel = wall_panel(c, out, section_in_brief(c) ? PANEL_GRADES : PANEL_CHECKS);
     panel->is_small = section_is_close(c, CLOSE_LINES) && !section_is_opened(c);
+    panel->begins_lines = section_begins_lines(c, LINES_OF_MEDICINES);
     panel->title = phrase(&c->ctx, "sheet.medicines.title");
     panel->cuts = home_cuts(c, HOME_CUTS_MEDICINES);
     struct panel_entry *entry = NULL;

@@ -491,6 +491,7 @@ static void write_procedures(struct composition *c, struct block_builder *out)
         return;
     struct panel *panel = wall_panel(c, out, PANEL_GRADES);
     panel->is_small = section_is_close(c, CLOSE_LINES);
+    panel->begins_lines = section_begins_lines(c, LINES_OF_CARE);
     panel->title = phrase(&c->ctx, "wall.aftercare");
     panel->cuts = home_cuts(c, HOME_CUTS_AFTERCARE);
     for (size_t i = 0; i < c->plan->procedure_count; i++) {

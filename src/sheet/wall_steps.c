@@ -282,7 +282,22 @@ static const char *ended(struct composition *c, const char *text)
                                                           : arena_format(c->arena, "%s.", text);
 }
 
-static void add_then(struct composition *c, struct panel *panel, size_t action)
+/* Behind those that make heat safe, in one list, what they bring is not named again. */
+static const char *how_behind(struct composition *c, size_t action, size_t made_safe)
+{
+    struct plan_fact both = {.name = "heat.missing", .kind = FACT_TEXT};
+    const struct plan_fact *before = c->ctx.facts;
+    if (made_safe > 1) {
+        both.text = phrase(&c->ctx, "sheet.heat-missing.both-above");
+        c->ctx.facts = &both;
+    }
+    const char *how = how_text(c, &c->plan->actions[action]);
+    c->ctx.facts = before;
+    return how;
+}
+
+/* `made_safe`: so many of those before it in its list make heat safe. */
+static void add_then(struct composition *c, struct panel *panel, size_t action, size_t made_safe)
 {
     const struct step_plan *step = &c->plan->steps[action];
     struct panel_entry *entry = wall_entry(c, &panel->entries);
@@ -298,7 +313,7 @@ static void add_then(struct composition *c, struct panel *panel, size_t action)
             wall_phrase(c, "wall.then.value", "what", entry->title, "value", target.value);
     if (target.now_number)
         entry->title = arena_format(c->arena, "%s, %s", entry->title, target.now);
-    entry->text = with_nearest(c, action, how_text(c, &c->plan->actions[action]), true);
+    entry->text = with_nearest(c, action, how_behind(c, action, made_safe), true);
     const char *decided_why = c->plan->actions[action].decided_why;
     if (decided_why && *decided_why)
         entry->text = append_why(c, entry->text, decided_why);
@@ -344,6 +359,7 @@ void section_wall_then(struct composition *c, struct block_builder *out)
     struct panel *panel = NULL;
     bool is_tonight = false, is_letter_told = section_is_close(c, CLOSE_HEADINGS), leads = false;
     const size_t from = wall_step_count(c);
+    size_t made_safe = 0;
     size_t *order = ARENA_ARRAY(c->arena, size_t, c->plan->action_count + 1);
     const size_t due = c->plan->go_now ? 0 : order_due(c->plan, from, order);
     for (size_t at = from; at < c->plan->action_count; at++) {
@@ -355,12 +371,14 @@ void section_wall_then(struct composition *c, struct block_builder *out)
             is_tonight = parts;
             leads = section_is_close(c, CLOSE_RUN_ON) && is_due(c, i);
             panel = begin_then(c, at, out);
+            made_safe = 0;
         }
         if (leads && !is_due(c, i)) {
             part_entries(c, panel);
             leads = false;
         }
-        add_then(c, panel, i);
+        add_then(c, panel, i, made_safe);
+        made_safe += c->plan->steps[i].makes_heat_safe;
         if (!panel->cuts && home_cut_of_action(c->plan, i))
             panel->cuts = home_cuts(c, HOME_CUTS_THEN);
         bool is_solid = false;

@@ -510,6 +510,31 @@ START_TEST(boxes_to_tick_stand_below_each_other)
 }
 END_TEST
 
+/* Where there is little room what names one thing goes on behind the one before; where it is told
+ * to it begins a line, the first one beside the heading, also in a paragraph. */
+START_TEST(entries_begin_lines_where_they_are_told_to)
+{
+    static const bool told[] = {false, true};
+    const struct op *item[3];
+    struct look *look = &laid.document->look;
+    look->leads_in = look->boxes_flow = look->ticks_flow = _i == 1;
+    for (int list = 0; list < 2; list++) {
+        struct panel *panel = add_panel(&top, PANEL_GRADES);
+        panel->is_small = true;
+        panel->begins_lines = told[list];
+        for (int i = 0; i < 3; i++)
+            add_entry(&panel->entries)->title = arena_format(&laid.arena, "item%d%d", list, i);
+    }
+    laid_run(&laid);
+    ck_assert_double_eq_tol(op_of(" item02")->y, op_of("item00")->y, 1e-6);
+    for (int i = 0; i < 3; i++)
+        item[i] = op_of(arena_format(&laid.arena, "item1%d", i));
+    ck_assert(item[0]->x > item[1]->x); /* behind the heading */
+    ck_assert_double_eq_tol(item[2]->x, item[1]->x, 1e-6);
+    ck_assert(item[1]->y >= item[0]->y + 12 && item[2]->y >= item[1]->y + 12);
+}
+END_TEST
+
 static void add_item(struct panel *panel, const char *lead, const char *text)
 {
     struct panel_entry *e = add_entry(&panel->entries);
@@ -815,6 +840,7 @@ int main(void)
     tcase_add_test(kinds, a_strip_is_as_high_signed_as_not);
     tcase_add_test(kinds, boxes_stand_before_their_entries_in_a_paragraph);
     tcase_add_test(kinds, boxes_to_tick_stand_below_each_other);
+    tcase_add_loop_test(kinds, entries_begin_lines_where_they_are_told_to, 0, 2);
     tcase_add_test(kinds, a_trend_has_room_for_what_stands_at_its_ends);
     tcase_add_test(kinds, a_list_in_columns_says_again_what_its_items_share);
     tcase_add_test(kinds, a_list_in_columns_leads_into_a_lone_item);

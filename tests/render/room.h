@@ -79,6 +79,7 @@ static struct {
     enum medicines_say medicines;
     enum closeness closeness, least[SECTION_COUNT];
     double inset_pt;
+    int lines;
     bool wide, to_edges, bare, without_normal, key;
     bool is_told_apart; /* what page one gives up for the later pages it has not given up before */
 } scene;

@@ -113,20 +113,41 @@ static void see_asked_once(const struct compose_inputs *in)
 static bool so_many_units(const struct compose_inputs *in, size_t further)
 {
     (void)further;
-    if (in->medicines > MEDICINES_BARE && in->inset_pt <= 0)
+    if ((in->medicines > MEDICINES_BARE || !no_opened(in)) && in->inset_pt <= 0)
         see_asked_once(in);
-    return in->closeness >= CLOSE_HEADINGS && units_said(in) <= scene.units;
+    return in->closeness >= scene.closeness && units_said(in) <= scene.units;
 }
 
-/* What a medicine helps with, as it is three words; then what is looked up in a fright, what is
- * done first, and that each dose is given; then what is ticked and read each day, and last whom to
- * call who missed a dose, on a line of its own. */
+struct unit_row {
+    enum medicines_say medicines;
+    int section; /* SECTION_COUNT: none opens */
+};
+
+static void see_order(enum closeness closeness, const struct unit_row *rows, int count)
+{
+    for (int units = 0; units < count; units++) {
+        again();
+        plan.medicine_count = 1;
+        scene.units = (size_t)units;
+        scene.closeness = closeness;
+        asked_count = 0;
+        room.later = so_many_units;
+        const struct compose_inputs *is = lay();
+        ck_assert_int_eq(is->closeness, closeness);
+        ck_assert_int_eq(is->medicines, rows[units].medicines);
+        ck_assert_uint_eq(units_said(is), units);
+        for (int i = 0; i <= units; i++)
+            ck_assert_msg(rows[i].section == SECTION_COUNT || is->opened[rows[i].section] > 0,
+                          "%d units: row %d", units, i);
+    }
+}
+
+/* Where lists are paragraphs: what a medicine helps with, as it is three words; then what is looked
+ * up in a fright, what is done first, and that each dose is given; then what is ticked and read
+ * each day, and last whom to call who missed a dose, on a line of its own. */
 START_TEST(what_is_needed_first_opens_first)
 {
-    static const struct {
-        enum medicines_say medicines;
-        int section; /* SECTION_COUNT: none opens */
-    } rows[] = {
+    static const struct unit_row rows[] = {
         {MEDICINES_BARE, SECTION_COUNT},
         {MEDICINES_PURPOSE, SECTION_COUNT},
         {MEDICINES_PURPOSE, SECTION_CALLS},
@@ -139,19 +160,77 @@ START_TEST(what_is_needed_first_opens_first)
         {MEDICINES_COURSE, SECTION_THREE_DAYS},
         {MEDICINES_ALL, SECTION_COUNT},
     };
-    for (int units = 0; units < COUNT(rows); units++) {
+    see_order(CLOSE_PARAGRAPHS, rows, COUNT(rows));
+}
+END_TEST
+
+/* Where they are lists already what a medicine is for comes before they stand apart. */
+START_TEST(what_a_medicine_is_for_is_said_before_lists_stand_apart)
+{
+    static const struct unit_row rows[] = {
+        {MEDICINES_BARE, SECTION_COUNT},
+        {MEDICINES_PURPOSE, SECTION_COUNT},
+        {MEDICINES_COURSE, SECTION_COUNT},
+        {MEDICINES_COURSE, SECTION_CALLS},
+        {MEDICINES_COURSE, SECTION_NOW_HERE},
+        {MEDICINES_COURSE, SECTION_THEN},
+        {MEDICINES_COURSE, SECTION_MEDICINE_BOXES},
+        {MEDICINES_COURSE, SECTION_FINDINGS},
+        {MEDICINES_COURSE, SECTION_FOOD},
+        {MEDICINES_COURSE, SECTION_THREE_DAYS},
+        {MEDICINES_ALL, SECTION_COUNT},
+    };
+    see_order(CLOSE_HEADINGS, rows, COUNT(rows));
+}
+END_TEST
+
+/* ---- what begins a line ---- */
+
+/* Pages so close at least, and so close where each medicine begins a line; nothing else opens. */
+static bool room_for_lines(const struct compose_inputs *in, size_t further)
+{
+    (void)further;
+    const bool begins = in->lines >= LINES_OF_MEDICINES;
+    return no_opened(in) && in->closeness >= (begins ? scene.closeness : scene.least[0]) &&
+           (int)in->lines <= scene.lines;
+}
+
+/* Two medicines begin a line each, and headings lead in for that, but no list is lost; what was
+ * done follows them. Where all stands apart nothing is asked for. */
+START_TEST(each_medicine_begins_a_line)
+{
+    static const struct {
+        enum closeness without, with;
+        int room, said;
+        enum closeness stands;
+        size_t medicines, procedures;
+    } rows[] = {
+        {CLOSE_LINES, CLOSE_LINES, LINES_OF_CARE, LINES_OF_CARE, CLOSE_LINES, 2, 2},
+        {CLOSE_LINES, CLOSE_LINES, LINES_OF_MEDICINES, LINES_OF_MEDICINES, CLOSE_LINES, 2, 2},
+        {CLOSE_LINES, CLOSE_HEADINGS, LINES_OF_CARE, LINES_OF_CARE, CLOSE_HEADINGS, 2, 2},
+        {CLOSE_LINES, CLOSE_LISTS, LINES_OF_CARE, LINES_RUN_ON, CLOSE_LINES, 2, 1},
+        {CLOSE_LINES, CLOSE_BOXES, LINES_OF_CARE, LINES_RUN_ON, CLOSE_LINES, 2, 2},
+        {CLOSE_RUN_ON, CLOSE_RUN_ON, LINES_OF_CARE, LINES_OF_CARE, CLOSE_RUN_ON, 3, 3},
+        {CLOSE_LINES, CLOSE_LINES, LINES_RUN_ON, LINES_RUN_ON, CLOSE_LINES, 2, 2},
+        {CLOSE_LINES, CLOSE_LINES, LINES_OF_CARE, LINES_OF_CARE, CLOSE_LINES, 1, 2},
+        {CLOSE_LINES, CLOSE_LINES, LINES_OF_CARE, LINES_RUN_ON, CLOSE_LINES, 1, 1},
+        {CLOSE_AS_USUAL, CLOSE_AS_USUAL, LINES_OF_CARE, LINES_RUN_ON, CLOSE_AS_USUAL, 2, 2},
+    };
+    static const struct medicine_plan medicines[3];
+    static const struct procedure_plan procedures[] = {{.code = "a"}, {.code = "b"}, {.code = "c"}};
+    for (int i = 0; i < COUNT(rows); i++) {
         again();
-        plan.medicine_count = 1;
-        scene.units = (size_t)units;
-        asked_count = 0;
-        room.later = so_many_units;
+        plan.medicines = medicines;
+        plan.medicine_count = rows[i].medicines;
+        plan.procedures = procedures;
+        plan.procedure_count = rows[i].procedures;
+        scene.least[0] = rows[i].without;
+        scene.closeness = rows[i].with;
+        scene.lines = rows[i].room;
+        room.later = room_for_lines;
         const struct compose_inputs *is = lay();
-        ck_assert_int_eq(is->closeness, CLOSE_HEADINGS);
-        ck_assert_int_eq(is->medicines, rows[units].medicines);
-        ck_assert_uint_eq(units_said(is), units);
-        for (int i = 0; i <= units; i++)
-            ck_assert_msg(rows[i].section == SECTION_COUNT || is->opened[rows[i].section] > 0,
-                          "%d units: row %d", units, i);
+        ck_assert_msg((int)is->lines == rows[i].said && is->closeness == rows[i].stands,
+                      "row %d: lines %d, closeness %d", i, (int)is->lines, (int)is->closeness);
     }
 }
 END_TEST
@@ -332,6 +411,53 @@ START_TEST(pictures_take_room_and_no_use)
 }
 END_TEST
 
+/* Where headings lead in, for lines; where they do not, for findings as they are with room. */
+static bool room_for_findings_or_lines(const struct compose_inputs *in, size_t further)
+{
+    (void)further;
+    for (int i = 0; i < SECTION_COUNT; i++)
+        if (in->opened[i] && (int)group_of(i) != scene.lines)
+            return false;
+    return in->closeness >= (in->lines ? CLOSE_HEADINGS : CLOSE_LINES);
+}
+
+START_TEST(no_finding_is_told_less_for_a_line)
+{
+    static const struct medicine_plan medicines[2];
+    static const enum sheet_section_code opens[] = {SECTION_FINDINGS, SECTION_FOOD};
+    for (int i = 0; i < COUNT(opens); i++) {
+        again();
+        plan.medicines = medicines;
+        plan.medicine_count = 2;
+        scene.lines = (int)group_of(opens[i]);
+        room.later = room_for_findings_or_lines;
+        const struct compose_inputs *is = lay();
+        ck_assert_int_eq(is->lines, i == 0 ? LINES_RUN_ON : LINES_OF_MEDICINES);
+        ck_assert_int_eq(is->closeness, i == 0 ? CLOSE_LINES : CLOSE_HEADINGS);
+    }
+}
+END_TEST
+
+static bool room_for_cuts_or_lines(const struct compose_inputs *in, size_t further)
+{
+    (void)further;
+    return in->closeness >= CLOSE_RUN_ON && no_opened(in) &&
+           !(in->cuts > CUTS_NONE && in->lines > LINES_RUN_ON);
+}
+
+START_TEST(a_medicine_begins_a_line_before_it_has_a_picture)
+{
+    static const struct medicine_plan medicines[] = {{.has_way = true, .way = ROUTE_BY_MOUTH},
+                                                     {.has_way = true, .way = ROUTE_IN_THE_EYE}};
+    plan.medicines = medicines;
+    plan.medicine_count = 2;
+    room.later = room_for_cuts_or_lines;
+    const struct compose_inputs *is = lay();
+    ck_assert_int_eq(is->lines, LINES_OF_MEDICINES);
+    ck_assert_int_eq(is->cuts, CUTS_NONE);
+}
+END_TEST
+
 START_TEST(no_fault_is_passed_over)
 {
     for (int i = 0; i < COUNT(medicine_rows); i++) {
@@ -353,10 +479,14 @@ int main(void)
     tcase_add_checked_fixture(tcase, set_up, tear_down);
     tcase_add_test(tcase, what_has_room_opens_again);
     tcase_add_test(tcase, what_is_needed_first_opens_first);
+    tcase_add_test(tcase, what_a_medicine_is_for_is_said_before_lists_stand_apart);
+    tcase_add_test(tcase, each_medicine_begins_a_line);
     tcase_add_test(tcase, what_a_medicine_is_for_stands_where_there_is_room);
     tcase_add_test(tcase, what_went_close_for_a_medicine_opens_again);
     tcase_add_test(tcase, a_further_page_says_what_a_medicine_is_for);
     tcase_add_test(tcase, pictures_take_room_and_no_use);
+    tcase_add_test(tcase, no_finding_is_told_less_for_a_line);
+    tcase_add_test(tcase, a_medicine_begins_a_line_before_it_has_a_picture);
     tcase_add_test(tcase, no_fault_is_passed_over);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);

@@ -310,6 +310,41 @@ class Dangers(unittest.TestCase):
         self.assertIn("guard-the-heat", actions(record))
 
 
+class SafeHeatFirst(unittest.TestCase):
+    """What makes heat safe stands before what turns it up, and there it is not named again; where one of both is there, or page one has no
+    room for them, a row names what is missing."""
+    COLD = {"basking-surface": "27 C", "warm-side": "25 C", "cool-side": "22 C", "night": "21 C", "humidity": "35 %"}
+    NAMED = {"en": ("First put in a guard and a thermostat", "First put in both of these", "Put a guard on the heat.", "Add a thermostat."),
+             "es": ("Primero pon una rejilla y un termostato", "Primero pon ambos", "Pon rejilla al calor.", "Pon un termostato."),
+             "fr": ("D'abord, mettez une grille et un thermostat", "D'abord, mettez les deux", "Mettez une grille au chauffage.", "Ajoutez un thermostat.")}
+
+    def read(self, lang, findings=("soft-jaw", "weak-grip", "dehydrated"), **box):
+        record = visit("panther-chameleon", "lamp", readings=self.COLD, findings=findings)
+        lamp = {"kind": "tube", "installed": "2025-01-20", "height": "30 cm"}
+        record["enclosure"].update({"thermostat": False, "heat-guard": False, "size": "45 x 45 x 80 cm", "platform-height": "55 cm", "lamp": lamp, **box})
+        return " ".join(sheet(record, lang=lang).split())
+
+    def test_both_are_named_once_before_they_are_asked_for(self):
+        for lang, (named, both, guard, thermostat) in self.NAMED.items():
+            text = self.read(lang)
+            self.assertNotIn(named, text, lang)
+            self.assertEqual(text.count(both), 1, lang)
+            self.assertLess(max(text.index(guard), text.index(thermostat)), text.index(both), lang)
+
+    def test_one_of_them_is_named(self):
+        text = self.read("en", **{"heat-guard": True})
+        self.assertNotIn("both of these", text)
+        self.assertEqual(text.count("First put in a thermostat"), 1)
+
+    def test_a_row_of_page_one_names_them(self):
+        text = self.read("en", findings=())
+        self.assertEqual((text.count("First put in a guard and a thermostat"), text.count("both of these")), (1, 0))
+
+    def test_a_row_names_them_and_a_list_does_not(self):
+        text = self.read("en", findings=("soft-jaw", "weak-grip", "mouth-inflammation"))
+        self.assertEqual((text.count("First put in a guard and a thermostat"), text.count("First put in both of these")), (1, 1))
+
+
 class OnlyForTheIll(unittest.TestCase):
     """A night that is right for a well animal, raised by what was found: nobody is told that the box is too cold. The bands of the
     species sheet: 16-21 C by night, 21-26 C at the cool end (box turtle)."""
