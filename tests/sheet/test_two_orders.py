@@ -355,6 +355,23 @@ class GardenPen(unittest.TestCase):
             self.assertIn(heat, said)
         self.assertIn("150 × 90", text(visit("eastern-box-turtle", ["overgrown-beak mild"], enclosure=self.EQUIPPED), "es"))
 
+    def test_a_turtle_of_a_pond_comes_to_a_tub(self):
+        """No box of towels for one that lives in water, and no step empties the pond: it comes in first, and its tub is filled low. What was put to sleep lies dry tonight."""
+        pond = {"outdoor": True, "animals": 3, "mates": ["red-eared-slider"], "readings": {"water": "12 C"}}
+        record = visit("red-eared-slider", ["airway-infection moderate", "floating moderate"], enclosure=pond, water={"ammonia": "1 mg/l"})
+        codes = [one["code"] for one in plan(record)["actions"]]
+        self.assertEqual(codes[0], "bring-in")
+        self.assertEqual({"change-part-water", "warm-water", "cool-water"} & set(codes), set())
+        for language, tub, low, out in (("en", "Tonight a clean tub will do", "Fill its tub only so far", "Take water out"), ("es", "Esta noche basta un recipiente limpio", "Llena su recipiente solo", "Saca agua"),
+                                        ("fr", "Ce soir, un bac propre suffit", "Remplissez son bac juste", "Enlevez de l'eau")):
+            said = text(record, language)
+            self.assertIn(tub, said)
+            self.assertIn(low, said)
+            self.assertNotIn(out, said)
+            asleep = text({**record, "done-today": ["sedation"]}, language)
+            self.assertNotIn(tub, asleep)
+            self.assertIn(out, text({**record, "enclosure": {**pond, "outdoor": False}}, language))
+
 
 class Unlisted(unittest.TestCase):
     def test_what_it_had_is_no_number_to_keep(self):
