@@ -13,6 +13,7 @@
 #include <hpdf_font.h>
 #include <hpdf_objects.h>
 #include <hpdf_pages.h>
+#include <hpdf_utils.h>
 
 #include "base/arena.h"
 
