@@ -211,7 +211,8 @@ static void show(struct pdf_drawing *drawing, const struct op *op, const char *t
     while (at < length && typefaces_next_run(drawing->faces, op->style, text, length, &at, &run)) {
         const bool is_wide = run.font == drawing->faces->wide[op->style].font;
         if (drawing->state.font != run.font || drawing->state.size_pt != op->size_pt) {
-            if (is_wide)
+            const bool is_size = op->size_pt > 0 && op->size_pt <= HPDF_MAX_FONTSIZE;
+            if (is_wide || !is_size) /* it refuses what is no size */
                 HPDF_Page_SetFontAndSize(drawing->page, run.font, (float)op->size_pt);
             else
                 write_font(drawing, run.font, op->size_pt);
