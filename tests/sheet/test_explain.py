@@ -231,6 +231,9 @@ class Explain(unittest.TestCase):
                 self.work_again(one)
                 seen[one["formula"]] = seen.get(one["formula"], 0) + 1
         records = [make(number) for number in range(test_generated.COUNT) for make in (lambda n: test_generated.make(n)[0], wider)]
+        # a warm side of the veterinarian's own below the upper half of the zone: the night begins where that day does
+        records.append({"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Tango", "species": "boa-constrictor"},
+                        "findings": [{"code": "airway-infection", "severity": "moderate"}], "targets": {"warm-side": "28-30 C", "because": "As seen today.", "by": "Dr Ines Calder"}})
         runs = [(ROOT, one) for one in records]
         for data, record in ((where, yaml.safe_dump(one, allow_unicode=True)) for where, one in runs):
             words = [PROGRAM, "explain", "--json", "-", "--today", TODAY, "--data", data]
