@@ -171,6 +171,8 @@ static struct medicine_plan medicine_of(struct care_build *b, const struct visit
     struct medicine_plan m = {
         .name = v->name.text,
         .directions = v->directions.text,
+        .asks_label = !v->amount.known &&
+                      written_says(&b->in->topics->written, &v->directions, WRITTEN_LABEL),
         .use = written_use(&b->in->topics->written, v),
         .has_amount = v->amount.known,
         .amount = v->amount.written,

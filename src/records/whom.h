@@ -118,6 +118,8 @@ const struct choice_value *written_way(const struct list *written,
 #define WRITTEN_UNDER_SHELL "lower-shell"
 /* ... and of a medicine that is food. */
 #define WRITTEN_FOOD "given-as-food"
+/* ... and of directions that leave the amount to a label. */
+#define WRITTEN_LABEL "on-the-label"
 
 /* Is a text of that, by the rows of `written`? */
 bool written_says(const struct list *written, const struct text_value *text, const char *of);
