@@ -39,6 +39,12 @@ static void take(struct care_build *b, const struct visit_aftercare *one)
     }
 }
 
+/* What the sheet has a field for that nobody filled is told before it is signed. */
+static void review_field(struct care_build *b, const char *code)
+{
+    build_review(b, REVIEW_MISSING, code, (struct mark){0}, NULL);
+}
+
 bool aftercare_plan(struct care_build *b)
 {
     const struct list *list = &b->in->visit->follow_up.aftercare;
@@ -50,13 +56,9 @@ bool aftercare_plan(struct care_build *b)
     if (b->plan->aftercare.tube_ml > 0)
         b->plan->aftercare.tube_food =
             written_medicine(&b->in->topics->written, b->in->visit, WRITTEN_FOOD);
+    if (b->plan->aftercare.tube_ml > 0 && !b->plan->aftercare.tube_food)
+        review_field(b, "tube-food-not-written");
     return true;
-}
-
-/* What the sheet has a field for that nobody filled is told before it is signed. */
-static void review_field(struct care_build *b, const char *code)
-{
-    build_review(b, REVIEW_MISSING, code, (struct mark){0}, NULL);
 }
 
 static bool keeps_dry(const struct care_build *b)

@@ -153,6 +153,24 @@ static void add_beside(struct care_build *b)
     line->next_count = beside->day_count < MEAL_DATES ? beside->day_count : MEAL_DATES;
 }
 
+/* Of plants no source here says how much, nor of animal food that is neither counted nor weighed:
+ * pellets, worms or fish. A mix says its own by its packet, prey its size by its weight. */
+static void ask_amounts(struct care_build *b)
+{
+    static const double HALF_PERCENT = 50;
+    struct feeding_plan *f = &b->plan->feeding;
+    const bool beside = f->line_count == 2 && f->lines[0].has_share;
+    const struct feeding_line *animals = &f->lines[beside],
+                              *most = &f->lines[beside && f->lines[0].high_percent < HALF_PERCENT];
+    const bool is_told = f->has_meal || f->asks_amount;
+    f->asks_plants = (f->diet == DIET_PLANTS || most->has_share) && !is_told && !most->has_count;
+    f->asks_animals = (f->diet == DIET_MIXED || f->diet == DIET_AQUATIC) && animals->food_count &&
+                      !animals->has_share && !is_told && f->step_count == 0 &&
+                      !animals->has_count && !animals->has_g;
+    if (f->asks_plants || f->asks_animals)
+        build_review(b, REVIEW_MISSING, "food-amount-not-known", (struct mark){0}, NULL);
+}
+
 void feeding_plan_lines(struct care_build *b)
 {
     const struct feeding_plan *f = &b->plan->feeding;
@@ -164,4 +182,5 @@ void feeding_plan_lines(struct care_build *b)
     add_meals(b, mixed ? LINE_ANIMALS : f->beside.is_known ? LINE_MIX : LINE_ALL);
     if (f->beside.is_known && !mixed)
         add_beside(b);
+    ask_amounts(b);
 }

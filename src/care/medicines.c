@@ -175,6 +175,7 @@ static struct medicine_plan medicine_of(struct care_build *b, const struct visit
         .says_warmth = written_says(written, &v->directions, WRITTEN_BATH_WARMTH),
         .says_depth = written_says(written, &v->directions, WRITTEN_BATH_DEPTH),
         .says_bath = written_says(written, &v->directions, WRITTEN_BATH),
+        .asks_label = !v->amount.known && written_says(written, &v->directions, WRITTEN_LABEL),
         .use = written_use(written, v),
         .has_amount = v->amount.known,
         .amount = v->amount.written,
@@ -253,8 +254,6 @@ bool tube_food_plan(struct care_build *b)
         return true;
     if (date_compare(first, b->plan->on) <= 0)
         first = date_add_days(b->plan->on, 1);
-    if (!written->tube_food) /* the sheet says "the food that we gave you" */
-        build_review(b, REVIEW_MISSING, "tube-food-not-named", (struct mark){0}, NULL);
     if (written->has_tube_first)
         first = written->tube_first;
     else

@@ -157,6 +157,7 @@ struct feeding_plan {
     struct feeding_now now;
     bool is_as_now;                   /* a meal is what it eats now, neither more nor less */
     bool asks_amount;                 /* a diet that only the veterinarian's numbers can say */
+    bool asks_plants, asks_animals;   /* no source here says how much: a blank is filled in */
     double start_percent, start_days; /* of a build-up */
     struct provenance start_from;
     bool is_rising;                     /* built up from what it eats now */

@@ -123,6 +123,8 @@ const struct choice_value *written_way(const struct list *written,
 #define WRITTEN_BATH_WARMTH "bath-warmth"
 #define WRITTEN_BATH_DEPTH "bath-depth"
 #define WRITTEN_BATH "bath"
+/* ... and of directions that leave the amount to a label. */
+#define WRITTEN_LABEL "on-the-label"
 
 /* Is a text of that, by the rows of `written`? */
 bool written_says(const struct list *written, const struct text_value *text, const char *of);

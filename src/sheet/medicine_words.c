@@ -209,10 +209,16 @@ static const char *with_diary(const struct phrase_context *ctx, const struct med
 {
     if (m->listed > 0 || m->is_given_here)
         return text;
-    bool is_told = m->has_first || *waking_of(ctx, m);
-    return beside(
-        ctx, text,
-        phrase(ctx, is_told ? "sheet.medicines.write-down" : "sheet.medicines.write-down-first"));
+    if (m->asks_label)
+        text = beside(ctx, text, phrase(ctx, "sheet.medicines.label-amount"));
+    if (m->has_first || *waking_of(ctx, m))
+        return beside(ctx, text, phrase(ctx, "sheet.medicines.write-down"));
+    /* whoever was told no last day goes on until the animal is seen */
+    const bool has_end = m->has_for || m->has_count || !ctx->plan->has_recheck;
+    return beside(ctx, text,
+                  has_end ? phrase(ctx, "sheet.medicines.write-down-first")
+                          : say_one(ctx, "sheet.medicines.write-down-first", "until",
+                                    day_text(ctx, ctx->plan->recheck)));
 }
 
 /* What goes into a mouth that cannot swallow yet goes down the windpipe. */

@@ -85,7 +85,7 @@ double wall_lamp_today_cm(const struct care_plan *plan);
 
 struct wall_key {
     bool shows_edge, shows_arrow, shows_tick, shows_ring, shows_number, shows_letter, shows_needed,
-        shows_open;
+        shows_open, shows_ask;
     const char *lamp; /* of a dashed lamp; NULL: there is none */
 };
 

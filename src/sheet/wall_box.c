@@ -430,8 +430,10 @@ static struct diagram_label *add_label(struct scene_plan *s, int place, const ch
     }
     if (has_disc)
         label->mark = wall_mark(s->c, (size_t)action, &label->is_mark_solid);
-    else if (action < 0 && wall_is_arrow(target.turn))
+    else if (action < 0 && wall_is_arrow(target.turn)) {
         label->now = wall_ask_of(s->c, &target);
+        s->key.shows_ask = true;
+    }
     wall_key_see(&s->key, &target, label->turn);
     s->key.shows_open = s->key.shows_open || target.is_now_open;
     see_mark(s, label->mark, label->is_mark_solid);

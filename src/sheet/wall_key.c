@@ -24,11 +24,11 @@ static void see_others(struct composition *c, struct wall_key *key)
         if (wall_has_place(c, i) && wall_find_step_target(c, c->plan->steps[i].place, &target))
             wall_key_see(key, &target, target.turn);
     for (size_t i = 0; i < sizeof nights / sizeof *nights; i++)
-        if (wall_find_target(c, (int)nights[i], &target))
-            wall_key_see(key, &target,
-                         target.turn == TURN_RIGHT || wall_change_at(c, (int)nights[i]) >= 0
-                             ? target.turn
-                             : TURN_NONE);
+        if (wall_find_target(c, (int)nights[i], &target)) {
+            bool may_turn = target.turn == TURN_RIGHT || wall_change_at(c, (int)nights[i]) >= 0;
+            wall_key_see(key, &target, may_turn ? target.turn : TURN_NONE);
+            key->shows_ask |= !may_turn && wall_is_arrow(target.turn) && !target.is_now_open;
+        }
 }
 
 static const char *add(struct composition *c, const char *text, const char *key)
@@ -46,6 +46,8 @@ const char *wall_key_text(struct composition *c, const struct wall_key *drawn)
         text = add(c, text, "wall.key.edge");
     if (key.shows_open)
         text = add(c, text, "wall.key.open");
+    if (key.shows_ask)
+        text = add(c, text, "wall.key.ask");
     if (c->sheet->plain.value) /* its arrows are words, and a small drawing has no dashes to tell */
         return text;
     const struct {

@@ -194,8 +194,11 @@ static const char *treated_text(struct composition *c)
 static const char *next_text(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
-    if (round(m->every_high_days) <= 1)
-        return NULL;
+    if (round(m->every_high_days) <= 1) /* its days are all; the first is asked about */
+        return m->next_count && !m->step_count
+                   ? wall_phrase(c, "wall.food.first", "dates",
+                                 format_date_day(&c->ctx.format, m->next[0]), NULL, NULL)
+                   : NULL;
     const char *dates = dates_text(c, m->next, m->next_count);
     const char *why = dates && is_off_rhythm(c->plan) && !m->is_fasted ? before_check(c) : NULL;
     return why ? append_sentence(c, append_sentence(c, NULL, dates), why) : dates;
@@ -213,40 +216,27 @@ static const char *one_line(struct composition *c, const char *text)
     return whole;
 }
 
-/* Of plants no amount is known for any kind: the veterinarian's number, or the keeper asks. */
-static bool asks_plants(const struct feeding_plan *m)
-{
-    const struct feeding_line *line = m->line_count ? &m->lines[main_line(m)] : NULL;
-    bool is_plants = m->diet == DIET_PLANTS || (line && line->has_share);
-    return is_plants && (!m->paused || m->has_resume) && !m->has_meal && !m->asks_amount &&
-           !(line && line->has_count) && !(!line && m->has_insects);
-}
-
-/* Animal food that is neither counted nor weighed: pellets, worms or fish. A mix says its own by
- * its packet, prey its size by its weight. */
-static bool asks_animals(const struct feeding_plan *m)
-{
-    const bool beside = m->line_count == 2 && m->lines[0].has_share;
-    const struct feeding_line *line = m->line_count ? &m->lines[beside] : NULL;
-    const bool is_told = m->has_meal || m->asks_amount || m->step_count ||
-                         (line ? line->has_count || line->has_g : m->has_insects);
-    return (m->diet == DIET_MIXED || m->diet == DIET_AQUATIC) && line && line->food_count > 0 &&
-           !line->has_share && !is_told && (!m->paused || m->has_resume);
-}
-
 /* The place to write how much, of what has no number of its own; NULL for nothing. */
 static const char *how_much_key(const struct feeding_plan *m)
 {
-    const bool plants = asks_plants(m), animals = asks_animals(m);
-    return plants && animals ? "wall.food.how-much-both"
-           : plants          ? "wall.food.how-much"
-           : animals         ? "wall.food.how-much-animals"
-                             : NULL;
+    return m->asks_plants && m->asks_animals ? "wall.food.how-much-both"
+           : m->asks_plants                  ? "wall.food.how-much"
+           : m->asks_animals                 ? "wall.food.how-much-animals"
+                                             : NULL;
 }
 
 static bool has_insect_line(const struct feeding_plan *m)
 {
     return m->has_insects && (m->line_count < 2 || m->lines[0].has_count || m->lines[1].has_count);
+}
+
+/* Half of a blank is no amount: what is written there is what it gets for now. */
+static const char *change_text(struct composition *c)
+{
+    const struct feeding_plan *m = &c->plan->feeding;
+    return m->change == FEEDING_NO_LARGE_MEAL && how_much_key(m)
+               ? phrase_if_known(&c->ctx, "sheet.feeding-change.half-asked")
+               : section_feeding_change(c);
 }
 
 /* What, how much, the powders and how, as one paragraph. */
@@ -281,7 +271,7 @@ static const char *food_notes(struct composition *c)
     /* the interval itself says how often, and the title that it is given none */
     if (!section_in_brief(c) ||
         (m->change != FEEDING_LONGER_INTERVAL && m->change != FEEDING_PAUSE))
-        text = append_sentence(c, text, section_feeding_change(c));
+        text = append_sentence(c, text, change_text(c));
     if (section_in_brief(c))
         return text;
     return append_sentence(
@@ -552,6 +542,13 @@ static bool is_unseen(const struct care_plan *plan)
     return plan->go_now;
 }
 
+/* What was read of the water names the cause on its own: "no test" beside it is wrong. */
+static bool water_was_tested(const struct care_plan *plan)
+{
+    return plan->measured[MEASURE_AMMONIA].has_reading ||
+           plan->measured[MEASURE_NITRITE].has_reading;
+}
+
 /* What is known and how, and what is not yet: by looking and feeling alone, or with results to
  * come. NULL where nothing is wrong or nobody of the clinic looked. */
 static const char *known_text(struct composition *c)
@@ -567,7 +564,9 @@ static const char *known_text(struct composition *c)
                 c->arena, phrase_part(&c->ctx, "procedure", plan->procedures[i].code, "name"));
     /* where page one has to take what stands on the later ones it is said in a line */
     const bool is_brief = section_has_moved(c) || section_is_close(c, CLOSE_LISTS);
-    const char *key = count ? "wall.found.known-more" : "wall.found.known";
+    const char *key = count                    ? "wall.found.known-more"
+                      : water_was_tested(plan) ? "wall.found.known-water"
+                                               : "wall.found.known";
     key = is_brief ? arena_format(c->arena, "%s-brief", key) : key;
     return count ? wall_phrase(c, key, "what", phrase_all_of(&c->ctx, names, count), NULL, NULL)
                  : phrase(&c->ctx, key);

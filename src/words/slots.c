@@ -181,8 +181,8 @@ GETTER(dew_point)
         return give(out, (text_));                                                                 \
     }
 
-/* Litres are of the whole, and tonight some of it is taken out besides: a share holds of any depth.
- */
+/* Litres are of the whole, and tonight some of it is taken out besides: a share holds of any depth,
+ * and the litres are said of the full tank. */
 static bool is_let_down(const struct care_plan *plan)
 {
     return plan_holds(plan, "water-level", "shallow-watched") ||
@@ -193,6 +193,9 @@ WATER_GETTER(water_share, format_share(FORMAT, w->part_low_percent, w->part_high
 WATER_GETTER(water_litres, w->has_litres && !is_let_down(PLAN)
                                ? format_volume_band(FORMAT, w->part_low_l, w->part_high_l)
                                : NULL)
+WATER_GETTER(water_litres_full, w->has_litres &&is_let_down(PLAN)
+                                    ? format_volume_band(FORMAT, w->part_low_l, w->part_high_l)
+                                    : NULL)
 WATER_GETTER(water_apart, format_temp_step(FORMAT, w->part_apart_c))
 WATER_GETTER(water_retest, w->part_now ? format_date_long(FORMAT, w->retest) : NULL)
 WATER_GETTER(water_usual_share,
@@ -701,6 +704,7 @@ static const struct slot_row rows[] = {
     ROW("water.cool-hour", water_cool_hour),
     ROW("water.cool-tonight", water_cool_tonight),
     ROW("water.litres", water_litres),
+    ROW("water.litres-full", water_litres_full),
     ROW("water.retest", water_retest),
     ROW("water.share", water_share),
     ROW("water.usual-days", water_usual_days),

@@ -626,7 +626,7 @@ class Harm(unittest.TestCase):
     def test_a_course_in_words_is_not_over_with_its_first_dose(self):
         """Twenty doses with one box to tick: the course would end with the first."""
         text = self.flat(record(medicines=[{"name": "Salve", "directions": "Thinly, twice a day for ten days."}]))
-        self.assertIn("Keep a list of the doses that you give.", text)
+        self.assertRegex(text, "[Kk]eep a list of the doses that you give")
 
     def test_what_is_severe_is_seen_again_soon(self):
         """The near end of the usual days, and nobody is told a later one (common practice, no source)."""

@@ -25,10 +25,10 @@ def run(*words, stdin):
     return subprocess.run([PROGRAM, *map(str, words)], input=stdin, capture_output=True, text=True, cwd=ROOT, timeout=60)
 
 
-def record(*medicines, date=TODAY, kind="checkout", language="en", findings=(), done=(), more=(), **patient):
+def record(*medicines, date=TODAY, kind="checkout", language="en", findings=(), done=(), more=(), recheck=None, **patient):
     return {"visit": {"date": date, "kind": kind, "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Bruno", "species": "hermanns-tortoise", **patient},
             "keeper": {"name": "Lena Marsh", "email": "lena@example.org", "language": language, "units": "metric"}, "findings": list(findings),
-            "done-today": list(done), "medicines": list(medicines), **dict(more)}
+            "done-today": list(done), "medicines": list(medicines), **({"follow-up": {"recheck": recheck}} if recheck else {}), **dict(more)}
 
 
 class Medicines(unittest.TestCase):
@@ -267,15 +267,30 @@ class Medicines(unittest.TestCase):
         """"Twice a day for ten days" is twenty doses: one box to tick would end it with the first. What has no days is written down."""
         salve = {"name": "Salve", "directions": "Thinly, twice a day for ten days"}
         self.assertEqual(self.remarks(salve), ["medicine-in-words-alone"])
-        for language, said in (("en", "Keep a list of the doses that you give."), ("es", "Apunta las dosis que das."),
+        for language, said in (("en", "eep a list of the doses that you give"), ("es", "Apunta las dosis que das."),
                                ("fr", "Notez les doses données.")):
             visit = {"language": language}
             text = " ".join(self.printed(salve, **visit).split())
-            ask = {"en": "First dose: ________ (ask us before you leave).", "es": "Primera dosis: ________ (pregunta antes de irte).", "fr": "Première dose : ________ (demandez-nous avant de partir)."}[language]
-            self.assertIn(f"Thinly, twice a day for ten days. {ask} {said}", text)
+            ask = {"en": "First dose: ________ (ask us before you leave, and k", "es": "Primera dosis: ________ (pregunta antes de irte).", "fr": "Première dose : ________ (demandez-nous avant de partir)."}[language]
+            self.assertIn(f"Thinly, twice a day for ten days. {ask}" + (said if language == "en" else f" {said}"), text)
             dated = " ".join(self.printed({**salve, "first": "2026-11-28"}, **visit).split())
             self.assertEqual((ask in dated, said in dated), (False, True))
             self.assertNotIn(said, " ".join(self.printed(SYRUP, **visit).split()))
+
+    def test_a_course_in_words_says_its_last_day_and_where_its_amount_stands(self):
+        """PEMAT 22: a first day alone, and an amount on a label, left an owner to guess when to stop and how much. Whoever wrote no end goes on to the day on
+        which the animal is seen, or as her own words say; a written length keeps its own. Common practice, no source."""
+        syrup = {"name": "Syrup", "directions": "The amount on the label twice a day."}
+        for language, first, last, amount in (("en", "First dose: ________", r"last \w+ \d+ Dec or as written", "Each time ________ (see label)."),
+                                              ("es", "Primera dosis: ________", r"última, el \w+ \d+ dic o lo escrito", "Cada vez ________ (ver etiqueta)."),
+                                              ("fr", "Première dose : ________", r"dernière le \w+ \d+ déc ou comme écrit", "Chaque fois ________ (voir l'étiquette).")):
+            told = {"language": language, "findings": [{"code": "soft-jaw", "severity": "moderate"}], "recheck": "7 days"}
+            text = self.words(syrup, **told)
+            self.assertEqual([bool(re.search(one, text)) for one in (first, last, re.escape(amount))], [True] * 3, text)
+            dabbed = self.words({"name": "Wash", "directions": "Dab it on."}, **told)
+            self.assertEqual([bool(re.search(one, dabbed)) for one in (first, last, re.escape(amount))], [True, True, False], dabbed)
+            ended = self.words({**syrup, "for": "5 days"}, **told)
+            self.assertEqual([bool(re.search(one, ended)) for one in (first, last)], [True, False], ended)
 
     def test_each_slip_is_told(self):
         without = lambda *keys: {key: value for key, value in SYRUP.items() if key not in keys}

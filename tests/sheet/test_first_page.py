@@ -1054,6 +1054,8 @@ class FirstPage(unittest.TestCase):
             self.assertIn(ask, pages("red-eared-slider", weak, layout="-raw", keeper=keeper))
             told = pages("red-eared-slider", weak, layout="-raw", keeper=keeper, **deep)
             self.assertEqual((own in told, ask in told), (True, False), told)
+            let_down = pages("red-eared-slider", weak, layout="-raw", keeper=keeper, **bad)
+            self.assertIn({"en": "(12–18 l when full)", "es": "(12–18 l si está lleno)", "fr": "(12–18 l si c'est plein)"}[language], " ".join(let_down.split()))
             weighed = pages("corn-snake", [finding("bite-wound", "moderate"), finding("underweight", "moderate")], layout="-raw", keeper=keeper, **tube)
             self.assertIn({"en": "once a week until Fri 27 Mar, then twice a week", "es": "cada semana hasta el viernes 27 mar, después dos veces por semana",
                            "fr": "une fois par semaine jusqu'au ven 27 mars, puis deux fois par semaine"}[language], weighed)

@@ -288,6 +288,10 @@ const struct whom_row whom_rows[] = {
     {"stance.handling.for-treatment-only", 2, "corn-snake",
      "findings: [{code: wound, severity: moderate}]\n",
      "stance.handling.for-treatment-only-gloves"},
+    {"action.offer-food.how", 1, "ball-python",
+     "findings: [{code: airway-infection, severity: moderate}]\n"
+     "enclosure: {readings: {basking-surface: 26 C, warm-side: 24 C}}\n",
+     "action.offer-food.how-gated-turtle"},
     {"action.cool-basking.how", 2, "bearded-dragon",
      "findings: [{code: bent-bones, severity: moderate}]\n"
      "enclosure: {heat: [{kind: lamp}], readings: {basking-surface: 50 C}}\n",
@@ -521,6 +525,7 @@ const struct whom_row whom_rows[] = {
     {"supplement.multivitamin", 1, "ball-python", "", "supplement.multivitamin-amphibian"},
     {"wall.caution.electrical-safety", 1, "ball-python", "", "wall.caution.electrical-safety-tank"},
     {"wall.food.next", 2, "axolotl", "", "wall.food.next-clean"},
+    {"wall.food.first", 2, "axolotl", "", "wall.food.first-clean"},
     {"wall.main.ask-water", 0, "hermanns-tortoise", "", "wall.main.ask-water"},
     {"wall.write.drank", 1, "ball-python", "", "wall.write.upright"},
     {"wall.write.drank", 2, "ball-python", "", "wall.write.sat"},
