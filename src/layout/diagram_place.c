@@ -556,6 +556,33 @@ static size_t set_columns(const struct composer *composer, const struct diagram 
     return split->only_height ? 0 : settle_sides(d, p, sides, pitch);
 }
 
+/* From its left, and of it the middle for a drawing between columns of labels. */
+struct beside {
+    double left, width, middle_left, middle;
+};
+
+/* A drawing that is lower than its columns grows as high as they are, if that makes the whole no
+ * higher and its lines meet no more: the room is there in any case. Returns how much they meet. */
+static size_t grow_beside(const struct composer *composer, const struct diagram *d,
+                          const struct beside *beside, const struct split *split, size_t faults,
+                          struct placed *p)
+{
+    static const double TOP = 2;
+    struct side sides[SIDES] = {{.from_left = true}};
+    struct placed higher = *p;
+    const double columns = collect_sides(composer, d, p, split, sides);
+    if (columns <= total_height(d) * p->scale + 2 * TOP)
+        return faults;
+    scale_to(d, &higher, beside->middle_left, beside->middle, TOP, columns - 2 * TOP);
+    const size_t faults_higher =
+        set_columns(composer, d, beside->left, beside->width, split, &higher);
+    if (higher.height_pt > p->height_pt || faults_higher > faults)
+        return faults;
+    higher.height_pt = p->height_pt; /* as it was measured without */
+    *p = higher;
+    return faults_higher;
+}
+
 /* Where room is short a label that has no point stands above the drawing, if that makes the whole
  * lower and its lines meet no more. */
 static void place_leaders(const struct composer *composer, const struct diagram *d, double left,
@@ -570,7 +597,10 @@ static void place_leaders(const struct composer *composer, const struct diagram 
     const bool may_be_lower = both && above != d->label_count && panel_is_close(composer);
     struct split split = {
         .both = both, .above = SIZE_MAX, .only_height = composer->only_measures && !may_be_lower};
-    const size_t faults = set_columns(composer, d, left, width, &split, p);
+    size_t faults = set_columns(composer, d, left, width, &split, p);
+    const struct beside beside = {left, width, left + column + BESIDE_PT, room};
+    if (!split.only_height)
+        faults = grow_beside(composer, d, &beside, &split, faults, p);
     if (!may_be_lower)
         return;
     split.above = above;

@@ -216,6 +216,48 @@ START_TEST(a_level_is_to_scale)
 }
 END_TEST
 
+/* How high a tall box stands with so many labels at its right, on the fullest page that takes it.
+ */
+static double height_beside(size_t labels)
+{
+    static const double LENGTH = 45, HEIGHT = 80;
+    enum { TEXTS_MOST = 100 };
+    double height = 0;
+    for (int texts = 1; texts < TEXTS_MOST; texts++) {
+        double scale = 0;
+        laid_finish(&laid);
+        set_up();
+        struct panel *panel = add_panel(PANEL_DIAGRAM);
+        struct diagram *d = ARENA_NEW(&laid.arena, struct diagram);
+        struct diagram_label *label = ARENA_ARRAY(&laid.arena, struct diagram_label, labels);
+        *d = (struct diagram){.length = LENGTH, .height = HEIGHT, .top = HEIGHT, .labels = label};
+        d->label_count = labels;
+        d->alternative = "a box";
+        for (size_t i = 0; i < labels; i++)
+            label[i] = (struct diagram_label){
+                .title = "Cool side", .value = "22-26 C", .now = "now 22", .x = LENGTH, .y = 1};
+        panel->diagram = d;
+        for (int i = 0; i < texts; i++)
+            add_panel(PANEL_TEXT)->text = "some words";
+        laid_run(&laid);
+        if (laid.paged.page_count > 1)
+            return height;
+        find_floor(d, &scale);
+        height = HEIGHT * scale;
+    }
+    ck_abort_msg("the page is never full");
+}
+
+/* A label of three lines takes 12 pt each at least: a box beside three of them is as high as they
+ * are, for nothing else stands there. */
+START_TEST(a_box_is_as_high_as_the_labels_beside_it)
+{
+    static const double LEAST_PT = 3 * 3 * 12;
+    ck_assert_double_lt(height_beside(1), LEAST_PT);
+    ck_assert_double_gt(height_beside(3), LEAST_PT);
+}
+END_TEST
+
 int main(void)
 {
     enum { BOXES = 1000, SCALES = 50, LEVELS = 300 };
@@ -224,6 +266,7 @@ int main(void)
     tcase_add_loop_test(drawing, no_label_meets_anything, 0, BOXES);
     tcase_add_loop_test(drawing, the_distance_is_to_scale, 0, SCALES);
     tcase_add_loop_test(drawing, a_level_is_to_scale, 0, LEVELS);
+    tcase_add_test(drawing, a_box_is_as_high_as_the_labels_beside_it);
     Suite *suite = suite_create("drawing");
     suite_add_tcase(suite, drawing);
     return suite_run(suite);
