@@ -169,6 +169,7 @@ class Beside(unittest.TestCase):
         for lang, by in (("en", "No urine and no white part by the day that your veterinarian writes here: ____"), ("es", "Sin orina ni parte blanca el día que escribe aquí la clínica: ____"),
                          ("fr", "Ni urine ni partie blanche le jour que le vétérinaire écrit ici : ____")):
             self.assertIn(by, self.told(stone, lang))
+            self.assertNotIn(by, self.told(stone.replace("{code: bladder-stone, severity: severe}, ", ""), lang))
 
     def test_a_young_one_is_asked_for_no_height_of_the_grown(self):
         box = BESIDE["young-box"]

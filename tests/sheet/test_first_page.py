@@ -806,15 +806,14 @@ class FirstPage(unittest.TestCase):
         for language, words in (("en", ("in a clean, dry box at 25–28 °C, on paper", "Set up its dry box and its swimming tub first, for Nimbus alone")),
                                 ("es", ("en una caja limpia a 25–28 °C, sobre papel y sin agua", "Prepara antes su caja seca y su recipiente para nadar, solo para Nimbus")),
                                 ("fr", ("dans une boîte propre à 25–28 °C, sur du papier et sans eau", "Préparez d'abord sa boîte sèche et son bac de nage, pour Nimbus seul"))):
-            # without the number that stands beside a step
-            text = re.sub(r" [123] (?=[a-z])", " ", pages("red-eared-slider", [finding("swollen-ear", "severe")], keeper={"language": language}, **hours))
+            text = pages("red-eared-slider", [finding("swollen-ear", "severe")], "-raw", keeper={"language": language}, **hours)
             for word in words:
                 self.assertIn(word, text)
         awake = {**hours, "done-today": ["abscess-flush", "dry-hours"]}
         for language, words in (("en", ("shallow water at 24.5–26 °C. By night: ____ (box or tub: ask us)", "Dry box", "Water in the tub")),
                                 ("es", ("con poca agua, a 24,5–26 °C. De noche: ____ (caja o agua: pregunta)", "Caja seca", "Agua del recipiente")),
                                 ("fr", ("dans peu d'eau, à 24,5–26 °C. La nuit : ____ (boîte ou bac : demandez)", "Boîte sèche", "Eau du bac"))):
-            text = pages("red-eared-slider", [finding("swollen-ear", "severe")], keeper={"language": language}, **awake)
+            text = pages("red-eared-slider", [finding("swollen-ear", "severe")], "-raw", keeper={"language": language}, **awake)
             for word in words:
                 self.assertIn(word, text)
         fouled = pages("red-eared-slider", [finding("swollen-ear", "severe")], water={"ammonia": "0.5 mg/l", "ph": 7.4, "temperature": "25 C"}, **hours)
