@@ -181,27 +181,26 @@ static const char *fast_text(struct composition *c)
                        format_date_day(f, c->plan->recheck));
 }
 
-/* What is treated in mouth or airway eats after it: the day is said with its reason. */
-static const char *treated_text(struct composition *c)
-{
-    const struct feeding_plan *m = &c->plan->feeding;
-    return m->is_treated && m->next_count
-               ? wall_phrase(c, "wall.food.treated", "date",
-                             format_date_day(&c->ctx.format, m->next[0]), NULL, NULL)
-               : NULL;
-}
-
 static const char *next_text(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
+    if (c->plan->go_now)
+        return NULL; /* the day of the next meal is said where it is seen */
     if (round(m->every_high_days) <= 1) /* its days are all; the first is asked about */
         return m->next_count && !m->step_count
                    ? wall_phrase(c, "wall.food.first", "dates",
                                  format_date_day(&c->ctx.format, m->next[0]), NULL, NULL)
                    : NULL;
-    const char *dates = dates_text(c, m->next, m->next_count);
+    const char *dates = dates_text(c, m->next, m->next_count), *text = NULL;
+    if (m->is_treated && dates) /* in mouth or airway: it eats after that */
+        text =
+            append_sentence(c, NULL,
+                            wall_phrase(c, "wall.food.treated", "date",
+                                        format_date_day(&c->ctx.format, m->next[0]), NULL, NULL));
     const char *why = dates && is_off_rhythm(c->plan) && !m->is_fasted ? before_check(c) : NULL;
-    return why ? append_sentence(c, append_sentence(c, NULL, dates), why) : dates;
+    if (!why && !text)
+        return dates;
+    return append_sentence(c, append_sentence(c, text, dates), why);
 }
 
 /* A text of several lines as sentences. */
@@ -312,8 +311,7 @@ void section_wall_food(struct composition *c, struct block_builder *out)
         add_written(c, panel);
     if (m->is_fasted) /* whoever says what it eats */
         add_food_line(c, panel, fast_text(c), true);
-    /* whatever day it is: what shakes or falls over chokes */
-    if (!c->plan->go_now && (!m->paused || m->has_resume || as_written))
+    if (!c->plan->go_now && (!m->paused || m->has_resume || as_written)) /* or it chokes */
         add_food_line(c, panel, phrase_if_known(&c->ctx, "wall.food.steady"), true);
     if (m->paused && as_written)
         return; /* nothing else of food is said */
@@ -330,10 +328,7 @@ void section_wall_food(struct composition *c, struct block_builder *out)
     /* the dates are of the meals of one line, and stand behind it */
     if (is_dated_beside(m) && !is_beside_a_note(c))
         add_food_line(c, panel, beside_text(c), true);
-    if (!c->plan->go_now)
-        add_food_line(c, panel, treated_text(c), true);
-    if (!c->plan->go_now) /* the day of the next meal is said where it is seen */
-        add_food_line(c, panel, next_text(c), true);
+    add_food_line(c, panel, next_text(c), true);
     if (!is_dated_beside(m) && !is_beside_a_note(c))
         add_food_line(c, panel, beside_text(c), true);
     if (asks_beside)

@@ -142,7 +142,7 @@ REACH = {
     "no-shade": visit("red-eared-slider", enclosure={"shade": False}),
     "perch-near-lamp": visit("bearded-dragon", enclosure={"platform-height": "10 cm", "perch-height": "40 cm", "lamp": {
         "kind": "tube", "tube-length": "55 cm", "measured": {"uvi": 3, "at": "30 cm"}, "height": "35 cm"}}),
-    "no-dish-unsteady": visit("bearded-dragon", findings=[{"code": "fits", "severity": "moderate"}], enclosure={"water-dish": False}),
+    "no-dish-unsteady": visit("bearded-dragon", visit={"veterinarian": "Dr Ines Calder"}, findings=[{"code": "fits", "severity": "moderate"}], enclosure={"water-dish": False}),
     "no-dish": visit(enclosure={"water-dish": False}),
     "food-poison": visit("green-iguana", diet={"food": "avocado", "every": "7 days"}),
     "food-unfit": visit("hermanns-tortoise", diet={"food": "dog-or-cat-food", "every": "7 days"}),
