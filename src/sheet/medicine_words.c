@@ -213,12 +213,11 @@ static const char *with_diary(const struct phrase_context *ctx, const struct med
         text = beside(ctx, text, phrase(ctx, "sheet.medicines.label-amount"));
     if (m->has_first || *waking_of(ctx, m))
         return beside(ctx, text, phrase(ctx, "sheet.medicines.write-down"));
-    /* whoever was told no last day goes on until the animal is seen */
-    const bool has_end = m->has_for || m->has_count || !ctx->plan->has_recheck;
+    /* nor was the last day written: a course is never ended by a guess */
+    const bool has_end = m->has_for || m->has_count;
     return beside(ctx, text,
-                  has_end ? phrase(ctx, "sheet.medicines.write-down-first")
-                          : say_one(ctx, "sheet.medicines.write-down-first", "until",
-                                    day_text(ctx, ctx->plan->recheck)));
+                  phrase(ctx, has_end ? "sheet.medicines.write-down-first"
+                                      : "sheet.medicines.write-down-course"));
 }
 
 /* What goes into a mouth that cannot swallow yet goes down the windpipe. */

@@ -185,7 +185,7 @@ static const char *next_text(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
     if (c->plan->go_now)
-        return NULL; /* the day of the next meal is said where it is seen */
+        return NULL;                    /* the day of the next meal is said where it is seen */
     if (round(m->every_high_days) <= 1) /* its days are all; the first is asked about */
         return m->next_count && !m->step_count
                    ? wall_phrase(c, "wall.food.first", "dates",
