@@ -434,7 +434,7 @@ static bool is_weighed(const struct phrase_context *ctx)
            !(written && strcmp(written, "stance.weighing.not-at-home") == 0);
 }
 
-WEIGHT_GETTER(weight_alarm_low, w->has_low &&is_weighed(ctx),
+WEIGHT_GETTER(weight_alarm_low, w->has_low,
               format_mass_apart(FORMAT, w->alarm_low_g, PLAN->patient.mass_g))
 /* what a thin animal gains short of its goal alarms nobody */
 WEIGHT_GETTER(weight_alarm_high,
