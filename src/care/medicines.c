@@ -173,6 +173,8 @@ static struct medicine_plan medicine_of(struct care_build *b, const struct visit
         .directions = v->directions.text,
         .asks_label = !v->amount.known &&
                       written_says(&b->in->topics->written, &v->directions, WRITTEN_LABEL),
+        .says_length = written_says(&b->in->topics->written, &v->directions, WRITTEN_LENGTH) &&
+                       !written_says(&b->in->topics->written, &v->directions, WRITTEN_CHECK),
         .use = written_use(&b->in->topics->written, v),
         .has_amount = v->amount.known,
         .amount = v->amount.written,

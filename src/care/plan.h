@@ -429,6 +429,7 @@ struct medicine_plan {
     size_t listed, closed_count;
     bool asks_days;         /* given by the clinic on days that nobody wrote */
     bool asks_label;        /* how much is on a label alone */
+    bool says_length;       /* its directions say how long, and not to the next check */
     const char *use;        /* what it is for: a sentence's key, see written_use; NULL: not told */
     bool moved;             /* off a day on which the clinic is closed: the rhythm is about kept */
     struct date last;       /* the day of the last dose */

@@ -214,7 +214,7 @@ static const char *with_diary(const struct phrase_context *ctx, const struct med
     if (m->has_first || *waking_of(ctx, m))
         return beside(ctx, text, phrase(ctx, "sheet.medicines.write-down"));
     /* whoever was told no last day goes on until the animal is seen */
-    const bool has_end = m->has_for || m->has_count || !ctx->plan->has_recheck;
+    const bool has_end = m->has_for || m->has_count || m->says_length || !ctx->plan->has_recheck;
     return beside(ctx, text,
                   has_end ? phrase(ctx, "sheet.medicines.write-down-first")
                           : say_one(ctx, "sheet.medicines.write-down-first", "until",

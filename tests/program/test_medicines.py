@@ -289,7 +289,13 @@ class Medicines(unittest.TestCase):
             self.assertEqual([bool(re.search(one, text)) for one in (first, last, re.escape(amount))], [True] * 3, text)
             dabbed = self.words({"name": "Wash", "directions": "Dab it on."}, **told)
             self.assertEqual([bool(re.search(one, dabbed)) for one in (first, last, re.escape(amount))], [True, True, False], dabbed)
-            ended = self.words({**syrup, "for": "5 days"}, **told)
+            # her own length is the only one: seven days are no check after three
+            for own in ("for seven days", "durante siete días", "pendant sept jours", "until it is clean"):
+                long = self.words({**syrup, "directions": f"Thinly, {own}."}, **told)
+                self.assertEqual([bool(re.search(one, long)) for one in (first, last)], [True, False], long)
+            for own in ("until the recheck", "hasta el control", "jusqu'au contrôle"):
+                self.assertRegex(self.words({**syrup, "directions": f"Twice a day {own}."}, **told), last)
+            ended = self.words({**syrup, "every": "12 h", "for": "5 days"}, **told)
             self.assertEqual([bool(re.search(one, ended)) for one in (first, last)], [True, False], ended)
 
     def test_each_slip_is_told(self):
