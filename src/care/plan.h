@@ -410,7 +410,7 @@ struct dose_plan {
 
 /* A medicine as the veterinarian wrote it, with the days that follow from it. */
 struct medicine_plan {
-    const char *name, *directions; /* no directions: NULL */
+    const char *name, *directions;           /* no directions: NULL */
     bool says_warmth, says_depth, says_bath; /* the directions, of a bath */
     bool has_amount, has_route, has_every, has_first, has_last, has_way;
     double amount; /* at a time, in its own unit */
@@ -428,8 +428,9 @@ struct medicine_plan {
     const struct dose_plan *doses; /* in order; without an end those of the planner's weeks */
     const struct date *closed;     /* days of doses that the clinic gives, on which it is closed */
     size_t listed, closed_count;
-    bool asks_days;         /* given by the clinic on days that nobody wrote */
-    bool asks_label;        /* how much is on a label alone */
+    bool asks_days;               /* given by the clinic on days that nobody wrote */
+    bool asks_label;              /* how much is on a label alone */
+    bool says_length, says_check; /* its directions say how long, or until the next check */
     const char *use;        /* what it is for: a sentence's key, see written_use; NULL: not told */
     bool moved;             /* off a day on which the clinic is closed: the rhythm is about kept */
     struct date last;       /* the day of the last dose */

@@ -125,6 +125,9 @@ const struct choice_value *written_way(const struct list *written,
 #define WRITTEN_BATH "bath"
 /* ... and of directions that leave the amount to a label. */
 #define WRITTEN_LABEL "on-the-label"
+/* ... that go on to the next check, or that say how long by themselves. */
+#define WRITTEN_CHECK "at-the-check"
+#define WRITTEN_LENGTH "how-long"
 
 /* Is a text of that, by the rows of `written`? */
 bool written_says(const struct list *written, const struct text_value *text, const char *of);

@@ -202,6 +202,19 @@ static const char *waking_of(const struct phrase_context *ctx, const struct medi
     return medicine_waits(ctx->plan, m) ? phrase(ctx, "sheet.medicines.once-awake") : "";
 }
 
+/* What has no days of its own: the first is a blank, and the last too, as a course is never ended
+ * by a guess. Directions that say how long say it themselves; until the check is a day. */
+static const char *first_dose(const struct phrase_context *ctx, const struct medicine_plan *m)
+{
+    if (m->has_for || m->has_count)
+        return phrase(ctx, "sheet.medicines.write-down-first");
+    if (m->says_check && ctx->plan->has_recheck)
+        return say_one(ctx, "sheet.medicines.write-down-until", "until",
+                       day_text(ctx, ctx->plan->recheck));
+    return phrase(ctx, m->says_length ? "sheet.medicines.write-down-first"
+                                      : "sheet.medicines.write-down-course");
+}
+
 /* One box for many doses would say the course is done once it is ticked: what has no days of its
  * own to tick is written down, and whoever was told no first day asks. */
 static const char *with_diary(const struct phrase_context *ctx, const struct medicine_plan *m,
@@ -213,11 +226,7 @@ static const char *with_diary(const struct phrase_context *ctx, const struct med
         text = beside(ctx, text, phrase(ctx, "sheet.medicines.label-amount"));
     if (m->has_first || *waking_of(ctx, m))
         return beside(ctx, text, phrase(ctx, "sheet.medicines.write-down"));
-    /* nor was the last day written: a course is never ended by a guess */
-    const bool has_end = m->has_for || m->has_count;
-    return beside(ctx, text,
-                  phrase(ctx, has_end ? "sheet.medicines.write-down-first"
-                                      : "sheet.medicines.write-down-course"));
+    return beside(ctx, text, first_dose(ctx, m));
 }
 
 /* What goes into a mouth that cannot swallow yet goes down the windpipe. */

@@ -103,6 +103,7 @@ static const struct own_slots own_rows[] = {
     {"wall.now", false, "value"},
     {"wall.now-edge", false, "value"},
     {"wall.now-ask", false, "value"},
+    {"sheet.medicines.write-down-until", false, "until"},
     {"wall.never-above", false, "limit"},
     {"wall.stop-at", false, "limit"},
     {"wall.box.", false, "size least places place target now turn"},

@@ -271,8 +271,8 @@ class Medicines(unittest.TestCase):
                                ("fr", "Notez les doses données.")):
             visit = {"language": language}
             text = " ".join(self.printed(salve, **visit).split())
-            ask = {"en": "First dose: ________, last dose: ________ (ask us today), and list each dose that you give.", "es": "Primera dosis: ________; última: ________ (pregunta hoy).", "fr": "Première dose : ________, dernière : ________ (demandez aujourd'hui)."}[language]
-            self.assertIn(f"Thinly, twice a day for ten days. {ask}" + ("" if language == "en" else f" {said}"), text)
+            ask = {"en": "First dose: ________ (ask us before you leave, and k", "es": "Primera dosis: ________ (pregunta antes de irte).", "fr": "Première dose : ________ (demandez-nous avant de partir)."}[language]
+            self.assertIn(f"Thinly, twice a day for ten days. {ask}" + (said if language == "en" else f" {said}"), text)
             dated = " ".join(self.printed({**salve, "first": "2026-11-28"}, **visit).split())
             self.assertEqual((ask in dated, said in dated), (False, True))
             self.assertNotIn(said, " ".join(self.printed(SYRUP, **visit).split()))
@@ -289,7 +289,15 @@ class Medicines(unittest.TestCase):
             self.assertEqual([bool(re.search(one, text)) for one in (first, last, re.escape(amount))], [True] * 3, text)
             dabbed = self.words({"name": "Wash", "directions": "Dab it on."}, **told)
             self.assertEqual([bool(re.search(one, dabbed)) for one in (first, last, re.escape(amount))], [True, True, False], dabbed)
-            ended = self.words({**syrup, "for": "5 days"}, **told)
+            # her own length is the only one: seven days are no check after three
+            for own in ("for seven days", "durante siete días", "pendant sept jours", "until it is clean"):
+                long = self.words({**syrup, "directions": f"Thinly, {own}."}, **told)
+                self.assertEqual([bool(re.search(one, long)) for one in (first, last)], [True, False], long)
+            day = {"en": r"last \w+ \d+ Dec", "es": r"última, el \w+ \d+ dic", "fr": r"dernière le \w+ \d+ déc"}[language]
+            for own in ("until the recheck", "hasta el control", "jusqu'au contrôle"):
+                seen = self.words({**syrup, "directions": f"Twice a day {own}."}, **told)
+                self.assertEqual([bool(re.search(one, seen)) for one in (first, day, last)], [True, True, False], seen)
+            ended = self.words({**syrup, "every": "12 h", "for": "5 days"}, **told)
             self.assertEqual([bool(re.search(one, ended)) for one in (first, last)], [True, False], ended)
 
     def test_each_slip_is_told(self):
