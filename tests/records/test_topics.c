@@ -6,6 +6,7 @@
 
 #include "common/arena_and_diag.h"
 #include "common/suite.h"
+#include "records/calls.h"
 #include "records/topics.h"
 
 static char path[] = "/tmp/baskleaf-topics-XXXXXX";
@@ -116,6 +117,15 @@ static size_t lookups(const char *original, const char *good, const char *from, 
     }
     return count;
 }
+
+START_TEST(a_call_is_of_its_own_topic_alone)
+{
+    ck_assert_str_eq(call_stance_of("water:none", "water"), "none");
+    ck_assert_ptr_null(call_stance_of("water:none", "water-change"));
+    ck_assert_ptr_null(call_stance_of("water-change:usual", "water"));
+    ck_assert_ptr_null(call_stance_of("water", "water"));
+}
+END_TEST
 
 START_TEST(each_stance_is_looked_up)
 {
@@ -230,6 +240,7 @@ int main(void)
 {
     Suite *suite = suite_create("topics");
     TCase *own = tcase_create("topics");
+    tcase_add_test(own, a_call_is_of_its_own_topic_alone);
     tcase_add_checked_fixture(own, set_up_file, tear_down_file);
     tcase_set_timeout(own, 30);
     tcase_add_test(own, each_stance_is_looked_up);
