@@ -97,7 +97,7 @@ class Medicines(unittest.TestCase):
         """Every 12 hours from 11:00 here: 23:00 tonight, 11:00 and 23:00 tomorrow. Tonight's stood on no page and tomorrow's two visits shared one blank hour;
         who signs is asked whether it stays in. What is given at home, or once a day, has no such line."""
         shot = {"name": "Shot", "amount": "0.1 ml", "every": "12 h", "doses": 4, "given": "here", "given-today": True, "given-today-at": "11:00"}
-        for language, said, blank in (("en", "Doses with us: today 23:00 and Sat 28 Nov 11:00 and 23:00. Ask us", "for a dose: "),
+        for language, said, blank in (("en", "Doses with us: today 23:00 and Sat 28 Nov 11:00 and 23:00, and ask us", "for a dose: "),
                                       ("es", "Dosis en la clínica: hoy 23:00 y sábado 28 nov 11:00 y 23:00. Antes", "para una dosis: "),
                                       ("fr", "Doses chez nous : aujourd'hui 23 h 00 et sam 28 nov 11 h 00 et 23 h 00. Demandez", "pour une dose : ")):
             text = self.words(shot, language=language)
