@@ -123,6 +123,14 @@ static void review_first_meal(struct care_build *b)
         review_field(b, "first-meal-not-written");
 }
 
+/* Where a turtle spends its nights that is dry for most of the day no record says: there is a blank
+ * for it. */
+static void review_dry_night(struct care_build *b)
+{
+    if (keeps_dry(b) && !build_animal(b).few_dry)
+        review_field(b, "dry-night-not-written");
+}
+
 /* Dry hours that end before the wound may get wet, and hours that nobody ends, are asked about. */
 static void review_dry_end(struct care_build *b)
 {
@@ -178,6 +186,7 @@ bool aftercare_said_plan(struct care_build *b)
     review_words(b);
     review_first_meal(b);
     review_dry_end(b);
+    review_dry_night(b);
     review_prolapse(b);
     const struct list *list = &b->in->visit->follow_up.aftercare;
     bool is_dry = keeps_dry(b), in_tank = b->in->species->group.value == GROUP_TURTLE;

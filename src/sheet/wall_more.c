@@ -186,8 +186,8 @@ static const char *next_text(struct composition *c)
     const struct feeding_plan *m = &c->plan->feeding;
     if (c->plan->go_now)
         return NULL;                    /* the day of the next meal is said where it is seen */
-    if (round(m->every_high_days) <= 1) /* its days are all; the first is asked about */
-        return m->next_count && !m->step_count
+    if (round(m->every_high_days) <= 1) /* its days are all; the first is asked about of the ill */
+        return m->next_count && !m->step_count && !plan_holds(c->plan, "food", "as-usual")
                    ? wall_phrase(c, "wall.food.first", "dates",
                                  format_date_day(&c->ctx.format, m->next[0]), NULL, NULL)
                    : NULL;

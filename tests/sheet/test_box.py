@@ -173,8 +173,8 @@ class Water(unittest.TestCase):
                     self.assertEqual([bool(re.search(one, text)) for one in drinks[lang]], [not done, bool(done)], (done, lang, species))
 
     def test_a_dressing_without_a_mark_waits_in_the_carrying_box(self):
-        for lang, words in (("en", "leave it in its carrying box until you reach us tonight"), ("es", "Hasta que nos llames hoy, sigue en su caja de viaje"),
-                            ("fr", "D'ici votre appel ce soir, l'animal reste dans sa boîte de transport")):
+        for lang, words in (("en", "leave it in its carrying box until you reach us tonight"), ("es", "Hasta que nos llames esta noche (555-0199), sigue en su caja de viaje"),
+                            ("fr", "D'ici votre appel ce soir (555-0199), l'animal reste dans sa boîte de transport")):
             for more, waits in (({}, True), ({"follow-up": {"aftercare": [{"of": "shell-dressing", "in-water": "leave-on"}]}}, False)):
                 record = visit("common-musk-turtle", [{"code": "shell-rot", "severity": "moderate"}], **{"done-today": ["shell-dressing"]}, **more)
                 self.assertEqual(words in sheet(record, lang), waits, (lang, more))
@@ -262,8 +262,8 @@ class Frogs(unittest.TestCase):
 class Nests(unittest.TestCase):
     def test_the_ground_is_as_deep_as_the_species_digs(self):
         """The clinical table, 4.3: 15-30 cm for chameleons; crested gecko 12-15 cm, Hermann's tortoise 20-25 cm by their sheets."""
-        for species, depth in (("panther-chameleon", "15–30 cm"), ("crested-gecko", "12–15 cm"), ("bearded-dragon", "25–30 cm"), ("hermanns-tortoise", "20–25 cm")):
-            record = visit(species, [{"code": "gravid", "step": "late"}], patient={"sex": "female", "length": "10 cm"})
+        for species, depth, length in (("panther-chameleon", "15–30 cm", "30 cm"), ("crested-gecko", "12–15 cm", "15 cm"), ("bearded-dragon", "25–30 cm", "30 cm"), ("hermanns-tortoise", "20–25 cm", "20 cm")):
+            record = visit(species, [{"code": "gravid", "step": "late"}], patient={"sex": "female", "length": length})  # its rim is no higher than its body is long
             self.assertEqual(plan_of(record)["enclosure"]["nest"]["depth_cm"], [float(one) for one in depth[:-3].split("–")], species)
             for lang, body in (("en", "as the body is long"), ("es", "como largo es el cuerpo"), ("fr", "que le corps est long")):
                 text = sheet(record, lang)

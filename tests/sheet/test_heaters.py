@@ -152,7 +152,7 @@ class Kinds(unittest.TestCase):
 
     def test_what_may_have_burned_is_not_turned_down(self):
         """A mat beside a lamp: the mat goes, and the lamp does not burn on for an hour over the burnt animal until somebody measures."""
-        for kind, wanted in (("lamp", "Lift or dim the lamp now, or turn it off. Measure the surface after one hour"), ("mercury-vapour", NO_DIMMING)):
+        for kind, wanted in (("lamp", "Lift or dim the lamp now, and measure the surface after one hour. Still too hot\\? Turn it off, and on again only with a guard and a thermostat"), ("mercury-vapour", NO_DIMMING)):
             text = sheet(visit("ball-python", "mat", kind, readings={"basking-surface": "40 C"}, findings=["burn"], guard=False))
             self.assertIn("Unplug the mat", text)
             self.assertRegex(re.sub(r"\s+", " ", text), wanted)

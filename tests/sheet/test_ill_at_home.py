@@ -127,7 +127,7 @@ class IllFrogInTheCold(unittest.TestCase):
     clinical table, ILL of amphibians). Germs that heat helps or kills by are the veterinarian's."""
     COLD = {"heat": [{"kind": "mat", "thermostat": "no"}], "thermostat": "no", "substrate": "coconut-fibre", "animals": 2, "mates": ["horned-frog"],
             "water-dish": "no", "readings": {"warm-side": "22 C", "cool-side": "19 C", "night": "16 C"}}
-    CALL = {"en": "Call us if it is still cold by Tue 17 Mar", "es": "Llama si la noche sigue fría el martes 17 mar", "fr": "Appelez si la nuit reste froide le mar 17 mars"}
+    CALL = {"en": "Call us if it is still cold by Tue 17 Mar", "es": "Llama si la noche sigue fría el mar 17 mar", "fr": "Appelez si la nuit reste froide le mar 17 mars"}
 
     def of(self, *found):
         """Drowsy, among mates and on old soil: enough that is worse than a cold night."""

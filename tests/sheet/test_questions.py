@@ -287,7 +287,7 @@ class Answers:
     @staticmethod
     def where(sheet, place):
         hours = {"en": "Mon to Fri 8:00\u201318:00, Sat 9:00\u201313:00", "es": "lun a vie 8:00\u201318:00, sáb 9:00\u201313:00"}[sheet.lang]
-        closed = {"en": f"If closed, call {CLINIC['out-of-hours']} first", "es": f"¿Cerrado? Llama antes al {CLINIC['out-of-hours']}"}[sheet.lang]
+        closed = {"en": f"If closed, call {CLINIC['out-of-hours']} first", "es": f"¿Cerrado? Llama al {CLINIC['out-of-hours']}"}[sheet.lang]
         # where room is short the address stands in the page's foot, which is read aloud on the last page
         return [one for one in [CLINIC["telephone"], CLINIC["out-of-hours"], hours, closed] if close(one) not in place.text() or close(one) not in sheet.first] \
             + [one for one in [CLINIC["name"], *CLINIC["address"]] if close(one) not in sheet.first]

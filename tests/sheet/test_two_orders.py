@@ -452,17 +452,17 @@ class SameDish(unittest.TestCase):
 
 class Unsteady(unittest.TestCase):
     """What shakes or holds its head back may choke: no day alone makes it eat (the clinical table, NERVE: none by hand, offer when steady)."""
-    WORDS = (("en", "Only while it is steady, else ask us.", "only while it lies steady", "eaten nothing"), ("es", "Solo mientras esté firme; si no, pregunta.", "solo mientras esté firme", "sin comer nada"),
-             ("fr", "Seulement s'il est stable, sinon demandez.", "seulement si l'animal est stable", "Rien mangé"))
+    WORDS = (("en", "Only while it is steady, else ask us.", "only while it lies steady", "or is too unsteady to eat"), ("es", "Solo mientras esté firme; si no, pregunta.", "solo mientras esté firme", "o sin firmeza para comer"),
+             ("fr", "Seulement s'il est stable, sinon demandez.", "seulement si l'animal est stable", "ou trop instable pour manger"))
 
     def test_its_meals_wait_for_a_steady_head(self):
         record = visit("garter-snake", ["stargazing moderate"], diet=[{"food": "trout", "count": 2, "every": "4 days", "last": "2026-03-12"}], patient={"mass": "34 g", "hatched": "2025-08"})
         other = visit("garter-snake", ["not-eating mild"], diet=record["diet"], patient={"mass": "34 g", "hatched": "2025-08"})
-        for language, day, offer, push in self.WORDS:
+        for language, day, offer, call in self.WORDS:
             said = text(record, language)
             self.assertIn(day, said)
             self.assertIn(offer, said)
-            self.assertNotIn(push, said)
+            self.assertIn(call, said)  # a call, and no reason to push food into it
             self.assertNotIn(day, text(other, language))
 
 
@@ -479,7 +479,7 @@ class Unheated(unittest.TestCase):
 
     def test_food_that_waits_is_not_offered_at_once(self):
         """The row of tonight said 'offer food' while the food itself waited for its water."""
-        for language, waits in (("en", "Not before warmth and water are right."), ("es", "No antes de que el calor y el agua estén bien."), ("fr", "Pas avant que chaleur et eau soient bonnes.")):
+        for language, waits in (("en", "Not before the water is clean and has the right warmth."), ("es", "No antes de que el agua esté limpia y a su temperatura."), ("fr", "Pas avant que l'eau soit propre et à la bonne température.")):
             self.assertIn(waits, text(visit("fire-bellied-toad", ["skin-sloughing moderate", "underweight mild"]), language))
         seen = set()
         for species, code, box in (("leopard-gecko", "not-eating", {}), ("leopard-gecko", "thin-tail", {}), ("ball-python", "not-eating", {"readings": {"warm-side": "31 C", "cool-side": "27 C", "night": "27 C"}}),

@@ -288,7 +288,7 @@ const struct whom_row whom_rows[] = {
     {"stance.handling.for-treatment-only", 2, "corn-snake",
      "findings: [{code: wound, severity: moderate}]\n",
      "stance.handling.for-treatment-only-gloves"},
-    {"action.offer-food.how", 1, "ball-python",
+    {"action.offer-food.how", 3, "ball-python",
      "findings: [{code: airway-infection, severity: moderate}]\n"
      "enclosure: {readings: {basking-surface: 26 C, warm-side: 24 C}}\n",
      "action.offer-food.how-gated-turtle"},
