@@ -110,7 +110,7 @@ class FirstPage(unittest.TestCase):
             self.assertEqual("Give half a meal at most" in pages("ball-python", [], layout="-raw", **visit), told)
             visit["decisions"] = [{"topic": "food", "stance": "as-usual", "because": "It fasts each winter"}]
             text = pages("ball-python", [], **visit)
-            self.assertEqual("Nimbus has eaten nothing for more than 90 days. Offer the next meal, and call us if it refuses." in text, told)
+            self.assertEqual("Nimbus has eaten nothing for more than 90 days, so offer the next meal and call us if it refuses." in text, told)
             self.assertEqual("change nothing" in text, not told)
             plan = subprocess.run([PROGRAM, "explain", "--json", "-", "--today", TODAY], input=json.dumps({"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "keeper": {"language": "en"}, **visit}).encode(), capture_output=True, cwd=ROOT)
             self.assertEqual("fast-unsaid" in [one["code"] for one in json.loads(plan.stdout)["review"]], told)
@@ -218,7 +218,7 @@ class FirstPage(unittest.TestCase):
         ill = [finding("burn", "moderate", where="belly"), finding("worms", "mild"), finding("dehydrated", "moderate"), finding("underweight", "mild")]
         text = pages("blue-tongued-skink", ill, enclosure=home, medicines=[dose], patient={"name": "Nimbus", "species": "blue-tongued-skink", "sex": "male", "hatched": "2020-08", "mass": "1.05 lb", "length": "13 in"},
                      keeper={"language": "en", "units": "us"}, **{"done-today": ["stool-sample", "fluids-under-skin"]})
-        self.assertRegex(text, r"Nimbus: Burn and short of water\.( The box is too hot\.)? First unplug the mat\. Due today[^.]*\. What to do at home until Thu 26 Mar\.")
+        self.assertRegex(text, r"Nimbus: Burn and short of water\.( The box is too hot( and too dry)?\.)? First unplug the mat\. Due today[^.]*\. What to do at home until Thu 26 Mar\.")
 
     def test_heat_is_made_safe_on_the_day_on_which_it_is_turned_up(self):
         """A row that says to put a thermostat in first, and a page two that gives it days, are two answers (common practice, no source)."""
