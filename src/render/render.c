@@ -239,13 +239,44 @@ static bool close_up(const struct laying *l, struct savings *savings, size_t fur
     return true;
 }
 
+/* Page one takes another share of what stands on the later ones, and gives up for it what it says
+ * beside its rows: reasons, signs and what else is wrong are said again later where there is room
+ * for them. Rows and what is normal stay as they are. */
+static bool move_up_for_known(const struct laying *l, struct savings *savings, size_t further,
+                              bool *fits)
+{
+    const struct savings before = *savings;
+    const struct aside as_before = {before.message, before.says_key, (unsigned)before.whys};
+    struct aside bare = page_one_bare;
+    bare.message = before.message == MESSAGE_ALONE ? MESSAGE_ALONE : bare.message;
+    bare.whys &= as_before.whys;
+    for (size_t i = 0; i < TURNS && !*fits; i++) {
+        struct savings tried = before;
+        bool hopes = false;
+        if (turns[i].rows_less > 0 || turns[i].without_normal)
+            continue; /* the shares come again there */
+        tried.says_known = true;
+        tried.moves_up = turns[i].moves_up;
+        tried.wide = before.wide || turns[i].is_bare;
+        tried.closeness = CLOSENESS_COUNT - 1;
+        page_one_say(&tried, turns[i].is_bare ? &bare : &as_before);
+        if (!trial_further(l, &tried, further, &hopes))
+            return false;
+        tried.closeness = before.closeness;
+        if (hopes && !close_up(l, &tried, further, fits))
+            return false;
+        *savings = *fits ? tried : *savings;
+    }
+    return true;
+}
+
 /* Nobody can judge what was found without how it is known: lists go closer for its line, and for
  * what is normal where that is gone too. What went closer than that asks opens again. */
 static bool keep_known(const struct laying *l, struct savings *savings, size_t further)
 {
     bool fits = false;
-    if (!savings->moves_up && !savings->without_normal)
-        return true; /* it is said */
+    if (!savings->moves_up && !savings->without_normal && savings->closeness < CLOSE_RUN_ON)
+        return true; /* it is said, and so is what words mean */
     for (int normal = savings->without_normal; normal >= 0 && !fits; normal--) {
         struct savings tried = *savings;
         tried.says_known = true;
@@ -254,7 +285,7 @@ static bool keep_known(const struct laying *l, struct savings *savings, size_t f
             return false;
         *savings = fits ? tried : *savings;
     }
-    return true;
+    return fits || move_up_for_known(l, savings, further, &fits);
 }
 
 /* What the chosen pages must say, and then what they have room for. */

@@ -532,7 +532,7 @@ class Medicines(unittest.TestCase):
         shot = {"name": "Shot", "amount": "0.1 ml", "route": "injection", "given": "here", "every": "3 days", "doses": 2, "first": "2026-11-30"}
         for language, missed, of_any, said, worse in (("en", "Missed a dose", " of any medicine", "? Never give two at once: call us.", " Worse after a dose? Call us."),
                                                       ("es", "¿Falta una dosis", " de alguna medicina", "? Nunca des dos juntas: llama.", " ¿Peor tras una dosis? Llama."),
-                                                      ("fr", "ose ", "d'un médicament ", "oubliée ? Jamais deux à la fois : appelez.", " Moins bien après une dose ? Appelez.")):
+                                                      ("fr", "ose ", "d'un médicament ", "oubliée ? Jamais deux à la fois : appelez.", " Pire après une dose ? Appelez.")):
             for kind in ("email", "large-print", "checkout"):
                 self.assertEqual(self.words(SYRUP, language=language, kind=kind).count(missed + said + worse), 1, (language, kind))
                 for other in (shot, {**SYRUP, "name": "Other"}):
@@ -601,7 +601,7 @@ class Medicines(unittest.TestCase):
         ills = [{"code": code, "severity": "moderate"} for code in ("airway-infection", "dehydrated", "burn", "mites", "worms")]
         for language, missed, double, worse in (("en", r"Missed a dose of any medicine\?", "Never give two at once", r"Worse after a dose\?"),
                                                 ("es", r"¿Falta una dosis de alguna medicina\?", "Nunca des dos juntas", r"¿Peor tras una dosis\?"),
-                                                ("fr", r"Une dose d'un médicament oubliée \?", "Jamais deux à la fois", r"Moins bien après une dose \?")):
+                                                ("fr", r"Une dose d'un médicament oubliée \?", "Jamais deux à la fois", r"Pire après une dose \?")):
             for species, findings in (("whites-tree-frog", []), ("hermanns-tortoise", ills), ("corn-snake", ills), ("axolotl", ills[1:3])):
                 for paper in ("a4", "letter"):
                     pages = " ".join(self.printed({**SYRUP, "name": "Antibiotic"}, shot, language=language, findings=findings, species=species, paper=paper).split())
