@@ -8,9 +8,10 @@
 
 static const double DAY_H = 24, SLACK = 1e-6;
 
-/* A day of doses begins at four: what falls after midnight belongs to the night before. The hours
- * that stand for the words keep doses apart as written; common practice, no source. */
-static const double DAY_BEGINS_H = 4;
+/* A day of doses in words begins at four: what falls after midnight belongs to the night before.
+ * One that is counted from the hour of another has the date of the clock. The hours that stand for
+ * the words keep doses apart as written; common practice, no source. */
+static const double DAY_BEGINS_H = 4, MIDNIGHT_H = 0;
 static const struct {
     double from_h, starts_h; /* the word holds from here; a first dose is taken to be given here */
 } day_parts[DAY_PART_COUNT] = {
@@ -18,9 +19,9 @@ static const struct {
     [DAY_PART_EVENING] = {18, 20}, [DAY_PART_NIGHT] = {22, 23},
 };
 
-static struct dose_plan dose_at(struct date first, double hours)
+static struct dose_plan dose_at(struct date first, double begins_h, double hours)
 {
-    double days = floor((hours - DAY_BEGINS_H) / DAY_H + SLACK), hour = hours - days * DAY_H;
+    double days = floor((hours - begins_h) / DAY_H + SLACK), hour = hours - days * DAY_H;
     const double day_minutes = DAY_H * 60;
     struct dose_plan dose = {date_add_days(first, (long)days), DAY_PART_MORNING,
                              (int)fmod(round(hour * 60), day_minutes)};
@@ -130,29 +131,45 @@ static void list_closed(struct care_build *b, struct medicine_plan *m)
     m->closed = closed;
 }
 
+/* A dose while its keeper sleeps is asked about: the hour of the first was ours. */
+static void review_small_hours(struct care_build *b, const struct visit_medicine *v,
+                               const struct medicine_plan *m)
+{
+    for (size_t i = 0; i < m->listed && m->says_clock; i++)
+        if (m->doses[i].minute < DAY_BEGINS_H * 60) {
+            build_review(b, REVIEW_REMARK, "medicine-in-the-small-hours", v->given_today.at,
+                         build_fact_text(b, "medicine", FACT_TEXT, m->name, NULL));
+            return;
+        }
+}
+
 static void list_doses(struct care_build *b, const struct visit_medicine *v,
                        struct medicine_plan *m)
 {
-    double start_h = start_hour(b, v, m);
+    const double start_h = start_hour(b, v, m);
+    const bool from_hour = m->is_given_today && m->given_minute >= 0 && m->says_clock;
+    const double begins_h = from_hour ? MIDNIGHT_H : DAY_BEGINS_H;
     long wanted = m->dose_count ? m->dose_count
                                 : (long)ceil(FEEDING_PLANNER_DAYS * DAY_H / m->every_h - SLACK);
     size_t count = wanted < DOSES_MOST ? (size_t)wanted : DOSES_MOST;
     struct dose_plan *doses = ARENA_ARRAY(b->arena, struct dose_plan, count + 1);
     for (size_t i = 0; i < count; i++)
-        doses[i] = dose_at(m->first, start_h + m->every_h * (double)i);
+        doses[i] = dose_at(m->first, begins_h, start_h + m->every_h * (double)i);
     if (m->is_given_here)
         m->moved = keep_open_days(b, v, doses, count);
     m->doses = doses;
     m->listed = count;
     list_closed(b, m);
+    review_small_hours(b, v, m);
     const struct date course = m->first;
     if (m->is_given_today && count > 0)
         m->first = doses[0].on;
     m->has_last = m->dose_count > 0;
     if (m->has_last)
-        m->last = m->is_given_here && count > 0
-                      ? doses[count - 1].on
-                      : dose_at(course, start_h + m->every_h * (double)(m->dose_count - 1)).on;
+        m->last =
+            m->is_given_here && count > 0
+                ? doses[count - 1].on
+                : dose_at(course, begins_h, start_h + m->every_h * (double)(m->dose_count - 1)).on;
 }
 
 /* All of it was given here: nothing is left to give. */

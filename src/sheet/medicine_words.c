@@ -208,9 +208,9 @@ static const char *first_dose(const struct phrase_context *ctx, const struct med
 {
     if (m->has_for || m->has_count)
         return phrase(ctx, "sheet.medicines.write-down-first");
-    if (m->says_check && ctx->plan->has_recheck)
+    if (m->says_check && ctx->plan->has_recheck) /* in full: it is read aloud with her own words */
         return say_one(ctx, "sheet.medicines.write-down-until", "until",
-                       day_text(ctx, ctx->plan->recheck));
+                       format_date_long(&ctx->format, ctx->plan->recheck));
     return phrase(ctx, m->says_length ? "sheet.medicines.write-down-first"
                                       : "sheet.medicines.write-down-course");
 }

@@ -53,6 +53,10 @@ START_TEST(dry_hours_that_nobody_wrote)
     written.times = fixture_quantity(2);
     ck_assert(planned());
     ck_assert_double_eq(f.plan.aftercare.dry_times, 2);
+    /* twelve hours are its home, and nobody wrote where it spends the night */
+    ck_assert(is_told("dry-night-not-written"));
+    written.hours = fixture_quantity(1);
+    ck_assert(planned() && !is_told("dry-night-not-written"));
     f.plan.has_blanks = false;
     ck_assert(blanks_plan(&f.b) && !f.plan.has_blanks);
 }

@@ -683,7 +683,7 @@ class Harm(unittest.TestCase):
             plan = self.plan(visit)
             self.assertGreater(len(plan["warnings"]), 20)
             for warning in plan["warnings"]:
-                code = {"carrying-and-dull": "carrying-eggs-and-dull", "prolapse": "prolapse-again"}.get(warning["code"], warning["code"])
+                code = {"carrying-and-dull": "carrying-eggs-and-duller", "prolapse": "prolapse-again"}.get(warning["code"], warning["code"])
                 sentence = words[f"sign.{code}" + (".worse" if warning["already"] else "")]
                 forms = [one for one in (sentence if isinstance(sentence, list) else [sentence["other"] if isinstance(sentence, dict) else sentence]) if isinstance(one, str)]
                 printed = [all(re.sub(r"[\W_]+", "", piece) in text for piece in re.split(r"\{[^}]*\}", form)) for form in forms]

@@ -97,13 +97,13 @@ class Examples(unittest.TestCase):
 
     def test_an_international_number_costs_no_step(self):
         """As ITU-T E.123, 5 writes the number of a country whose own one the clinic has: what page one says is lost from no sheet but what stands where
-        there is room (why, what is bold in the drawing, where to call with none at home or when closed, that the first number of the bar
+        there is room (why, what else is wrong at home, what is bold in the drawing, where to call with none at home or when closed, that the first number of the bar
         is the usual one, the line of sources and the place to sign that page two has otherwise), and no page is added."""
         sources = "|".join(read_yaml((ROOT / f"templates/wording/{language}/sheet.yaml").read_text(encoding="utf-8"))["sheet.sources.title"] for language in ("en", "es"))
         bar = "|".join(f"(?<={words['wall.go-now']} ){words['wall.day']}" for words in
                        (read_yaml((ROOT / f"templates/wording/{language}/wall.yaml").read_text(encoding="utf-8")) for language in ("en", "es")))
         roomy = re.compile(r"(Why:|Por qué:) (?:[^.]|[.](?=\d))*[.]( No debe tener[.]| but it must hold none[.])?( No debe tener[.]| El agua caliente [^.]*[.]| Su UVB baja aunque dé luz[.])?|you come back on |que vuelvas |(None at home[?] Call|¿No tienes en casa[?] Llama al) [^.]*[.]|"
-                           r"(The box|The water) is too [^.]*[.]|El (terrario|agua) está demasiad[^.]*[.]|(Bold = the aim|Negrita = la meta)[.]|(, o al [+ 0-9-]+ si está cerrado|, or [+ 0-9-]+ when we are closed)|" + bar +
+                           r"(The box|The water) is too [^.]*[.]|El (terrario|agua) está demasiad[^.]*[.]|The UVB lamp is too old[.]|La lámpara UVB es vieja[.]|(Bold = the aim|Negrita = la meta)[.]|(, o al [+ 0-9-]+ si está cerrado|, or [+ 0-9-]+ when we are closed)|" + bar +
                            rf"|({sources}): [^.]*[.] [^.]*[.]|(Next visit|Próxima visita): .*?Dr Ines Calder")
         # of a row that moved its place to write on, of a reason its second sentence, of a drawing that is smaller that it is enlarged
         also = re.compile(r"Tras 1 hora|After 1 hour|Un cuerpo frío no digiere ni sana[.]|Animal (enlarged|ampliado)[.]")

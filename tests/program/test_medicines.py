@@ -88,10 +88,15 @@ class Medicines(unittest.TestCase):
                              (("24 h", {"for": "3 days", "at": "evening"}), ["11-28 evening", "11-29 evening"])):
             one, days = self.doses(**{"every": more[0], **more[1], "given-today": True})
             self.assertEqual((days, one["dose_count"], one["given_today"], one["first"][5:]), (wanted, len(wanted), True, wanted[0].split()[0]), more)
-        for every, at, wanted in (("8 h", "15:00", ["11-27 23:00", "11-28 7:00", "11-28 15:00"]), ("12 h", "9:30", ["11-27 21:30", "11-28 9:30", "11-28 21:30"])):
+        # what falls after midnight is tomorrow's: a box under today would be ticked at bedtime, hours after the first
+        for every, at, wanted in (("8 h", "15:00", ["11-27 23:00", "11-28 7:00", "11-28 15:00"]), ("12 h", "9:30", ["11-27 21:30", "11-28 9:30", "11-28 21:30"]),
+                                  ("12 h", "15:30", ["11-28 3:30", "11-28 15:30", "11-29 3:30"]), ("12 h", "12:00", ["11-28 0:00", "11-28 12:00", "11-29 0:00"]),
+                                  ("8 h", "17:00", ["11-28 1:00", "11-28 9:00", "11-28 17:00"])):
             one, _ = self.doses(**{"every": every, "doses": 4, "given-today": True, "given-today-at": at})
             self.assertEqual([f"{d['on'][5:]} {d['time']}" for d in one["doses"]], wanted)
             self.assertEqual(one["given_today_at"], at)
+            small = any(re.match("[0-3]:", day.split()[1]) for day in wanted)
+            self.assertEqual("medicine-in-the-small-hours" in self.remarks({"name": "Syrup", "amount": "0.2 ml", "every": every, "doses": 4, "given-today": True, "given-today-at": at}), small, at)
 
     def test_doses_that_the_clinic_gives_by_the_clock_are_told_with_their_hours(self):
         """Every 12 hours from 11:00 here: 23:00 tonight, 11:00 and 23:00 tomorrow. Tonight's stood on no page and tomorrow's two visits shared one blank hour;
@@ -293,7 +298,7 @@ class Medicines(unittest.TestCase):
             for own in ("for seven days", "durante siete días", "pendant sept jours", "until it is clean"):
                 long = self.words({**syrup, "directions": f"Thinly, {own}."}, **told)
                 self.assertEqual([bool(re.search(one, long)) for one in (first, last)], [True, False], long)
-            day = {"en": r"last \w+ \d+ Dec", "es": r"última, el \w+ \d+ dic", "fr": r"dernière le \w+ \d+ déc"}[language]
+            day = {"en": r"last \w+ \d+ December", "es": r"última, el \w+,? \d+ de diciembre", "fr": r"dernière le \w+ \d+ décembre"}[language]
             for own in ("until the recheck", "hasta el control", "jusqu'au contrôle"):
                 seen = self.words({**syrup, "directions": f"Twice a day {own}."}, **told)
                 self.assertEqual([bool(re.search(one, seen)) for one in (first, day, last)], [True, True, False], seen)
