@@ -78,8 +78,8 @@ enum section_question {
     ASK_SAYS_KNOWN,
     ASK_MESSAGE_IS_SMALL, /* its bar is no higher than its words where a page is close */
     ASK_WITHOUT_NORMAL,
-    ASK_HAS_MOVED, /* page one took something of the later pages */
-    ASK_CUTS,      /* one for each of these: at least that */
+    ASK_HAS_MOVED,                           /* page one took something of the later pages */
+    ASK_CUTS,                                /* one for each of these: at least that */
     ASK_LINES = ASK_CUTS + CUTS_SHOWN_COUNT, /* likewise */
     ASK_COUNT = ASK_LINES + LINES_BEGUN_COUNT
 };
