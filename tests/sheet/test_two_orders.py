@@ -496,6 +496,32 @@ class Unheated(unittest.TestCase):
                 self.assertEqual([one for one in self.GATES.values() if one in said], [words] if words else [], (species, gate))
         self.assertIn("none", seen)
 
+class Drowsy(unittest.TestCase):
+    """What falls into water before it is awake drowns: one order for the evening, none in its box and the bowl only from then on."""
+    WORDS = (("en", "no water to fall into", "Keep all water out until it is fully awake", ": Give only a shallow bowl"), ("es", "ni agua donde caer", "Sin agua en su caja hasta que despierte del todo", ": Deja solo un plato de agua bajo"),
+             ("fr", "ni eau où tomber", "Aucune eau dans sa boîte avant le réveil complet", ": Mettez seulement une coupelle"))
+
+    def test_no_bowl_before_it_is_awake(self):
+        for species, done in (("horsfield-tortoise", "surgery"), ("boa-constrictor", "sedation"), ("leopard-gecko", "sedation")):
+            for language, dry, first, bowl in self.WORDS:
+                said = text(visit(species, done_today=[done]), language).replace("•", "")
+                self.assertIn(dry, said, (species, language))
+                self.assertIn(first, said, (species, language))
+                self.assertNotIn(bowl.strip(": "), said, (species, language))
+
+    def test_what_was_not_put_to_sleep_has_its_bowl_at_once(self):
+        for language, _, first, bowl in self.WORDS:
+            said = text(visit("boa-constrictor", ["head-tilt moderate"]), language)
+            self.assertNotIn(first, said)
+            self.assertIn(bowl.strip(": "), said)
+
+    def test_the_bowl_of_a_limp_one_waits_too(self):
+        how = next(one for one in plan(visit("boa-constrictor", ["limp severe"], done_today=["sedation"]))["actions"] if one["code"] == "shallow-water")
+        self.assertTrue(how)
+        for language, words in (("en", "Put it in only once Fern is fully awake"), ("es", "Ponlo solo cuando Fern despierte del todo"), ("fr", "Mettez-la seulement quand Fern a fini de se réveiller")):
+            self.assertIn(words, text(visit("boa-constrictor", ["limp severe"], done_today=["sedation"]), language))
+            self.assertNotIn(words, text(visit("boa-constrictor", ["limp severe"]), language))
+
 
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1] + sys.argv[2:])
