@@ -523,5 +523,24 @@ class Drowsy(unittest.TestCase):
             self.assertNotIn(words, text(visit("boa-constrictor", ["limp severe"]), language))
 
 
+class TreatedMouth(unittest.TestCase):
+    """Where no meal may be before a day, since its mouth or airway is treated, that day stands wherever food is offered: no gate opens sooner."""
+    MORE = {"patient": {"mass": "910 g", "length": "98 cm", "hatched": "2023-07"}, "diet": {"food": "rat", "size": "small", "count": 1, "every": "10 days", "last": "2026-02-12"},
+            "follow_up": {"recheck": "10 days"}, "enclosure": {"readings": {"warm-side": "25 C", "cool-side": "22 C", "night": "20 C", "humidity": "70 %"}}}
+    WASH = [{"name": "Chlorhexidine", "amount": "1 ml", "route": "in-the-mouth", "every": "24 h", "for": "7 days", "first": "2026-03-16", "at": "evening"}]
+    WORDS = (("en", "No meal before", "No food before", ", and not before it is warm", ", then offer it once", "Offer food once"), ("es", "Sin comida antes del", "Sin comida antes del", r"\. No antes de", r"\. Desde entonces", "Ofrece comida cuando"),
+             ("fr", "Aucun repas avant le", "Aucun repas avant le", r"\. Pas avant assez", r"\. Ensuite", "Proposez à manger une fois"))
+
+    def test_the_later_day_is_in_every_gate(self):
+        found = ["mouth-inflammation mild", "not-eating moderate", "dehydrated moderate", "retained-shed mild"]
+        for language, meal, none, step, gate, at_once in self.WORDS:
+            treated, other = (text(visit("ball-python", found, **self.MORE, **more), language) for more in ({"medicines": self.WASH}, {}))
+            for before, after in ((meal, ", "), (none, step), (none, gate)):
+                self.assertRegex(treated, rf"{before} \w+ 23 [Mm]ars?{after}")
+            self.assertNotIn(at_once, treated)
+            self.assertIn(at_once, other)
+            self.assertNotIn(none, other)
+
+
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1] + sys.argv[2:])
