@@ -2,6 +2,7 @@
 """Two orders for one thing, and orders that begin or end by themselves, on the finished sheet: each visit and what its page says or must not
 say by hand, common practice, no source."""
 import json
+import re
 import subprocess
 import sys
 import unittest
@@ -540,6 +541,23 @@ class TreatedMouth(unittest.TestCase):
             self.assertNotIn(at_once, treated)
             self.assertIn(at_once, other)
             self.assertNotIn(none, other)
+
+
+class DryAndHungry(unittest.TestCase):
+    """A turtle kept dry is not in its tank: its meal waits for its tub and its dry box, in the care lines and in the step alike."""
+    WORDS = (("en", "Not before the water of its tub is at ([^ ]* °C) and its dry box at ([^ ]* °C)", "Not before the water and the basking spot", "once the water of its tub is at {0} and its dry box at {1}"),
+             ("es", "No antes de que el agua de su recipiente esté a ([^ ]* °C) y su caja seca a ([^ ]* °C)", "No antes de que el agua y la zona", "cuando el agua de su recipiente esté a {0} y su caja seca a {1}"),
+             ("fr", "Pas avant que l'eau de son bac soit à ([^ ]* °C) et sa boîte sèche à ([^ ]* °C)", "Pas avant que l'eau et le point chaud", "l'eau de son bac à {0} et sa boîte sèche à {1}"))
+
+    def test_both_gates_are_of_tub_and_dry_box(self):
+        found, box = ["shell-rot moderate", "not-eating moderate"], {"enclosure": {"readings": {"basking-surface": "22 C"}}, "water": {"temperature": "20 C"}}
+        for language, step, tank, care in self.WORDS:
+            dry = text(visit("painted-turtle", found, done_today=["dry-hours"], **box), language)
+            heat = re.search(step, dry)
+            self.assertIsNotNone(heat, dry)
+            self.assertIn(care.format(*heat.groups()), dry)
+            self.assertNotIn(tank, dry)
+            self.assertIn(tank, text(visit("painted-turtle", ["not-eating moderate"], **box), language))
 
 
 if __name__ == "__main__":

@@ -297,6 +297,10 @@ const struct whom_row whom_rows[] = {
     {"action.offer-food.how", 3, "ball-python",
      "findings: [{code: airway-infection, severity: moderate}]\n"
      "enclosure: {readings: {basking-surface: 26 C, warm-side: 24 C}}\n",
+     "action.offer-food.how-gated-tub"},
+    {"action.offer-food.how", 4, "ball-python",
+     "findings: [{code: airway-infection, severity: moderate}]\n"
+     "enclosure: {readings: {basking-surface: 26 C, warm-side: 24 C}}\n",
      "action.offer-food.how-gated-turtle"},
     {"action.cool-basking.how", 2, "bearded-dragon",
      "findings: [{code: bent-bones, severity: moderate}]\n"
