@@ -560,5 +560,15 @@ class DryAndHungry(unittest.TestCase):
             self.assertIn(tank, text(visit("painted-turtle", ["not-eating moderate"], **box), language))
 
 
+class NeverRests(unittest.TestCase):
+    """What is ill and never rests in winter has no ten hours of light in winter: soft bones and shells need the day."""
+
+    def test_an_ill_turtle_has_long_days(self):
+        for species in ("painted-turtle", "red-eared-slider", "common-musk-turtle"):
+            record = visit(species, ["soft-shell moderate"], visit={"date": "2026-01-12"}, patient={"hatched": "2025-02"})
+            self.assertGreaterEqual(plan(record)["uvb"]["hours"], 12, species)
+            self.assertLess(plan({**record, "findings": [], "patient": {**record["patient"], "hatched": "2015-02"}})["uvb"]["hours"], 12, species)
+
+
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1] + sys.argv[2:])
