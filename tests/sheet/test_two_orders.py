@@ -570,5 +570,24 @@ class NeverRests(unittest.TestCase):
             self.assertLess(plan({**record, "findings": [], "patient": {**record["patient"], "hatched": "2015-02"}})["uvb"]["hours"], 12, species)
 
 
+class TightToes(unittest.TestCase):
+    """The worst ring of skin gets no less than a mild one: a damp hide for the toes, by the veterinarian's own words in a blank, and never "none"."""
+    WORDS = (("en", r"damp moss for its toes, in our words: _+ \(empty\? ask us today\)", "no damp hide for now"), ("es", r"musgo húmedo para los dedos, según escribimos: _+ \(¿vacío\? pregunta hoy\)", "No pongas refugio húmedo"),
+             ("fr", r"mousse humide pour les doigts, selon nos mots : _+ \(vide \? demandez aujourd'hui\)", "Pas d'abri humide"))
+
+    def test_its_damp_hide_is_asked_for(self):
+        record = visit("leopard-gecko", ["stuck-toe-shed severe", "underweight moderate", "dehydrated moderate"])
+        self.assertEqual(plan(record)["stances"]["bath"][0]["stance"], "none")
+        for language, blank, none in self.WORDS:
+            said = text(record, language)
+            self.assertRegex(said, blank)
+            self.assertNotIn(none, said)
+
+    def test_a_dead_toe_is_not_laid_on_moss(self):
+        record = visit("leopard-gecko", ["stuck-toe-shed severe", "toe-death moderate", "underweight moderate"])
+        for language, blank, _ in self.WORDS:
+            self.assertNotRegex(text(record, language), blank)
+
+
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1] + sys.argv[2:])
