@@ -2,6 +2,7 @@
 """Two orders for one thing, and orders that begin or end by themselves, on the finished sheet: each visit and what its page says or must not
 say by hand, common practice, no source."""
 import json
+import re
 import subprocess
 import sys
 import unittest
@@ -495,6 +496,97 @@ class Unheated(unittest.TestCase):
                 said, words = text(record), self.GATES.get(gate)
                 self.assertEqual([one for one in self.GATES.values() if one in said], [words] if words else [], (species, gate))
         self.assertIn("none", seen)
+
+class Drowsy(unittest.TestCase):
+    """What falls into water before it is awake drowns: one order for the evening, none in its box and the bowl only from then on."""
+    WORDS = (("en", "no water to fall into", "Keep all water out until it is fully awake", ": Give only a shallow bowl"), ("es", "ni agua donde caer", "Sin agua en su caja hasta que despierte del todo", ": Deja solo un plato de agua bajo"),
+             ("fr", "ni eau où tomber", "Aucune eau dans sa boîte avant le réveil complet", ": Mettez seulement une coupelle"))
+
+    def test_no_bowl_before_it_is_awake(self):
+        for species, done in (("horsfield-tortoise", "surgery"), ("boa-constrictor", "sedation"), ("leopard-gecko", "sedation")):
+            for language, dry, first, bowl in self.WORDS:
+                said = text(visit(species, done_today=[done]), language).replace("•", "")
+                self.assertIn(dry, said, (species, language))
+                self.assertIn(first, said, (species, language))
+                self.assertNotIn(bowl.strip(": "), said, (species, language))
+
+    def test_what_was_not_put_to_sleep_has_its_bowl_at_once(self):
+        for language, _, first, bowl in self.WORDS:
+            said = text(visit("boa-constrictor", ["head-tilt moderate"]), language)
+            self.assertNotIn(first, said)
+            self.assertIn(bowl.strip(": "), said)
+
+    def test_the_bowl_of_a_limp_one_waits_too(self):
+        how = next(one for one in plan(visit("boa-constrictor", ["limp severe"], done_today=["sedation"]))["actions"] if one["code"] == "shallow-water")
+        self.assertTrue(how)
+        for language, words in (("en", "Put it in only once Fern is fully awake"), ("es", "Ponlo solo cuando Fern despierte del todo"), ("fr", "Mettez-la seulement quand Fern a fini de se réveiller")):
+            self.assertIn(words, text(visit("boa-constrictor", ["limp severe"], done_today=["sedation"]), language))
+            self.assertNotIn(words, text(visit("boa-constrictor", ["limp severe"]), language))
+
+
+class TreatedMouth(unittest.TestCase):
+    """Where no meal may be before a day, since its mouth or airway is treated, that day stands wherever food is offered: no gate opens sooner."""
+    MORE = {"patient": {"mass": "910 g", "length": "98 cm", "hatched": "2023-07"}, "diet": {"food": "rat", "size": "small", "count": 1, "every": "10 days", "last": "2026-02-12"},
+            "follow_up": {"recheck": "10 days"}, "enclosure": {"readings": {"warm-side": "25 C", "cool-side": "22 C", "night": "20 C", "humidity": "70 %"}}}
+    WASH = [{"name": "Chlorhexidine", "amount": "1 ml", "route": "in-the-mouth", "every": "24 h", "for": "7 days", "first": "2026-03-16", "at": "evening"}]
+    WORDS = (("en", "No meal before", "No food before", ", and not before it is warm", ", then offer it once", "Offer food once"), ("es", "Sin comida antes del", "Sin comida antes del", r"\. No antes de", r"\. Desde entonces", "Ofrece comida cuando"),
+             ("fr", "Aucun repas avant le", "Aucun repas avant le", r"\. Pas avant assez", r"\. Ensuite", "Proposez à manger une fois"))
+
+    def test_the_later_day_is_in_every_gate(self):
+        found = ["mouth-inflammation mild", "not-eating moderate", "dehydrated moderate", "retained-shed mild"]
+        for language, meal, none, step, gate, at_once in self.WORDS:
+            treated, other = (text(visit("ball-python", found, **self.MORE, **more), language) for more in ({"medicines": self.WASH}, {}))
+            for before, after in ((meal, ", "), (none, step), (none, gate)):
+                self.assertRegex(treated, rf"{before} \w+ 23 [Mm]ars?{after}")
+            self.assertNotIn(at_once, treated)
+            self.assertIn(at_once, other)
+            self.assertNotIn(none, other)
+
+
+class DryAndHungry(unittest.TestCase):
+    """A turtle kept dry is not in its tank: its meal waits for its tub and its dry box, in the care lines and in the step alike."""
+    WORDS = (("en", "Not before the water of its tub is at ([^ ]* °C) and its dry box at ([^ ]* °C)", "Not before the water and the basking spot", "once the water of its tub is at {0} and its dry box at {1}"),
+             ("es", "No antes de que el agua de su recipiente esté a ([^ ]* °C) y su caja seca a ([^ ]* °C)", "No antes de que el agua y la zona", "cuando el agua de su recipiente esté a {0} y su caja seca a {1}"),
+             ("fr", "Pas avant que l'eau de son bac soit à ([^ ]* °C) et sa boîte sèche à ([^ ]* °C)", "Pas avant que l'eau et le point chaud", "l'eau de son bac à {0} et sa boîte sèche à {1}"))
+
+    def test_both_gates_are_of_tub_and_dry_box(self):
+        found, box = ["shell-rot moderate", "not-eating moderate"], {"enclosure": {"readings": {"basking-surface": "22 C"}}, "water": {"temperature": "20 C"}}
+        for language, step, tank, care in self.WORDS:
+            dry = text(visit("painted-turtle", found, done_today=["dry-hours"], **box), language)
+            heat = re.search(step, dry)
+            self.assertIsNotNone(heat, dry)
+            self.assertIn(care.format(*heat.groups()), dry)
+            self.assertNotIn(tank, dry)
+            self.assertIn(tank, text(visit("painted-turtle", ["not-eating moderate"], **box), language))
+
+
+class NeverRests(unittest.TestCase):
+    """What is ill and never rests in winter has no ten hours of light in winter: soft bones and shells need the day."""
+
+    def test_an_ill_turtle_has_long_days(self):
+        for species in ("painted-turtle", "red-eared-slider", "common-musk-turtle"):
+            record = visit(species, ["soft-shell moderate"], visit={"date": "2026-01-12"}, patient={"hatched": "2025-02"})
+            self.assertGreaterEqual(plan(record)["uvb"]["hours"], 12, species)
+            self.assertLess(plan({**record, "findings": [], "patient": {**record["patient"], "hatched": "2015-02"}})["uvb"]["hours"], 12, species)
+
+
+class TightToes(unittest.TestCase):
+    """The worst ring of skin gets no less than a mild one: a damp hide for the toes, by the veterinarian's own words in a blank, and never "none"."""
+    WORDS = (("en", r"damp moss for its toes, in our words: _+ \(empty\? ask us today\)", "no damp hide for now"), ("es", r"musgo húmedo para los dedos, según escribimos: _+ \(¿vacío\? pregunta hoy\)", "No pongas refugio húmedo"),
+             ("fr", r"mousse humide pour les doigts, selon nos mots : _+ \(vide \? demandez aujourd'hui\)", "Pas d'abri humide"))
+
+    def test_its_damp_hide_is_asked_for(self):
+        record = visit("leopard-gecko", ["stuck-toe-shed severe", "underweight moderate", "dehydrated moderate"])
+        self.assertEqual(plan(record)["stances"]["bath"][0]["stance"], "none")
+        for language, blank, none in self.WORDS:
+            said = text(record, language)
+            self.assertRegex(said, blank)
+            self.assertNotIn(none, said)
+
+    def test_a_dead_toe_is_not_laid_on_moss(self):
+        record = visit("leopard-gecko", ["stuck-toe-shed severe", "toe-death moderate", "underweight moderate"])
+        for language, blank, _ in self.WORDS:
+            self.assertNotRegex(text(record, language), blank)
 
 
 if __name__ == "__main__":
