@@ -225,7 +225,11 @@ static const char *name_text(struct composition *c, const struct medicine_plan *
     const char *awake = medicine_waits(c->plan, m)
                             ? wall_phrase(c, "wall.main.medicine-awake", "what", name, NULL, NULL)
                             : "";
-    return *awake ? awake : name;
+    const char *steady = medicine_needs_steady(m)
+                             ? wall_phrase(c, "wall.main.medicine-steady", "what",
+                                           *awake ? awake : name, NULL, NULL)
+                             : "";
+    return *steady ? steady : *awake ? awake : name;
 }
 
 /* What is given at home: today, today as its directions say, or later. */
