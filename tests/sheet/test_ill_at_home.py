@@ -67,6 +67,19 @@ class OnlyWhileSteady(unittest.TestCase):
         self.assertNotIn(self.DOSE["en"], said)
 
 
+class Mites(unittest.TestCase):
+    """A course runs for weeks: specks after two of them are a call of the day on every page, however many there were (common practice, no source)."""
+
+    def test_specks_that_stay_are_no_drive_at_night(self):
+        for severity in ("mild", "severe"):
+            record = visit("corn-snake", [f"mites {severity}"], enclosure={"lamp": {"kind": "none"}})
+            tiers = {one["code"]: one["tier"] for one in plan(record)["warnings"]}
+            self.assertEqual(tiers["mites"], "today", severity)
+            said = text(record)
+            self.assertNotIn("specks that move", said.split("page 1 of")[0].split("Go now")[-1], severity)
+            self.assertIn("specks that move after two weeks", said.split("page 1 of")[1].lower().split("call today")[-1], severity)
+
+
 class DimButLong(unittest.TestCase):
     """A fit wants a dim room, soft bones want their UVB and what stays awake this winter its long days: all three at once (the clinical
     table, fits, BONE and light hours of 12-14)."""
