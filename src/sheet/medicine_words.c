@@ -310,15 +310,16 @@ static bool is_bath_of_any_depth(const struct medicine_plan *m)
 static const struct {
     bool (*holds)(const struct medicine_plan *m);
     const char *key;
+    bool is_of_each; /* who looks one medicine up must not miss it: never told of several */
 } ways[] = {
-    {goes_down, "sheet.medicines.steady"},
-    {goes_by_needle, "sheet.medicines.needle"},
-    {is_dripped, "sheet.medicines.drip"},
-    {goes_on_gums, "sheet.medicines.gums"},
-    {goes_into_mouth, "sheet.medicines.soft-jaw"},
-    {goes_into_eye, "sheet.medicines.eye"},
-    {is_bath_of_any_warmth, "sheet.medicines.bath-warm"},
-    {is_bath_of_any_depth, "sheet.medicines.bath-deep"},
+    {goes_down, "sheet.medicines.steady", true},
+    {goes_by_needle, "sheet.medicines.needle", false},
+    {is_dripped, "sheet.medicines.drip", false},
+    {goes_on_gums, "sheet.medicines.gums", false},
+    {goes_into_mouth, "sheet.medicines.soft-jaw", false},
+    {goes_into_eye, "sheet.medicines.eye", false},
+    {is_bath_of_any_warmth, "sheet.medicines.bath-warm", false},
+    {is_bath_of_any_depth, "sheet.medicines.bath-deep", false},
 };
 enum { WAYS = sizeof ways / sizeof *ways };
 
@@ -333,6 +334,11 @@ static size_t count_given_so(const struct care_plan *plan, size_t way)
     for (size_t i = 0; i < plan->medicine_count; i++)
         count += is_given_so(&plan->medicines[i], way);
     return count;
+}
+
+bool medicine_needs_steady(const struct medicine_plan *m)
+{
+    return !m->is_given_here && m->has_route && goes_down(m);
 }
 
 static bool is_to_be_shown(const struct medicine_plan *m)
@@ -350,12 +356,17 @@ static size_t count_to_be_shown(const struct care_plan *plan)
     return count;
 }
 
+static bool is_told_of_each(const struct care_plan *plan, size_t way)
+{
+    return ways[way].is_of_each || count_given_so(plan, way) == 1;
+}
+
 /* Behind a list it would be read of the last one: it stands behind its own medicine. */
 static const char *with_way(const struct phrase_context *ctx, const struct medicine_plan *m,
                             const char *text)
 {
     for (size_t i = 0; i < WAYS; i++) {
-        bool is_own = is_given_so(m, i) && count_given_so(ctx->plan, i) == 1;
+        bool is_own = is_given_so(m, i) && is_told_of_each(ctx->plan, i);
         const char *way = is_own ? phrase(ctx, ways[i].key) : "";
         if (*way)
             text = beside(ctx, text, way);
@@ -477,8 +488,9 @@ const char *medicine_how(const struct composition *c)
     for (size_t i = 0; i <= WAYS + 1; i++) {
         const char *more = i == WAYS                        ? not_shown(c)
                            : i > WAYS                       ? baths_order(c)
-                           : count_given_so(c->plan, i) > 1 ? shared_way(c, i)
-                                                            : "";
+                           : is_told_of_each(c->plan, i) || count_given_so(c->plan, i) == 0
+                               ? ""
+                               : shared_way(c, i);
         if (*more)
             text = text ? arena_format(c->arena, "%s %s", text, more) : more;
     }

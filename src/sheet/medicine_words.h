@@ -22,6 +22,8 @@ const char *medicine_title(const struct composition *c, const char *key,
 /* Given by mouth today, while an animal that was put under may not be awake. */
 const char *medicine_here_times(const struct phrase_context *ctx, const struct medicine_plan *m);
 bool medicine_waits(const struct care_plan *plan, const struct medicine_plan *m);
+/* What an animal that shakes or rolls would breathe in. */
+bool medicine_needs_steady(const struct medicine_plan *m);
 /* What goes for several of them, by their names, and to ask before the first dose; NULL: nothing.
  */
 /* NULL where the keeper gives nothing. It stands on a line of its own: no one medicine is meant. */

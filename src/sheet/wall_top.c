@@ -225,7 +225,11 @@ static const char *name_text(struct composition *c, const struct medicine_plan *
     const char *awake = medicine_waits(c->plan, m)
                             ? wall_phrase(c, "wall.main.medicine-awake", "what", name, NULL, NULL)
                             : "";
-    return *awake ? awake : name;
+    const char *steady = medicine_needs_steady(m)
+                             ? wall_phrase(c, "wall.main.medicine-steady", "what",
+                                           *awake ? awake : name, NULL, NULL)
+                             : "";
+    return *steady ? steady : *awake ? awake : name;
 }
 
 /* What is given at home: today, today as its directions say, or later. */
@@ -275,13 +279,32 @@ static const char *point_to_later(struct composition *c)
                              format_date_day(&c->ctx.format, soonest->first), NULL, NULL);
 }
 
+/* A dose that we give later today brings it back tonight: its hours, with its name. */
+static const char *here_today(struct composition *c)
+{
+    const char *text = NULL;
+    for (size_t i = 0; i < c->plan->medicine_count; i++) {
+        const struct medicine_plan *m = &c->plan->medicines[i];
+        const char **times = ARENA_ARRAY(c->arena, const char *, m->listed + 1);
+        size_t count = 0;
+        for (size_t k = 0; k < m->listed && m->is_given_here && m->says_clock; k++)
+            if (date_compare(m->doses[k].on, c->plan->on) == 0)
+                times[count++] = medicine_time(c, m, &m->doses[k]);
+        if (count > 0)
+            text = join_sentence(c, text,
+                                 wall_phrase(c, "wall.main.dose-here", "what", medicine_name(c, m),
+                                             "date", phrase_all_of(&c->ctx, times, count)));
+    }
+    return text;
+}
+
 /* What is given, without what was said of today already. Nobody turns the page late at night for a
  * dose that this page is silent about. */
 static const char *medicine_sentences(struct composition *c, bool says_today)
 {
     static const char *const keys[] = {"wall.main.dose", "wall.main.dose-written",
                                        "wall.main.medicine"};
-    const char *text = NULL;
+    const char *text = here_today(c);
     bool points = false, points_today = false;
     const int last = section_says(c, MESSAGE_ALONE) ? GIVEN_TODAY_AS_WRITTEN : GIVEN_ELSE;
     for (int giving = says_today ? GIVEN_TODAY_AS_WRITTEN : GIVEN_TODAY; giving <= last; giving++) {

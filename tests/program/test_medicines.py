@@ -114,6 +114,15 @@ class Medicines(unittest.TestCase):
         for more in ({"given": "at-home"}, {"every": "24 h"}):
             self.assertNotIn("doses-here-by-the-clock", [one["code"] for one in self.plan({**shot, **more, **({"given-today-at": None} if "every" in more else {})})["review"]], more)
 
+    def test_page_one_says_that_a_dose_of_tonight_is_with_us(self):
+        """From 11:00 every 12 hours the next is at 23:00 tonight: the head of page one named every medicine but that. From 16:00 it is tomorrow's."""
+        shot = {"name": "Shot", "amount": "0.1 ml", "every": "12 h", "doses": 4, "given": "here", "given-today": True, "given-today-at": "11:00"}
+        for language, said in (("en", "Back to us today at 23:00: Shot."), ("es", "Hoy vuelve aquí a las 23:00: Shot."),
+                                        ("fr", "Revenez aujourd'hui à 23 h 00 : Shot.")):
+            for found in ([{"code": "abscess", "severity": "moderate"}], []):
+                self.assertIn(said, self.words(shot, SYRUP, language=language, findings=found).split("1 de 2")[0].split("1 of 2")[0])
+                self.assertNotIn(said[:20], self.words({**shot, "given-today-at": "16:00"}, SYRUP, language=language, findings=found))
+
     def test_without_its_time_the_next_dose_is_never_too_soon(self):
         shot = {"name": "Drops", "amount": "1 drop", "every": "8 h", "doses": 4, "given-today": True}
         plan = self.plan(shot)

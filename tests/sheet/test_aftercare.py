@@ -265,8 +265,8 @@ class Aftercare(unittest.TestCase):
     def test_a_tube_has_a_first_day_and_days_to_tick(self):
         """One voice of the food by tube: the day on which it begins in what to do tonight, in the food's line and in the boxes; as written, else when
         the gut no longer rests. It ends with the day on which the tube is looked at, and the veterinarian is asked where she wrote no first day."""
-        first = {"en": "From Sun 15 Mar give 6 ml of ________ (ask us which food) through the tube every 2 days", "es": "Desde el domingo 15 mar da 6 ml de ________ (pregunta qué comida) por la sonda cada 2 días",
-                 "fr": "À partir du dim 15 mars, donnez 6 ml (aliment : ________, demandez-nous) par la sonde, à 2 jours d'intervalle"}
+        first = {"en": "From Sun 15 Mar give 6 ml of ________ (empty? none: call us) through the tube every 2 days", "es": "Desde el domingo 15 mar da 6 ml de ________ (¿vacío? nada: llama) por la sonda cada 2 días",
+                 "fr": "À partir du dim 15 mars, donnez 6 ml (aliment : ________ ; vide ? rien, appelez) par la sonde, à 2 jours d'intervalle"}
         line = {"en": "first on Sun 15 Mar, and nothing else", "es": "la primera vez el domingo 15 mar, y nada más", "fr": "d'intervalle dès le dim 15 mars, et rien d'autre"}
         waits = {"en": "When we tell you", "es": "Cuando te avisemos", "fr": "Quand nous vous le dirons"}
         days = ["2026-03-15", "2026-03-17", "2026-03-19", "2026-03-21"]
@@ -287,8 +287,8 @@ class Aftercare(unittest.TestCase):
 
     def test_a_tube_in_use_tonight_says_its_first_day_in_its_row(self):
         """The row of the first page is read alone: with no rest of the gut before it, no other word there says from which day."""
-        first = {"en": "Give 6 ml of ________ (ask us which food) through the tube every 2 days, first on Sun 15 Mar, slowly, and offer nothing else. Not sure how? Ask us to show you again.", "es": "Da 6 ml de ________ (pregunta qué comida) por la sonda cada 2 días, la primera vez el domingo 15 mar, despacio, y nada más. ¿Dudas? Pide que te lo enseñemos otra vez.",
-                 "fr": "Donnez 6 ml (aliment : ________, demandez-nous) par la sonde, à 2 jours d'intervalle, dès le dim 15 mars, doucement, et rien d'autre. Un doute ? Appelez."}
+        first = {"en": "Give 6 ml of ________ (empty? none: call us) through the tube every 2 days, first on Sun 15 Mar, slowly, and offer nothing else. Not sure how? Ask us to show you again.", "es": "Da 6 ml de ________ (¿vacío? nada: llama) por la sonda cada 2 días, la primera vez el domingo 15 mar, despacio, y nada más. ¿Dudas? Pide que te lo enseñemos otra vez.",
+                 "fr": "Donnez 6 ml (aliment : ________ ; vide ? rien, appelez) par la sonde, à 2 jours d'intervalle, dès le dim 15 mars, doucement, et rien d'autre. Un doute ? Appelez."}
         for language, said in first.items():
             tube = record("corn-snake", visit={"kind": "checkout"}, patient={"mass": "400 g"}, done_today=["feeding-tube-placed"],
                           follow_up={"aftercare": [{"of": "feeding-tube-placed", "amount": "6 ml", "every": "48 h"}]})
@@ -298,11 +298,11 @@ class Aftercare(unittest.TestCase):
     def test_a_tube_says_what_goes_through_it(self):
         """Six millilitres of what? The food among the medicines by its name, else a blank: "the food that we gave you" was on no record, and an owner had none.
         It stands once, in the row of tonight, and the veterinarian is asked for it."""
-        for medicines, said, unsaid in (([], "6 ml of ________ (ask us which food)", "Recovery"), ([{"name": "Recovery diet", "directions": "Mix it with warm water."}], "6 ml of Recovery diet", "________ (ask us which food)"),
-                                        ([{"name": "Pain relief", "amount": "0.1 ml", "route": "by-mouth", "every": "24 h"}], "6 ml of ________ (ask us which food)", "6 ml of Pain"),
-                                        *(([{"name": flush, "amount": "1 ml", "route": "feeding-tube", "every": "48 h", "for": "8 days", "first": "2026-03-21"}], "6 ml of ________ (ask us which food)", f"6 ml of {flush}")
+        for medicines, said, unsaid in (([], "6 ml of ________ (empty? none: call us)", "Recovery"), ([{"name": "Recovery diet", "directions": "Mix it with warm water."}], "6 ml of Recovery diet", "________ (empty? none: call us)"),
+                                        ([{"name": "Pain relief", "amount": "0.1 ml", "route": "by-mouth", "every": "24 h"}], "6 ml of ________ (empty? none: call us)", "6 ml of Pain"),
+                                        *(([{"name": flush, "amount": "1 ml", "route": "feeding-tube", "every": "48 h", "for": "8 days", "first": "2026-03-21"}], "6 ml of ________ (empty? none: call us)", f"6 ml of {flush}")
                                           for flush in ("Feeding tube flush", "Flush after food", "Enjuague de la sonda de comida", "Rinçage de la sonde d'alimentation")),
-                                        ([{"name": "Food for the feeding tube", "directions": "Mix it with warm water."}], "6 ml of Food for the feeding tube", "________ (ask us which food)")):
+                                        ([{"name": "Food for the feeding tube", "directions": "Mix it with warm water."}], "6 ml of Food for the feeding tube", "________ (empty? none: call us)")):
             tube = record("corn-snake", visit={"kind": "checkout"}, patient={"mass": "400 g"}, done_today=["feeding-tube-placed"], medicines=medicines,
                           follow_up={"aftercare": [{"of": "feeding-tube-placed", "amount": "6 ml", "every": "48 h"}]})
             text = re.sub(r"\s+", " ", self.pages(tube, "-raw").replace("\u00a0", " "))

@@ -435,7 +435,7 @@ class FirstPage(unittest.TestCase):
                 if where[cautions[0]][0] == 0: # when to go now stands before what is good to know
                     self.assertLess(sheet[0].index("they say where to go"), sheet[0].index(cautions[0]), (case.name, paper))
                 later = " ".join(sheet[1:]) # what is due tonight is told on page one, and by its word
-                self.assertEqual("Tonight too" in later, "Also tonight, page 2:" in sheet[0], (case.name, paper))
+                self.assertEqual("Tonight too" in later, "Also tonight, next pages:" in sheet[0], (case.name, paper))
                 if re.search(r"(?<!reach us )\btonight\b", later):
                     self.assertIn("Tonight too", later, (case.name, paper))
                 self.assertEqual(len({where[words][0] for words in visit}), 1, (case.name, paper))
@@ -576,7 +576,22 @@ class FirstPage(unittest.TestCase):
         title, drawing, alert = (next(word for word in words if word[0].startswith(start)) for start in ("scale", "hide", "Gasps"))
         self.assertTrue(title[2] - 5 < night[2] < alert[2] and abs(night[1] - drawing[1]) > 100, (title, night, drawing))
         self.assertLess(max(word[3] for word in words), 612 - 17.5)
-        self.assertNotIn("page 2", said)
+        self.assertNotIn("Also tonight", said)
+
+    def test_page_one_names_no_page_on_which_its_steps_may_not_stand(self):
+        """A sheet of three or four pages has the steps of tonight and the letters of the drawing on any of them: "page 2" held none."""
+        found = [finding("swollen-eyes", "severe"), finding("shell-rot", "moderate"), finding("soft-shell", "mild"), finding("nose-discharge", "mild"), {"code": "not-eating", "value": 8}]
+        home = {"size": "60 x 30 x 35 cm", "thermostat": False, "heat": [{"kind": "water-heater", "power": "50 W", "thermostat": False, "guard": False}], "substrate": "gravel", "hides": 0,
+                "platform-height": "18 cm", "animals": 2, "mates": ["red-eared-slider"], "readings": {"basking-surface": "22 C", "room": "20 C"}, "lamp": {"kind": "none"}}
+        water = {"temperature": "20 C", "ammonia": "1 mg/l", "nitrite": "0.5 mg/l", "volume": "30 l", "filter": False, "depth": "20 cm"}
+        done = ["wound-flush", "shell-dressing", "dry-hours", "injection", "fluids-under-skin"]
+        drops = [{"name": name, "amount": "1 drops", "route": "in-the-eye", "every": "8 h", "for": "10 days", "first": TODAY} for name in ("Drops", "Tears", "Gel")]
+        for language, goes_on, foot in (("en", "Also tonight, next pages:", "page 1 of"), ("es", "También hoy, más adelante:", "página 1 de"), ("fr", "Ce soir aussi, plus loin :", "page 1 sur")):
+            said = pages("painted-turtle", found, layout="-raw", enclosure=home, water=water, medicines=drops, keeper={"language": language}, **{"done-today": done})
+            first, further = said.split(foot, 1)
+            self.assertRegex(further, r"^ [34]", language)
+            self.assertIn(goes_on, first)
+            self.assertNotRegex(first, r"(?:page|página) [2-9]", language)
 
     def test_who_lives_alone_is_not_asked_for_its_mates(self):
         """A record of one animal says that it lives alone; where nobody said how many, or there are two of a kind that is not named, the sheet asks."""
@@ -743,7 +758,7 @@ class FirstPage(unittest.TestCase):
         text = pages("painted-turtle", [finding("airway-infection", "moderate"), finding("floating", "moderate"), finding("soft-shell", "mild")],
                      enclosure={"size": "92 x 46 x 46 cm", "readings": {"water": "20 C", "basking-surface": "27 C", "room": "19 C"}},
                      water={"depth": "20 cm", "ammonia": "0.25 mg/l", "ph": 7.2})
-        self.assertIn("Also tonight, page 2: ", text.split("Nimbus's box", 1)[0])
+        self.assertIn("Also tonight, next pages: ", text.split("Nimbus's box", 1)[0])
         self.assertIn("Take water out until it reaches the air", text)  # what is taken out changes nothing in the rest
         fish_like = pages("axolotl", [finding("floating", "moderate")], enclosure={"readings": {"water": "17 C"}}, water={"depth": "20 cm", "ammonia": "1 mg/l"})
         self.assertIn("Let it down by the part that you change each day", fish_like)
@@ -763,9 +778,9 @@ class FirstPage(unittest.TestCase):
 
     def test_page_one_names_what_else_is_due_tonight(self):
         """PEMAT 10: who reads one side alone does not know what '(more on page 2)' is. What makes heat safe is named before what turns it up. Each title stands on page two behind a box to tick."""
-        for name, day, language, titles in (("templates/visits/ember-bearded-dragon", "2026-03-16", "en", "Also tonight, page 2: add a thermostat."),
-                                            ("templates/visits/ember-bearded-dragon", "2026-03-16", "es", "También hoy, en la página 2: pon un termostato."),
-                                            ("templates/visits/ember-bearded-dragon", "2026-03-16", "fr", "Ce soir aussi, page 2 : ajoutez un thermostat et chauffez le point chaud.")):
+        for name, day, language, titles in (("templates/visits/ember-bearded-dragon", "2026-03-16", "en", "Also tonight, next pages: add a thermostat."),
+                                            ("templates/visits/ember-bearded-dragon", "2026-03-16", "es", "También hoy, más adelante: pon un termostato."),
+                                            ("templates/visits/ember-bearded-dragon", "2026-03-16", "fr", "Ce soir aussi, plus loin : ajoutez un thermostat et chauffez le point chaud.")):
             pdf = subprocess.run([PROGRAM, "sheet", ROOT / f"{name}.yaml", "-o", "-", "--today", day, "--language", language], capture_output=True, cwd=ROOT).stdout
             said = subprocess.run(["pdftotext", "-raw", "-", "-"], input=pdf, capture_output=True, check=True).stdout.decode()
             first, second = [" ".join(page.replace("\u00a0", " ").split()) for page in said.split("\f")][:2]
@@ -925,11 +940,11 @@ class FirstPage(unittest.TestCase):
         """Each of tonight's rows its own reason, where the row has room for it; no row gives way to page two for it."""
         roomy = pages("corn-snake", [finding("retained-shed", "mild")], enclosure={"readings": {"humidity": "25 %", "humidity-at": "cool-side"}}).split("Go now")[0]
         self.assertRegex(roomy, r"Why: The humidity is 25 %, so the air is too dry")
-        self.assertNotIn("Also tonight, page 2:", roomy)
+        self.assertNotIn("Also tonight, next pages:", roomy)
         full = pages("painted-turtle", [finding("airway-infection", "moderate"), finding("floating", "moderate"), finding("soft-shell", "mild")],
                      enclosure={"size": "92 x 46 x 46 cm", "readings": {"water": "20 C", "basking-surface": "27 C", "room": "19 C"}},
                      water={"depth": "20 cm", "ammonia": "0.25 mg/l", "ph": 7.2}).split("drawn to scale")[0]
-        self.assertIn("Also tonight, page 2:", full)
+        self.assertIn("Also tonight, next pages:", full)
         for said in ("Why: It must reach the air without swimming.", "Keep the water shallow", "Warm the water"):
             self.assertIn(said, full)
 
@@ -1101,7 +1116,7 @@ class FirstPage(unittest.TestCase):
                 "readings": {"basking-surface": "20 C", "warm-side": "20 C", "cool-side": "15 C", "night": "10 C", "humidity": "90 %", "humidity-at": "cool-side"}}
         said = pages("corn-snake", [], enclosure=warm)
         first, second = said.split(" Then, in this order ")
-        self.assertIn("Letter = step on page 2.", first)
+        self.assertIn("Letter = step on next pages.", first)
         self.assertTrue(second.startswith("Letter = its place on page 1"), second[:200])
         self.assertRegex(second, r" A .* B ")
 

@@ -12,9 +12,9 @@ PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
 TODAY = "2026-03-20"
 # first words: of an ill animal, and of one that is well; the heading of the rows; what page two has; its heading
-WORDS = {"en": (r"(?:First|Tonight):? ", "Tonight", "Also tonight, page 2: ", "Tonight too"),
-         "es": (r"(?:Primero|Esta noche):? ", "Esta noche", "También hoy, en la página 2: ", "También hoy"),
-         "fr": (r"(?:D'abord|Ce soir)(?:,| :)? ", "Ce soir", "Ce soir aussi, page 2 : ", "Ce soir aussi")}
+WORDS = {"en": (r"(?:First|Tonight):? ", "Tonight", "Also tonight, next pages: ", "Tonight too"),
+         "es": (r"(?:Primero|Esta noche):? ", "Esta noche", "También hoy, más adelante: ", "También hoy"),
+         "fr": (r"(?:D'abord|Ce soir)(?:,| :)? ", "Ce soir", "Ce soir aussi, plus loin : ", "Ce soir aussi")}
 
 
 def printed(job):

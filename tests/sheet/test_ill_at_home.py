@@ -12,8 +12,8 @@ class OnlyWhileSteady(unittest.TestCase):
     and fits with medicine by mouth)."""
     STEP = {"en": "only while it lies steady and holds its head straight", "es": "solo mientras esté firme y con la cabeza recta",
             "fr": "seulement si l'animal est stable et tient la tête droite"}
-    BOX = {"en": "Only while it is steady, else ask us.", "es": "Solo mientras esté firme; si no, pregunta.", "fr": "Seulement s'il est stable, sinon demandez."}
-    DOSE = {"en": "Only while Fern lies steady, else give none and call us.", "es": "Solo mientras Fern esté firme. Si no, no la des: llama.",
+    BOX = {"en": "Food only while it is steady, else ask us.", "es": "Comida solo mientras esté firme; si no, pregunta.", "fr": "À manger seulement s'il est stable, sinon demandez."}
+    DOSE = {"en": "Only while Fern is steady, else give none and call us.", "es": "Solo mientras Fern esté firme. Si no, no la des: llama.",
             "fr": "Seulement si Fern est stable. Sinon ne donnez rien et appelez."}
     SYRUP = [{"name": "Calcium glubionate", "amount": "0.2 ml", "route": "by-mouth", "every": "12 h", "for": "10 days", "first": "2026-03-17"}]
     ANIMALS = (("bearded-dragon", [{"food": "cricket", "count": 12, "every": "1 days", "last": "2026-03-15"}]),
@@ -35,10 +35,49 @@ class OnlyWhileSteady(unittest.TestCase):
         for words in (self.STEP["en"], self.BOX["en"], self.DOSE["en"]):
             self.assertNotIn(words, said)
 
+    def test_each_medicine_says_it_in_its_own_entry(self):
+        """Said once of two it stood inside a third one's, which the clinic gives: who looked one up did not see the gate."""
+        both = [*self.SYRUP, {"name": "Meloxicam", "amount": "0.04 ml", "route": "by-mouth", "every": "24 h", "doses": 4, "first": "2026-03-17"},
+                {"name": "Vitamin D3", "amount": "0.02 ml", "route": "into-the-muscle", "every": "7 days", "doses": 2, "given": "here", "given-today": True}]
+        record = visit("bearded-dragon", ["fits moderate"], diet=self.ANIMALS[0][1], medicines=both, patient={"mass": "60 g", "hatched": "2025-08"})
+        for language, dose in self.DOSE.items():
+            said = text(record, language)
+            starts = [said.rindex(f"{name} ") if f"{name} :" in said else said.index(f"{name}: ") for name in ("Calcium glubionate", "Meloxicam", "Vitamin D3")]
+            if language == "fr":
+                starts = [said.index(f"{name} : 0,") if name != "Vitamin D3" else said.index("Vitamin D3 : ") for name in ("Calcium glubionate", "Meloxicam", "Vitamin D3")]
+            self.assertEqual([dose in said[start:end] for start, end in zip(starts, [*starts[1:], len(said)])], [True, True, False], said)
+
+    def test_page_one_says_it_with_the_dose_of_today(self):
+        """"Today give the syrup" on page one, and its condition on page two alone."""
+        today = [{**self.SYRUP[0], "first": "2026-03-16"}]
+        for language, said in (("en", "Today give Calcium glubionate (only while steady, else call us)."), ("es", "Hoy da Calcium glubionate (solo si está firme; si no, llama)."),
+                               ("fr", "Aujourd'hui, donnez Calcium glubionate (seulement si l'animal est stable, sinon appelez).")):
+            self.assertIn(said, text(visit("panther-chameleon", ["tremor moderate"], medicines=today), language))
+            self.assertNotIn(said, text(visit("panther-chameleon", ["soft-jaw moderate"], medicines=today), language))
+
+    def test_what_licks_drops_has_them_while_its_food_waits(self):
+        """"Only while it is steady" behind the mist held the water back from a dry animal."""
+        for language, drops, food in (("en", "find a bowl.", "Food only"), ("es", "encuentra un bol.", "Comida solo"), ("fr", "une coupelle.", "À manger seulement")):
+            said = text(visit("panther-chameleon", ["tremor moderate"], diet=self.ANIMALS[0][1]), language)
+            self.assertIn(f"{drops} {food}", said)
+
     def test_a_needle_needs_no_steady_head(self):
         needle = [{**self.SYRUP[0], "route": "under-the-skin"}]
         said = text(visit("bearded-dragon", ["fits moderate"], diet=self.ANIMALS[0][1], medicines=needle))
         self.assertNotIn(self.DOSE["en"], said)
+
+
+class Mites(unittest.TestCase):
+    """A course runs for weeks: specks after two of them are a call of the day on every page, however many there were (common practice, no source)."""
+
+    def test_specks_that_stay_are_no_drive_at_night(self):
+        for severity in ("mild", "severe"):
+            record = visit("corn-snake", [f"mites {severity}"], enclosure={"lamp": {"kind": "none"}})
+            tiers = {one["code"]: one["tier"] for one in plan(record)["warnings"]}
+            self.assertEqual(tiers["mites"], "today", severity)
+            said = text(record)
+            self.assertNotIn("specks that move", said.split("page 1 of")[0].split("Go now")[-1], severity)
+            self.assertIn("specks that move after two weeks", said.split("page 1 of")[1].lower().split("call today")[-1], severity)
 
 
 class DimButLong(unittest.TestCase):

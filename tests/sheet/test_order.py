@@ -322,7 +322,7 @@ class Order(unittest.TestCase):
                  "findings": [{"code": "weak-grip", "severity": "moderate"}, {"code": "mouth-inflammation", "severity": "mild", "note": "A yellow spot at the right gum."}],
                  "done-today": ["x-ray", "blood-sample", "mouth-swab", "fluids-under-skin"]}
         pages = printed(visit)
-        listed = pages[0][pages[0].index("Also tonight, page 2"):].lower()
+        listed = pages[0][pages[0].index("Also tonight, next pages"):].lower()
         rest = pages[1][pages[1].index("Tonight too"):].lower()
         for text in (listed, rest):
             self.assertLess(text.index("add a thermostat"), text.index("warm the warm side now"), text)

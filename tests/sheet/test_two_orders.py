@@ -453,8 +453,8 @@ class SameDish(unittest.TestCase):
 
 class Unsteady(unittest.TestCase):
     """What shakes or holds its head back may choke: no day alone makes it eat (the clinical table, NERVE: none by hand, offer when steady)."""
-    WORDS = (("en", "Only while it is steady, else ask us.", "only while it lies steady", "or is too unsteady to eat"), ("es", "Solo mientras esté firme; si no, pregunta.", "solo mientras esté firme", "o sin firmeza para comer"),
-             ("fr", "Seulement s'il est stable, sinon demandez.", "seulement si l'animal est stable", "ou trop instable pour manger"))
+    WORDS = (("en", "Food only while it is steady, else ask us.", "only while it lies steady", "or is too unsteady to eat"), ("es", "Comida solo mientras esté firme; si no, pregunta.", "solo mientras esté firme", "o sin firmeza para comer"),
+             ("fr", "À manger seulement s'il est stable, sinon demandez.", "seulement si l'animal est stable", "ou trop instable pour manger"))
 
     def test_its_meals_wait_for_a_steady_head(self):
         record = visit("garter-snake", ["stargazing moderate"], diet=[{"food": "trout", "count": 2, "every": "4 days", "last": "2026-03-12"}], patient={"mass": "34 g", "hatched": "2025-08"})
