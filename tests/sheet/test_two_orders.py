@@ -529,7 +529,7 @@ class TreatedMouth(unittest.TestCase):
     MORE = {"patient": {"mass": "910 g", "length": "98 cm", "hatched": "2023-07"}, "diet": {"food": "rat", "size": "small", "count": 1, "every": "10 days", "last": "2026-02-12"},
             "follow_up": {"recheck": "10 days"}, "enclosure": {"readings": {"warm-side": "25 C", "cool-side": "22 C", "night": "20 C", "humidity": "70 %"}}}
     WASH = [{"name": "Chlorhexidine", "amount": "1 ml", "route": "in-the-mouth", "every": "24 h", "for": "7 days", "first": "2026-03-16", "at": "evening"}]
-    WORDS = (("en", "No meal before", "No food before", ", and not before it is warm", ", then offer it once", "Offer food once"), ("es", "Sin comida antes del", "Sin comida antes del", r"\. No antes de", r"\. Desde entonces", "Ofrece comida cuando"),
+    WORDS = (("en", "No meal before", "(?:No food before|Food only from)", ", and not before it is warm", " on, once the warm side", "Offer food once"), ("es", "Sin comida antes del", "Sin comida antes del", r"\. No antes de", r"\. Desde entonces", "Ofrece comida cuando"),
              ("fr", "Aucun repas avant le", "Aucun repas avant le", r"\. Pas avant assez", r"\. Ensuite", "Proposez à manger une fois"))
 
     def test_the_later_day_is_in_every_gate(self):
@@ -540,7 +540,7 @@ class TreatedMouth(unittest.TestCase):
                 self.assertRegex(treated, rf"{before} \w+ 23 [Mm]ars?{after}")
             self.assertNotIn(at_once, treated)
             self.assertIn(at_once, other)
-            self.assertNotIn(none, other)
+            self.assertNotRegex(other, none)
 
 
 class DryAndHungry(unittest.TestCase):
