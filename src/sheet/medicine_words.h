@@ -29,6 +29,9 @@ bool medicine_needs_steady(const struct medicine_plan *m);
 /* NULL where the keeper gives nothing. It stands on a line of its own: no one medicine is meant. */
 const char *medicine_worse(const struct composition *c);
 const char *medicine_how(const struct composition *c);
+/* Held for its medicine behind a meal it brings the meal up: which comes first (common practice, no
+ * source); NULL where no meal falls on a day of a dose. */
+const char *medicine_before_meal(const struct composition *c);
 /* What follows the doses that are shown: "Salve: then every 24 hours until Mon 7 Dec."; NULL when
  * all are. */
 const char *medicine_rest(const struct composition *c, const struct medicine_plan *m, size_t shown);

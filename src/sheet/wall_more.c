@@ -329,6 +329,7 @@ void section_wall_food(struct composition *c, struct block_builder *out)
     if (is_dated_beside(m) && !is_beside_a_note(c))
         add_food_line(c, panel, beside_text(c), true);
     add_food_line(c, panel, next_text(c), true);
+    add_food_line(c, panel, medicine_before_meal(c), false);
     if (!is_dated_beside(m) && !is_beside_a_note(c))
         add_food_line(c, panel, beside_text(c), true);
     if (asks_beside)

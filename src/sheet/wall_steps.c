@@ -244,9 +244,12 @@ static const char *later_text(struct composition *c, size_t from)
     const size_t count = order_due(c->plan, from, order);
     for (size_t i = 0; i < count; i++)
         titles[i] = wall_short(c, order[i]);
-    return count ? wall_phrase(c, "wall.tonight-later", "what",
-                               phrase_all_of(&c->ctx, titles, count), NULL, NULL)
-                 : NULL;
+    const char *later = count ? wall_phrase(c, "wall.tonight-later", "what",
+                                            phrase_all_of(&c->ctx, titles, count), NULL, NULL)
+                              : NULL;
+    /* nobody is to pull tonight, before the page of what was found is read */
+    const char *caps = phrase_if_known(&c->ctx, "wall.eye-caps");
+    return caps && later ? arena_format(c->arena, "%s %s", later, caps) : caps ? caps : later;
 }
 
 void section_wall_steps(struct composition *c, struct block_builder *out)

@@ -225,10 +225,10 @@ static const char *name_text(struct composition *c, const struct medicine_plan *
     const char *awake = medicine_waits(c->plan, m)
                             ? wall_phrase(c, "wall.main.medicine-awake", "what", name, NULL, NULL)
                             : "";
-    const char *steady = medicine_needs_steady(m)
-                             ? wall_phrase(c, "wall.main.medicine-steady", "what",
-                                           *awake ? awake : name, NULL, NULL)
-                             : "";
+    const char *steady =
+        medicine_needs_steady(m)
+            ? wall_phrase(c, "wall.main.medicine-steady", "what", *awake ? awake : name, NULL, NULL)
+            : "";
     return *steady ? steady : *awake ? awake : name;
 }
 

@@ -80,6 +80,26 @@ class Mites(unittest.TestCase):
             self.assertIn("specks that move after two weeks", said.split("page 1 of")[1].lower().split("call today")[-1], severity)
 
 
+class CapsAndMeals(unittest.TestCase):
+    """What a hand does tonight to a snake with a cap on its eye, drops for it and a meal of the same day (common practice, no source)."""
+    DROPS = [{"name": "Gel", "amount": "1 drops", "route": "in-the-eye", "every": "12 h", "for": "10 days", "first": "2026-03-16"}]
+    MICE = {"food": "mouse", "size": "adult", "count": 1, "every": "7 days", "last": "2026-03-10"}
+
+    def test_page_one_says_that_the_cap_is_not_pulled(self):
+        for language, said, foot in (("en", "Never pull at the eye caps.", "page 1 of"), ("es", "Nunca tires de la escama del ojo.", "página 1 de"), ("fr", "Ne tirez jamais sur l'écaille de l'œil.", "page 1 sur")):
+            for code, told in (("retained-spectacle", True), ("retained-shed", False)):
+                record = visit("corn-snake", [f"{code} moderate", "dehydrated mild"], medicines=self.DROPS, enclosure={"readings": {"night": "18 C"}, "lamp": {"kind": "none"}})
+                self.assertEqual(said in text(record, language).split(foot)[0], told, (language, code))
+
+    def test_the_dose_comes_before_the_meal_of_its_day(self):
+        """The first meal, drops twice a day with the head held, and no order between them."""
+        for language, said in (("en", "Medicine first, then the meal."), ("es", "Primero la medicina y después la comida."), ("fr", "D'abord le médicament, puis le repas.")):
+            record = visit("corn-snake", ["retained-spectacle moderate"], diet=[self.MICE], patient={"mass": "410 g", "hatched": "2022-06"})
+            self.assertIn(said, text({**record, "medicines": self.DROPS}, language))
+            self.assertNotIn(said, text(record, language))
+            self.assertNotIn(said, text({**record, "medicines": [{**self.DROPS[0], "for": "1 days"}]}, language))
+
+
 class DimButLong(unittest.TestCase):
     """A fit wants a dim room, soft bones want their UVB and what stays awake this winter its long days: all three at once (the clinical
     table, fits, BONE and light hours of 12-14)."""
