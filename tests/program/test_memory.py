@@ -76,8 +76,10 @@ class Memory(unittest.TestCase):
         """Where the system laid the pages alone moves a peak by half a megabyte: the rows are many, so that a kilobyte a row is twice that."""
         for end, rows in (("csv", csv_rows), ("yaml", yaml_rows)):
             short, long = (self.packet(f"{count}.{end}", rows(count)) for count in (20, 1500))
-            if long - short >= 1000:
-                long = min(long, self.packet(f"1500-again.{end}", rows(1500)))
+            for again in range(2):  # a busy machine lays them otherwise: what grows does so each time
+                if long - short >= 1000:
+                    short = max(short, self.packet(f"20-{again}.{end}", rows(20)))
+                    long = min(long, self.packet(f"1500-{again}.{end}", rows(1500)))
             # 16 bytes a row are its name's hash and number, against two animals of one name
             self.assertLess(long - short, 1000, f"{end}: {short} kB for 20 rows, {long} kB for 1500")
 
