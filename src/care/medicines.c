@@ -64,16 +64,14 @@ static bool keep_open_days(struct care_build *b, const struct visit_medicine *v,
     return moved;
 }
 
-/* As written; else in the morning, and what is given at home once or twice a day from the visit's
- * own day on in the evening, when they are home: common practice, no source. */
+/* As written; else in the morning, and what is given at home from the visit's own day on in the
+ * evening, when they are home: its morning is over. Common practice, no source. */
 static enum day_part first_part(const struct care_build *b, const struct visit_medicine *v,
                                 const struct medicine_plan *m)
 {
     if (v->at.known)
         return (enum day_part)v->at.value;
-    bool once_or_twice = !m->says_at || fabs(m->every_h - DAY_H / 2) <= SLACK;
-    bool from_today =
-        !m->is_given_here && once_or_twice && date_compare(m->first, b->plan->on) == 0;
+    const bool from_today = !m->is_given_here && date_compare(m->first, b->plan->on) == 0;
     return from_today ? DAY_PART_EVENING : DAY_PART_MORNING;
 }
 

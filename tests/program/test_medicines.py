@@ -72,6 +72,10 @@ class Medicines(unittest.TestCase):
                                   ("6 h", "morning", ["11-29 6:00", "11-29 12:00", "11-29 18:00", "11-29 0:00"]), ("12 h", "morning", ["11-29 None", "11-29 None", "11-30 None", "11-30 None"])):
             one, _ = self.doses(**{"every": every, "doses": 4, "first": "2026-11-29", "at": at})
             self.assertEqual([f"{d['on'][5:]} {d['time']}" for d in one["doses"]], wanted, (every, at))
+        # of the visit's own day the morning is over (a reader of printed sheets): six and two o'clock had boxes that nobody could tick
+        for every, wanted in (("8 h", ["11-27 22:00", "11-28 6:00", "11-28 14:00", "11-28 22:00"]), ("6 h", ["11-27 18:00", "11-27 0:00", "11-28 6:00", "11-28 12:00"])):
+            one, _ = self.doses(**{"every": every, "doses": 4, "first": TODAY})
+            self.assertEqual([f"{d['on'][5:]} {d['time']}" for d in one["doses"]], wanted, every)
         for language, night in (("en", "22:00"), ("es", "22:00"), ("fr", "22 h")):
             text = self.words({"name": "Drops", "amount": "1 drop", "every": "8 h", "doses": 4, "first": "2026-11-27", "at": "evening"}, language=language)
             for hour in ("6", "14", "22"):
