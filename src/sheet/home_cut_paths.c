@@ -250,18 +250,18 @@ static const struct pictogram_part eye[] = {
 };
 
 static const struct pictogram_part skin[] = {
-    {PICTOGRAM_STROKE, false, 4, "M2 85.8 C26 71.8 70 71.8 98 85.8"},
-    {PICTOGRAM_FILL, false, 0,
-     "M24 75.8 C26 67.8 36 63.8 46 64.8 C55 65.8 62 69.8 64 73.8 C52 71.2 38 71.2 24 75.8 Z"},
+    {PICTOGRAM_STROKE, false, 4, "M2 77 C26 63 70 63 98 77"},
+    {PICTOGRAM_FILL, false, 0, "M22 69 C34 60.5 66 60.5 78 69 C66 65 34 65 22 69 Z"},
     {PICTOGRAM_FILL, true, 0,
      "M78.6 8.3 L44.6 42.4 C40.5 46.5 40.5 53 44.6 57.1 C48.7 61.2 55.3 61.2 59.4 57.1 L93.4 23.1 "
      "Z"},
     {PICTOGRAM_STROKE, false, 4,
      "M78.6 8.3 L44.6 42.4 C40.5 46.5 40.5 53 44.6 57.1 C48.7 61.2 55.3 61.2 59.4 57.1 L93.4 23.1"},
-    {PICTOGRAM_STROKE, false, 5, "M76 5.8 L96 25.8"},
+    {PICTOGRAM_STROKE, false, 2.5, "M62.5 32.5 L69.5 39.5"},
+    {PICTOGRAM_STROKE, false, 2.5, "M67 28 L74 35"},
     {PICTOGRAM_STROKE, false, 3, "M46 48.8 C45 43.8 48 40.8 53 41.8"},
-    {PICTOGRAM_STROKE, false, 2.5, "M12 67.8 L19 70.8"},
-    {PICTOGRAM_STROKE, false, 2.5, "M74 70.8 L81 67.8"},
+    {PICTOGRAM_STROKE, false, 2.5, "M10 59 L17 62"},
+    {PICTOGRAM_STROKE, false, 2.5, "M83 62 L90 59"},
     {PICTOGRAM_FILL, false, 0, "M6 1.8 H28 L25 33.8 H9 Z"},
     {PICTOGRAM_FILL, false, 0, "M13 33.8 H21 V40.8 H13 Z"},
     {PICTOGRAM_STROKE, false, 3.5, "M5 1.8 H29"},
@@ -464,7 +464,7 @@ static const struct forms baths = {{[GROUP_SNAKE] = CUT(bath_snake, 97, 55),
                                     [GROUP_FROG] = CUT(bath_frog, 97, 55),
                                     [GROUP_SALAMANDER] = CUT(bath_newt, 97, 55)},
                                    CUT(bath_gills, 97, 55)};
-static const struct cut eye_sign = CUT(eye, 98, 89), skin_sign = CUT(skin, 100, 88),
+static const struct cut eye_sign = CUT(eye, 98, 89), skin_sign = CUT(skin, 100, 80),
                         needle_sign = CUT(needle, 100, 62), dressing_sign = CUT(dressing, 100, 89),
                         pad_sign = CUT(dressing_pad, 77, 74),
                         under_sign = CUT(dressing_under, 93, 88), look_sign = CUT(look_pad, 77, 74),

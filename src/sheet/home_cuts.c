@@ -58,12 +58,18 @@ static unsigned bit_of(enum home_cut cut)
     return cut == HOME_CUT_NONE ? 0 : 1u << cut;
 }
 
+/* The picture of the skin shows a film under a finger, and a drop is none. */
+static bool is_dropped_on_skin(const struct medicine_plan *m)
+{
+    return m->way == ROUTE_ON_THE_SKIN && m->has_amount && m->amount_unit == UNIT_DROP;
+}
+
 static unsigned of_medicines(const struct care_plan *plan)
 {
     unsigned cuts = 0;
     for (size_t i = 0; i < plan->medicine_count; i++) {
         const struct medicine_plan *m = &plan->medicines[i];
-        if (!m->is_given_here && m->has_way)
+        if (!m->is_given_here && m->has_way && !is_dropped_on_skin(m))
             cuts |= bit_of(of_routes[m->way]);
     }
     return cuts;

@@ -88,6 +88,12 @@ static const struct row {
      "medicines: [{name: Antibiotic, amount: 0.1 ml, route: injection, every: 72 h, given: "
      "here}]\n",
      {NULL}},
+    {"whites-tree-frog", /* a drop is no film under a finger */
+     "medicines: [{name: Drops, amount: 1 drops, route: on-the-skin, every: 24 h}]\n",
+     {NULL}},
+    {"whites-tree-frog",
+     "medicines: [{name: Gel, amount: 0.2 ml, route: on-the-skin, every: 24 h}]\n",
+     {SKIN}},
     {"hermanns-tortoise",
      "medicines: [{name: Drops, amount: 1 drops, route: in-the-nose, every: 12 h}]\n",
      {NULL}},
