@@ -599,6 +599,7 @@ static const struct slot_row rows[] = {
     ROW("aftercare.tube-every", aftercare_tube_every),
     ROW("aftercare.tube-first", aftercare_tube_first),
     ROW("aftercare.tube-food", aftercare_tube_food),
+    ROW("bandage.medicine", bandage_medicine),
     ROW("bath.drink", bath_drink),
     ROW("bath.from", bath_from),
     ROW("bath.written-from", bath_written_from),

@@ -1,4 +1,5 @@
-/* Slots of what is around the animal: the lamp's distances and dates, hours of light, its mates. */
+/* Slots of what is around the animal: the lamp's distances and dates, hours of light, its mates,
+ * its bandage. */
 #include <math.h>
 #include <string.h>
 
@@ -189,6 +190,21 @@ GETTER(company_tub)
 GETTER(company_other_kinds)
 {
     return give(out, mate_names(ctx, false));
+}
+
+/* What goes on the skin at home of one that has a bandage, which stays on at home. */
+GETTER(bandage_medicine)
+{
+    const char **names = ARENA_ARRAY(ctx->format.arena, const char *, PLAN->medicine_count + 1);
+    size_t count = 0;
+    bool is_bandaged = false;
+    for (size_t i = 0; i < PLAN->procedure_count; i++)
+        is_bandaged |= strcmp(PLAN->procedures[i].code, "bandage") == 0;
+    for (size_t i = 0; i < PLAN->medicine_count && is_bandaged; i++)
+        if (PLAN->medicines[i].has_route && PLAN->medicines[i].route == ROUTE_ON_THE_SKIN &&
+            !PLAN->medicines[i].is_given_here)
+            names[count++] = PLAN->medicines[i].name;
+    return give(out, count > 0 ? phrase_all_of(ctx, names, count) : NULL);
 }
 
 /* ---- hygiene ---- */

@@ -60,6 +60,7 @@ slot_getter company_other_kinds;
 slot_getter company_housed;
 slot_getter company_others;
 slot_getter company_tub;
+slot_getter bandage_medicine;
 slot_getter nest_depth;
 slot_getter nest_rim;
 slot_getter aftercare_dry_until;

@@ -497,6 +497,27 @@ class Unheated(unittest.TestCase):
                 self.assertEqual([one for one in self.GATES.values() if one in said], [words] if words else [], (species, gate))
         self.assertIn("none", seen)
 
+
+class NotBoth(unittest.TestCase):
+    """Two orders of printed sheets that nobody can carry out both."""
+    def test_a_bandage_that_stays_on_has_no_cream_under_it(self):
+        cream = [{"name": "Burn cream", "route": "on-the-skin", "every": "24 h", "for": "10 days", "first": "2026-03-16", "directions": "A thin film."}]
+        for language, words in (("en", "Burn cream: put it beside the bandage, and under it only once we have said how"), ("es", "Burn cream: ponlo al lado, y debajo solo cuando digamos cómo"),
+                                ("fr", "Burn cream : à côté, et dessous seulement quand nous avons dit comment")):
+            for done, route, given, said in ((["bandage"], "on-the-skin", "at-home", True), ([], "on-the-skin", "at-home", False), (["bandage"], "in-the-eye", "at-home", False), (["bandage"], "on-the-skin", "here", False)):
+                record = visit("rosy-boa", ["burn moderate"], done_today=done, medicines=[{**cream[0], "route": route, "given": given}])
+                self.assertEqual(words in text(record, language), said, (language, done, route, given))
+
+    def test_a_frog_in_a_tub_with_a_low_dish_has_no_tank_to_fill(self):
+        box = {"animals": 2, "mates": ["fire-bellied-toad"]}
+        for language, dish, ledge in (("en", "In its tub give only the low dish of water", "ledge just below the surface"), ("es", "En su recipiente pon solo el plato bajo con agua", "apoyo justo bajo la superficie"),
+                                      ("fr", "Dans son bac, seulement la coupelle peu profonde", "appui juste sous la surface")):
+            ill = ["red-legs moderate", "bloat mild"]
+            said, alone = (text(visit("fire-bellied-toad", ill, enclosure=enclosure, water={"ammonia": "0.5 mg/l"}), language) for enclosure in (box, {"animals": 1}))
+            self.assertEqual((dish in said, ledge in said), (True, False), language)
+            self.assertEqual((dish in alone, ledge in alone), (False, True), language)
+
+
 class Drowsy(unittest.TestCase):
     """What falls into water before it is awake drowns: one order for the evening, none in its box and the bowl only from then on."""
     WORDS = (("en", "no water to fall into", "Keep all water out until it is fully awake", ": Give only a shallow bowl"), ("es", "ni agua donde caer", "Sin agua en su caja hasta que despierte del todo", ": Deja solo un plato de agua bajo"),
