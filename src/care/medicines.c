@@ -133,7 +133,7 @@ static void list_closed(struct care_build *b, struct medicine_plan *m)
 static void review_small_hours(struct care_build *b, const struct visit_medicine *v,
                                const struct medicine_plan *m)
 {
-    for (size_t i = 0; i < m->listed && m->says_clock; i++)
+    for (size_t i = 0; i < m->listed; i++)
         if (m->doses[i].minute < DAY_BEGINS_H * 60) {
             build_review(b, REVIEW_REMARK, "medicine-in-the-small-hours", v->given_today.at,
                          build_fact_text(b, "medicine", FACT_TEXT, m->name, NULL));
@@ -158,7 +158,8 @@ static void list_doses(struct care_build *b, const struct visit_medicine *v,
     m->doses = doses;
     m->listed = count;
     list_closed(b, m);
-    review_small_hours(b, v, m);
+    if (from_hour)
+        review_small_hours(b, v, m);
     const struct date course = m->first;
     if (m->is_given_today && count > 0)
         m->first = doses[0].on;

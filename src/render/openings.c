@@ -115,19 +115,25 @@ static bool say_uses(const struct laying *l, struct savings *savings, size_t fur
     return true;
 }
 
+/* More is said, where the pages have room for it. */
+static bool take_what_fits(const struct laying *l, struct savings *savings,
+                           const struct savings *tried, size_t further)
+{
+    bool fits = false;
+    if (!trial_further(l, tried, further, &fits))
+        return false;
+    *savings = fits ? *tried : *savings;
+    return true;
+}
+
 /* What of a missed dose on a line of its own: only where that closes no list, as a list says more
  * of whom to call. */
 static bool say_all_of_medicines(const struct laying *l, struct savings *savings, size_t further)
 {
     struct savings tried = *savings;
-    bool fits = false;
     tried.medicines = MEDICINES_ALL;
-    if (savings->medicines < MEDICINES_COURSE)
-        return true; /* there was no room for less */
-    if (!trial_further(l, &tried, further, &fits))
-        return false;
-    *savings = fits ? tried : *savings;
-    return true;
+    /* there may have been no room for less */
+    return savings->medicines < MEDICINES_COURSE || take_what_fits(l, savings, &tried, further);
 }
 
 /* May medicines run on? Where all stands apart each begins a line. */
@@ -141,27 +147,18 @@ static bool may_run_on(const struct laying *l, const struct savings *savings)
 static bool part_medicines(const struct laying *l, struct savings *savings, size_t further)
 {
     struct savings tried = *savings;
-    bool fits = false;
     tried.lines = LINES_OF_MEDICINES;
-    if (may_run_on(l, savings) && !trial_further(l, &tried, further, &fits))
-        return false;
-    *savings = fits ? tried : *savings;
-    return true;
+    return !may_run_on(l, savings) || take_what_fits(l, savings, &tried, further);
 }
 
 /* So does what is to be done after each thing that was done. */
 static bool part_care(const struct laying *l, struct savings *savings, size_t further)
 {
     struct savings tried = *savings;
-    bool fits = false;
     tried.lines = LINES_OF_CARE;
-    if (l->in->plan->procedure_count < 2 || savings->closeness == CLOSE_AS_USUAL ||
-        may_run_on(l, savings))
-        return true;
-    if (!trial_further(l, &tried, further, &fits))
-        return false;
-    *savings = fits ? tried : *savings;
-    return true;
+    const bool has_none = l->in->plan->procedure_count < 2 ||
+                          savings->closeness == CLOSE_AS_USUAL || may_run_on(l, savings);
+    return has_none || take_what_fits(l, savings, &tried, further);
 }
 
 /* The most pictures up to these for which its pages have room, if more than those it has. */
