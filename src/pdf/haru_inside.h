@@ -13,7 +13,6 @@
 #include <hpdf_font.h>
 #include <hpdf_objects.h>
 #include <hpdf_pages.h>
-#include <hpdf_utils.h>
 
 #include "base/arena.h"
 

@@ -152,77 +152,18 @@ static void move_to(struct pdf_drawing *drawing, double x, double y)
     drawing->line_y = base;
 }
 
-/* HPDF_Page_SetFontAndSize clears two kilobytes for a line of ten letters. What libharu itself
- * shows needs it all the same. */
-static void write_font(struct pdf_drawing *drawing, HPDF_Font font, double size_pt)
-{
-    const char *name = haru_page_font_name(drawing->page, font);
-    HPDF_Stream content = haru_page_content(drawing->page);
-    if (name == NULL)
-        return; /* libharu has kept the reason */
-    write_text(drawing, arena_format(drawing->haru->arena, "/%s ", name));
-    HPDF_Stream_WriteReal(content, (float)size_pt);
-    write_text(drawing, " Tf\n");
-}
-
-/* A code with a width of its own for the first time makes libharu look all of them up. */
-static void note_codes(HPDF_Font font, const unsigned char *codes, size_t length)
-{
-    const HPDF_BYTE *used = haru_font_used(font);
-    for (size_t i = 0; i < length; i++)
-        if (!used[codes[i]]) {
-            HPDF_Font_TextWidth(font, codes, (HPDF_UINT)length);
-            return;
-        }
-}
-
-/* As HPDF_Page_ShowText writes it for a font of one byte. */
-static void write_codes(struct pdf_drawing *drawing, const struct run *run)
-{
-    static const char end[] = ") Tj\n";
-    enum { ESCAPED_MOST = 4 };
-    char line[ESCAPED_MOST * TYPEFACES_RUN_LIMIT + sizeof end], *at = line;
-    const unsigned char *codes = (const unsigned char *)run->codes;
-    const size_t length = strlen(run->codes);
-    if (length == 0)
-        return;
-    note_codes(run->font, codes, length);
-    *at++ = '(';
-    for (size_t i = 0; i < length; i++) {
-        const unsigned char c = codes[i];
-        if (HPDF_NEEDS_ESCAPE(c)) {
-            *at++ = '\\';
-            *at++ = (char)('0' + (c >> 6));
-            *at++ = (char)('0' + (c >> 3 & 7));
-            *at++ = (char)('0' + (c & 7));
-        } else {
-            *at++ = (char)c;
-        }
-    }
-    memcpy(at, end, sizeof end - 1);
-    haru_write(drawing->page, line, (size_t)(at - line) + sizeof end - 1);
-}
-
 /* What the body's fonts draw, one show for each font that it needs. */
 static void show(struct pdf_drawing *drawing, const struct op *op, const char *text)
 {
     size_t length = strlen(text), at = 0;
     struct run run;
     while (at < length && typefaces_next_run(drawing->faces, op->style, text, length, &at, &run)) {
-        const bool is_wide = run.font == drawing->faces->wide[op->style].font;
         if (drawing->state.font != run.font || drawing->state.size_pt != op->size_pt) {
-            const bool is_size = op->size_pt > 0 && op->size_pt <= HPDF_MAX_FONTSIZE;
-            if (is_wide || !is_size) /* it refuses what is no size */
-                HPDF_Page_SetFontAndSize(drawing->page, run.font, (float)op->size_pt);
-            else
-                write_font(drawing, run.font, op->size_pt);
+            HPDF_Page_SetFontAndSize(drawing->page, run.font, (float)op->size_pt);
             drawing->state.font = run.font;
             drawing->state.size_pt = op->size_pt;
         }
-        if (is_wide)
-            HPDF_Page_ShowText(drawing->page, run.codes);
-        else
-            write_codes(drawing, &run);
+        HPDF_Page_ShowText(drawing->page, run.codes);
     }
 }
 
