@@ -49,7 +49,7 @@ static void wait_for_first_meal(struct care_build *b, struct feeding_plan *f)
 static void call_for_food(struct care_build *b)
 {
     struct feeding_plan *f = &b->plan->feeding;
-    struct date_value last;
+    struct date_value last = {0};
     struct date day = b->plan->on;
     bool known = false;
     if (!plan_holds_on(b->plan, "food", "offer-only", plan_food_day(b->plan)) &&

@@ -539,7 +539,7 @@ class Drowsy(unittest.TestCase):
 
     def test_a_turtles_tank_waits_too(self):
         """A ledge in its water, beside a turtle that is to lie in none until it is awake, was a second order for one evening."""
-        for language, first, ledge in (("en", "No water at all until it is fully awake", "Ask us today how deep the water may be:"), ("es", "Nada de agua hasta que despierte del todo", "Pregunta hoy cuánta agua dejar:"),
+        for language, first, ledge in (("en", "Keep all water out until it is fully awake", "Ask us today how deep the water may be:"), ("es", "Nada de agua hasta que despierte del todo", "Pregunta hoy cuánta agua dejar:"),
                                        ("fr", "Aucune eau avant le réveil complet", "Demandez aujourd'hui combien d'eau laisser.")):
             said = text(visit("red-eared-slider", ["airway-infection moderate"], done_today=["sedation"]), language)
             self.assertIn(first, said, language)
