@@ -4,7 +4,7 @@
 set -eu
 cd "$(dirname "$0")/.."
 
-packages="gcc meson ninja-build pkg-config libhpdf-dev libyaml-dev nettle-dev zlib1g-dev libunibreak-dev libharfbuzz-dev libfribidi-dev
+packages="gcc meson ninja-build pkg-config libhpdf-dev libyaml-dev nettle-dev zlib1g-dev libdeflate-dev libunibreak-dev libharfbuzz-dev libfribidi-dev
   libunistring-dev
   libqrencode-dev libpng-dev libjpeg62-turbo-dev libical-dev libcurl4-openssl-dev libidn2-dev libmicrohttpd-dev libcsv-dev libcups2-dev libqpdf-dev
   fonts-liberation icc-profiles-free python3"

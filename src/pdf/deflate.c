@@ -1,5 +1,42 @@
-/* Compresses a stream with zlib into a buffer of the document. */
+/* Compresses a stream with libdeflate, else with zlib, into a buffer of the document. */
 #include "pdf/deflate.h"
+
+#include <string.h>
+
+#ifdef BASKLEAF_WITH_LIBDEFLATE
+
+#include <libdeflate.h>
+
+/* It takes one piece alone. */
+static struct bytes join(const struct bytes *pieces, size_t count, struct arena *arena)
+{
+    size_t length = 0, at = 0;
+    for (size_t i = 0; i < count; i++)
+        length += pieces[i].length;
+    char *joined = arena_take_unset(arena, length);
+    for (size_t i = 0; i < count; at += pieces[i++].length)
+        memcpy(joined + at, pieces[i].data, pieces[i].length);
+    return (struct bytes){.data = joined, .length = length};
+}
+
+bool deflate_stream(const struct bytes *pieces, size_t count, struct arena *arena,
+                    struct bytes *out)
+{
+    enum { FASTEST = 1 };
+    const struct bytes all = count == 1 ? pieces[0] : join(pieces, count, arena);
+    struct libdeflate_compressor *compressor = libdeflate_alloc_compressor(FASTEST);
+    if (!compressor)
+        return false;
+    const size_t room = libdeflate_zlib_compress_bound(compressor, all.length);
+    char *deflated = arena_take_unset(arena, room);
+    const size_t length =
+        libdeflate_zlib_compress(compressor, all.data, all.length, deflated, room);
+    libdeflate_free_compressor(compressor);
+    *out = (struct bytes){.data = deflated, .length = length};
+    return length > 0;
+}
+
+#else
 
 #define ZLIB_CONST
 #include <zlib.h>
@@ -27,3 +64,5 @@ bool deflate_stream(const struct bytes *pieces, size_t count, struct arena *aren
     deflateEnd(&stream);
     return status == Z_STREAM_END;
 }
+
+#endif
