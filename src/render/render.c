@@ -177,20 +177,20 @@ static bool has_hope(const struct laying *l, const struct savings *savings,
 }
 
 /* Everything that can be saved, closer and closer. With all the paper that a printer reaches page
- * one may have room for more rows again. Hope is asked for only where the first try fails. */
+ * one may have room for more rows again. Hope is asked for only where the first try fails, and of
+ * the closest only where the first way to be closer has none. */
 static bool save_all(const struct laying *l, struct savings *savings, bool *fits)
 {
-    bool hopes = false;
+    bool hopes = true;
     take_turn(l, l->sheet->in_brief.count + 1, savings);
     if (!trial_out(l, savings, fits) || *fits)
         return *fits;
-    if (!has_hope(l, savings, CLOSENESS_COUNT - 1, &hopes))
-        return false;
     for (int closeness = CLOSE_LINES; closeness < CLOSENESS_COUNT && !*fits && hopes; closeness++) {
         struct savings tried = *savings;
         bool hopes_now = false, is_first = closeness == CLOSE_LINES;
         tried.closeness = (enum closeness)closeness;
-        if (!has_hope(l, savings, tried.closeness, &hopes_now))
+        if (!has_hope(l, savings, tried.closeness, &hopes_now) ||
+            (is_first && !hopes_now && !has_hope(l, savings, CLOSENESS_COUNT - 1, &hopes)))
             return false;
         if (!hopes_now)
             continue;
