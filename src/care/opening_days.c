@@ -35,7 +35,7 @@ struct open_day build_open_day(const struct care_build *b, struct date on, struc
     struct open_day made = {.on = on};
     if (!opening_is_closed(&b->plan->letterhead.opening, on))
         return made;
-    struct date before, after;
+    struct date before = {0}, after = {0};
     bool has_before = find_open(b, on, -1, date_add_days(b->plan->on, 1), &before);
     bool has_after = find_open(b, next, 1, most, &after);
     bool in_time = has_after && date_compare(after, limit) <= 0;

@@ -190,7 +190,8 @@ static void see_file(struct store *store, size_t known, const char *name)
     }
     if (!entry) {
         entry = add_entry(store);
-        snprintf(entry->name, sizeof entry->name, "%s", name);
+        /* request_is_name takes none that is longer */
+        snprintf(entry->name, sizeof entry->name, "%.*s", (int)sizeof entry->name - 1, name);
     }
     entry->changed_ns = changed;
     entry->size = st.st_size;

@@ -521,7 +521,7 @@ END_TEST
 
 static void rise(bool has_meal, const int *days, size_t count)
 {
-    struct date dates[12];
+    struct date dates[12] = {{0}};
     for (size_t i = 0; i < count; i++)
         dates[i] = date_add_days(f.plan.on, days[i]);
     *feeding() = (struct feeding_plan){.is_rising = true,
