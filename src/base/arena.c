@@ -195,6 +195,13 @@ void *arena_take_array(struct arena *arena, size_t count, size_t item_size)
     return arena_take(arena, count * item_size);
 }
 
+void *arena_take_array_unset(struct arena *arena, size_t count, size_t item_size)
+{
+    if (item_size && count > SIZE_MAX / item_size)
+        support_out_of_memory();
+    return arena_take_unset(arena, count * item_size);
+}
+
 char *arena_copy_bytes(struct arena *arena, const char *bytes, size_t length)
 {
     if (length == SIZE_MAX)

@@ -48,6 +48,9 @@ void *arena_take_unset(struct arena *arena, size_t size) __attribute__((returns_
 /* Zeroed array of `count` items. Never NULL; overflow ends the process. */
 void *arena_take_array(struct arena *arena, size_t count, size_t item_size);
 
+/* The same with whatever was there before, for who counts what it fills. */
+void *arena_take_array_unset(struct arena *arena, size_t count, size_t item_size);
+
 /* Copies; the result ends in NUL and belongs to the arena. */
 char *arena_copy_text(struct arena *arena, const char *text);
 char *arena_copy_bytes(struct arena *arena, const char *bytes, size_t length);
@@ -62,6 +65,8 @@ char *arena_format_list(struct arena *arena, const char *format, va_list args)
 /* Typed shorthands. */
 #define ARENA_NEW(arena, type) ((type *)arena_take((arena), sizeof(type)))
 #define ARENA_ARRAY(arena, type, count) ((type *)arena_take_array((arena), (count), sizeof(type)))
+#define ARENA_ARRAY_UNSET(arena, type, count)                                                      \
+    ((type *)arena_take_array_unset((arena), (count), sizeof(type)))
 
 /* Says "out of memory" on standard error and ends the process with status 3. */
 _Noreturn void support_out_of_memory(void);

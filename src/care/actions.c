@@ -52,7 +52,8 @@ static bool is_deadly(const struct care_build *b)
 static void gather(struct care_build *b, struct gathering *g)
 {
     const struct list *rules = &b->in->rules->rules;
-    g->actions = ARENA_ARRAY(b->arena, struct action, rules->count + b->in->visit->decisions.count);
+    g->actions =
+        ARENA_ARRAY_UNSET(b->arena, struct action, rules->count + b->in->visit->decisions.count);
     for (size_t i = 0; i < rules->count; i++) {
         const struct rule *rule = LIST_AT(*rules, struct rule, i);
         const char *from;
@@ -510,7 +511,7 @@ static const char *said_by(const struct instruction *one, const char *printed)
 static void say_once(struct care_build *b, const struct gathering *g)
 {
     const struct list *book = &b->in->instructions->instructions;
-    struct declared_text *texts = ARENA_ARRAY(b->arena, struct declared_text, book->count);
+    struct declared_text *texts = ARENA_ARRAY_UNSET(b->arena, struct declared_text, book->count);
     for (size_t i = 0; i < book->count; i++) {
         texts[i] = b->plan->texts[i];
         const char *printed = texts[i].printed;

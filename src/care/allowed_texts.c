@@ -181,7 +181,7 @@ static const char *whom_words(struct arena *arena, const struct whom *whom)
 bool instructions_agree_plan(struct care_build *b)
 {
     const struct list *book = &b->in->instructions->instructions;
-    struct declared_text *texts = ARENA_ARRAY(b->arena, struct declared_text, book->count);
+    struct declared_text *texts = ARENA_ARRAY_UNSET(b->arena, struct declared_text, book->count);
     for (size_t i = 0; i < book->count; i++) {
         const struct instruction *one = LIST_AT(*book, struct instruction, i);
         struct when_asked when = when_asked(b, one);
@@ -409,7 +409,7 @@ bool stances_speak_plan(struct care_build *b)
 {
     const struct list *book = &b->in->instructions->instructions;
     struct instruction_list list = {
-        .b = b, .items = ARENA_ARRAY(b->arena, struct instruction_plan, book->count + 1)};
+        .b = b, .items = ARENA_ARRAY_UNSET(b->arena, struct instruction_plan, book->count + 1)};
     add_found(&list);
     const size_t others = list.count;
     for (size_t i = 0; i < book->count; i++) {

@@ -385,9 +385,9 @@ static bool is_among(const char *const *texts, size_t count, const char *text)
 static void add_others(struct care_build *b, const struct topic *topic, const struct day_calls *on,
                        struct stance_phase *phase)
 {
-    const char **with = ARENA_ARRAY(b->arena, const char *, on->count + 1);
-    const char **limits = ARENA_ARRAY(b->arena, const char *, on->count + 1);
-    struct stance_lost *lost = ARENA_ARRAY(b->arena, struct stance_lost, on->count + 1);
+    const char **with = ARENA_ARRAY_UNSET(b->arena, const char *, on->count + 1);
+    const char **limits = ARENA_ARRAY_UNSET(b->arena, const char *, on->count + 1);
+    struct stance_lost *lost = ARENA_ARRAY_UNSET(b->arena, struct stance_lost, on->count + 1);
     for (size_t i = 0; i < on->count; i++) {
         const char *stance = on->items[i].stance;
         if (strcmp(stance, phase->stance) == 0 || is_among(with, phase->with_count, stance))
@@ -529,7 +529,7 @@ struct topic_plan stances_settle(struct care_build *b, size_t topic)
     struct date days[DAYS_MOST];
     size_t count = is_untouched(b, topic) ? 1 : turning_days(b, topic, days);
     days[0] = b->plan->on;
-    struct stance_phase *phases = ARENA_ARRAY(b->arena, struct stance_phase, count);
+    struct stance_phase *phases = ARENA_ARRAY_UNSET(b->arena, struct stance_phase, count);
     struct day_calls on;
     for (size_t i = 0; i < count; i++) {
         struct stance_phase phase = phase_on(b, topic, days[i], &on);

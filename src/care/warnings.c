@@ -353,7 +353,7 @@ static bool finding_calls_now(const struct care_build *b, struct sign_list *list
 static void tell_texts(struct care_build *b, struct sign_list *list)
 {
     const struct list *book = &b->in->instructions->instructions;
-    struct declared_text *texts = ARENA_ARRAY(b->arena, struct declared_text, book->count);
+    struct declared_text *texts = ARENA_ARRAY_UNSET(b->arena, struct declared_text, book->count);
     for (size_t i = 0; i < book->count; i++) {
         const struct list *signs = &LIST_AT(*book, struct instruction, i)->signs;
         texts[i] = b->plan->texts[i];
@@ -372,7 +372,7 @@ static void tell_texts(struct care_build *b, struct sign_list *list)
 bool warnings_plan(struct care_build *b)
 {
     struct sign_list list = {.items =
-                                 ARENA_ARRAY(b->arena, struct warning, b->in->signs->signs.count)};
+                                 ARENA_ARRAY_UNSET(b->arena, struct warning, b->in->signs->signs.count)};
     bool good = add_own(b, &list);
     add_states(b, &list);
     b->plan->feeding.fast_limit_passed = fasts_too_long(b);

@@ -148,15 +148,15 @@ static double hanging_pt(const struct diagram *d, const struct placed *p, double
     return lowest;
 }
 
-static size_t collect_row(const struct composer *composer, const struct diagram *d,
-                          const struct placed *p, bool upper, struct row_item *items)
+static size_t collect_row(const struct diagram *d, const struct placed *p, bool upper,
+                          struct row_item *items)
 {
     size_t count = 0;
     for (size_t i = 0; i < d->label_count; i++) {
         const struct diagram_label *label = &d->labels[i];
         if (label->is_upper != upper)
             continue;
-        double width = diagram_label_size(composer, label).right;
+        double width = p->labels[i].size.right;
         double x = diagram_point(p, label->x, 0).x;
         bool is_distance = d->distance != NULL && d->distance->label == i;
         items[count++] = (struct row_item){i, is_distance ? x + APART_PT : x - width / 2, width};
@@ -165,12 +165,12 @@ static size_t collect_row(const struct composer *composer, const struct diagram 
     return count;
 }
 
-static double row_height(const struct composer *composer, const struct diagram *d, bool upper)
+static double row_height(const struct diagram *d, const struct placed *p, bool upper)
 {
     double height = 0;
     for (size_t i = 0; i < d->label_count; i++)
         if (d->labels[i].is_upper == upper)
-            height = fmax(height, diagram_label_size(composer, &d->labels[i]).bottom);
+            height = fmax(height, p->labels[i].size.bottom);
     return height;
 }
 
@@ -216,12 +216,12 @@ struct label_row {
     size_t count;
 };
 
-static void set_row(const struct composer *composer, const struct diagram *d, struct placed *p,
-                    const struct label_row *row, double y, bool on_stems)
+static void set_row(const struct diagram *d, struct placed *p, const struct label_row *row,
+                    double y, bool on_stems)
 {
     for (size_t i = 0; i < row->count; i++) {
         size_t label = row->items[i].label;
-        struct extent_pt size = diagram_label_size(composer, &d->labels[label]);
+        struct extent_pt size = p->labels[label].size;
         set_box(p, &p->labels[label].box, row->items[i].at, on_stems ? y - size.bottom : y, size);
         if (on_stems && d->labels[label].has_point)
             p->labels[label].leader = stem(p, label, p->labels[label].box);
@@ -241,8 +241,8 @@ static bool meets_level(const struct diagram *d, const struct placed *p, size_t 
     return false;
 }
 
-static bool place_inside(const struct composer *composer, const struct diagram *d, double left,
-                         double width, double height, struct placed *p)
+static bool place_inside(const struct diagram *d, double left, double width, double height,
+                         struct placed *p)
 {
     static const double WALL = 6, ABOVE_ROW = 4;
     if (d->needed_length > 0 || width < NARROW_PT)
@@ -255,8 +255,8 @@ static bool place_inside(const struct composer *composer, const struct diagram *
     double lid = p->floor_y - d->height * p->scale;
     struct label_row over = {0}, under = {0};
     struct row_item *upper = over.items, *lower = under.items;
-    size_t uppers = collect_row(composer, d, p, true, upper);
-    size_t lowers = collect_row(composer, d, p, false, lower);
+    size_t uppers = collect_row(d, p, true, upper);
+    size_t lowers = collect_row(d, p, false, lower);
     if (!spread(upper, uppers, box_left, box_right))
         return false;
     if (!spread(lower, lowers, box_left, box_right) || !keep_off_distance(d, p, lower, lowers) ||
@@ -271,16 +271,16 @@ static bool place_inside(const struct composer *composer, const struct diagram *
     for (size_t i = 0; i < uppers; i++)
         hang = fmax(hang, hanging_pt(d, p, upper[i].at - 2, upper[i].at + upper[i].width + 2));
     double top = lid + fmax(hang, WALL), bottom = p->floor_y - rise - STEM_PT;
-    double upper_bottom = uppers > 0 ? top + row_height(composer, d, true) + ABOVE_ROW : lid + WALL;
+    double upper_bottom = uppers > 0 ? top + row_height(d, p, true) + ABOVE_ROW : lid + WALL;
     for (size_t i = 0; i < lowers && uppers == 0; i++)
         upper_bottom =
             fmax(upper_bottom, lid + hanging_pt(d, p, lower[i].at, lower[i].at + lower[i].width));
-    if (bottom - row_height(composer, d, false) < upper_bottom)
+    if (bottom - row_height(d, p, false) < upper_bottom)
         return false;
     over.count = uppers;
     under.count = lowers;
-    set_row(composer, d, p, &over, top, false);
-    set_row(composer, d, p, &under, bottom, true);
+    set_row(d, p, &over, top, false);
+    set_row(d, p, &under, bottom, true);
     for (size_t i = 0; i < d->label_count; i++)
         if (meets_level(d, p, i))
             return false;
@@ -338,9 +338,8 @@ struct split {
 
 /* Which labels go to the left: those whose point lies left of the distance, or of the middle. The
  * one that stands above the box goes to neither. */
-static size_t collect_side(const struct composer *composer, const struct diagram *d,
-                           const struct placed *p, bool left, const struct split *split,
-                           struct side_item *items)
+static size_t collect_side(const struct diagram *d, const struct placed *p, bool left,
+                           const struct split *split, struct side_item *items)
 {
     size_t count = 0;
     double divide_x = d->distance != NULL && d->distance->x > d->length * 0.1
@@ -351,7 +350,7 @@ static size_t collect_side(const struct composer *composer, const struct diagram
         bool is_left = label->x <= divide_x;
         if ((split->both && is_left != left) || i == split->above)
             continue;
-        struct extent_pt size = diagram_label_size(composer, label);
+        struct extent_pt size = p->labels[i].size;
         const struct point *point = &p->labels[i].point;
         items[count++] = (struct side_item){i, point->y, size.right, size.bottom, point->x};
     }
@@ -455,11 +454,11 @@ static size_t settle_sides(const struct diagram *d, struct placed *p, struct sid
     return set_sides(d, p, sides, pitch);
 }
 
-static double widest_label(const struct composer *composer, const struct diagram *d)
+static double widest_label(const struct placed *p)
 {
     double widest = 0;
-    for (size_t i = 0; i < d->label_count; i++)
-        widest = fmax(widest, diagram_label_size(composer, &d->labels[i]).right);
+    for (size_t i = 0; i < p->label_count; i++)
+        widest = fmax(widest, p->labels[i].size.right);
     return widest;
 }
 
@@ -478,7 +477,7 @@ static double collect_sides(const struct composer *composer, const struct diagra
 {
     double tallest = 0;
     for (size_t i = 0; i < SIDES; i++) {
-        sides[i].count = collect_side(composer, d, p, i == 0, split, sides[i].items);
+        sides[i].count = collect_side(d, p, i == 0, split, sides[i].items);
         sides[i].count = i == 0 || split->both ? sides[i].count : 0;
         tallest = fmax(tallest, side_sum(sides[i].items, sides[i].count, pitch_of(composer)));
     }
@@ -538,7 +537,7 @@ static size_t set_columns(const struct composer *composer, const struct diagram 
     diagram_set_points(d, p);
     if (split->above != SIZE_MAX) {
         struct placed_label *label = &p->labels[split->above];
-        struct extent_pt size = diagram_label_size(composer, &d->labels[split->above]);
+        struct extent_pt size = label->size;
         set_box(p, &label->box, above_left(d, p, left + width / 2, size.right), 0, size);
         const double push = push_down(d, p, label->box);
         p->floor_y += push;
@@ -589,7 +588,7 @@ static void place_leaders(const struct composer *composer, const struct diagram 
                           double width, double height, struct placed *p)
 {
     const bool both = width >= NARROW_PT;
-    const double column = both ? COLUMN_PT : fmin(widest_label(composer, d), ONE_COLUMN_PT);
+    const double column = both ? COLUMN_PT : fmin(widest_label(p), ONE_COLUMN_PT);
     const double room = width - (both ? 2 : 1) * (column + BESIDE_PT);
     const size_t above = free_label(d);
     scale_to(d, p, left + column + BESIDE_PT, room, 2, height - WORDS_PT - 4);
@@ -611,13 +610,12 @@ static void place_leaders(const struct composer *composer, const struct diagram 
 
 /* ---- a row, and nothing drawn ---- */
 
-static void place_row(const struct composer *composer, const struct diagram *d, double left,
-                      double width, struct placed *p)
+static void place_row(const struct diagram *d, double left, double width, struct placed *p)
 {
     static const double LINE = 56;
     double x = left, y = 0, bottom = 0;
     for (size_t i = 0; i < d->label_count; i++) {
-        struct extent_pt size = diagram_label_size(composer, &d->labels[i]);
+        struct extent_pt size = p->labels[i].size;
         if (x > left && x + size.right > left + width) {
             x = left;
             y += LINE;
@@ -704,17 +702,27 @@ static void place_words(const struct composer *composer, const struct diagram *d
     p->word_count = count;
 }
 
+/* Nothing placed yet; how large each label is. */
+static struct placed unplaced(const struct composer *composer, const struct diagram *d)
+{
+    struct placed p = {.label_count = d->label_count};
+    for (size_t i = 0; i < d->label_count; i++)
+        p.labels[i].size = diagram_label_size(composer, &d->labels[i]);
+    return p;
+}
+
 void diagram_place(const struct composer *composer, const struct diagram *diagram, double left,
                    double width_pt, double height_pt, struct placed *out)
 {
-    *out = (struct placed){.label_count = diagram->label_count};
+    const struct placed before = unplaced(composer, diagram);
+    *out = before;
     if (diagram->length <= 0) {
-        place_row(composer, diagram, left, width_pt, out);
+        place_row(diagram, left, width_pt, out);
         return;
     }
     double height = fmax(height_pt, LEAST_BOX_PT + WORDS_PT);
-    if (!place_inside(composer, diagram, left, width_pt, height, out)) {
-        *out = (struct placed){.label_count = diagram->label_count};
+    if (!place_inside(diagram, left, width_pt, height, out)) {
+        *out = before;
         place_leaders(composer, diagram, left, width_pt, height, out);
     }
     place_words(composer, diagram, left, width_pt, out);

@@ -28,6 +28,7 @@ struct leader {
 };
 
 struct placed_label {
+    struct extent_pt size; /* from 0, 0 */
     struct extent_pt box;
     struct leader leader;
     struct point point; /* its mark stands on no other's */

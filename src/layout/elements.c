@@ -8,7 +8,7 @@ enum { FIRST_CAPACITY = 128 };
 void elements_init(struct elements *elements, struct arena *arena)
 {
     *elements = (struct elements){.arena = arena, .capacity = FIRST_CAPACITY};
-    elements->items = ARENA_ARRAY(arena, struct element, FIRST_CAPACITY);
+    elements->items = ARENA_ARRAY_UNSET(arena, struct element, FIRST_CAPACITY);
     elements_add(elements, ELEMENT_DOCUMENT, -1);
 }
 
@@ -16,7 +16,7 @@ int elements_add(struct elements *elements, enum element_type type, int parent)
 {
     if (elements->count == elements->capacity) {
         struct element *moved =
-            ARENA_ARRAY(elements->arena, struct element, 2 * elements->capacity);
+            ARENA_ARRAY_UNSET(elements->arena, struct element, 2 * elements->capacity);
         memcpy(moved, elements->items, elements->count * sizeof *moved);
         elements->items = moved;
         elements->capacity *= 2;

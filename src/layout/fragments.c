@@ -64,7 +64,7 @@ void fragment_put_before(struct fragment *fragment, struct fragment *front)
 struct op *fragment_add_line(struct fragment *fragment, struct arena *arena, int element,
                              struct point from, struct point to)
 {
-    struct point *points = ARENA_ARRAY(arena, struct point, 2);
+    struct point *points = ARENA_ARRAY_UNSET(arena, struct point, 2);
     points[0] = from;
     points[1] = to;
     struct op *op = fragment_add_op(fragment, arena, OP_LINE, element);

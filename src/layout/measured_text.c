@@ -334,7 +334,7 @@ void measured_segments(struct text_store *store, struct measured *text)
     size_t count = 1;
     for (size_t i = 0; i + 1 < text->length; i++)
         count += breaks[i] == LINEBREAK_MUSTBREAK || breaks[i] == LINEBREAK_ALLOWBREAK;
-    struct segment *segments = ARENA_ARRAY(store->arena, struct segment, count);
+    struct segment *segments = ARENA_ARRAY_UNSET(store->arena, struct segment, count);
     for (size_t from = 0; from < text->length; from = segments[text->segment_count++].end)
         segments[text->segment_count] = measure_segment(text, breaks, from);
     text->segments = segments;

@@ -246,5 +246,5 @@ void own_sheet_confirm(struct species *species, const struct species *own, struc
         };
         *value->confirmed = confirmed;
     }
-    species_values_count(species, arena);
+    species_values_count(species, values, count);
 }

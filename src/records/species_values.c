@@ -131,7 +131,7 @@ size_t species_values(struct species *species, struct node *tree, struct arena *
                       struct species_value **out)
 {
     struct walk walk = {.arena = arena,
-                        .items = ARENA_ARRAY(arena, struct species_value, VALUES_MOST)};
+                        .items = ARENA_ARRAY_UNSET(arena, struct species_value, VALUES_MOST)};
     walk_map(&walk, &species_schema, "", (void *)species, tree);
     *out = walk.items;
     return walk.count;
@@ -139,7 +139,7 @@ size_t species_values(struct species *species, struct node *tree, struct arena *
 
 size_t species_value_keys(struct arena *arena, const char ***out)
 {
-    struct walk walk = {.arena = arena, .keys = ARENA_ARRAY(arena, const char *, VALUES_MOST)};
+    struct walk walk = {.arena = arena, .keys = ARENA_ARRAY_UNSET(arena, const char *, VALUES_MOST)};
     walk_map(&walk, &species_schema, "", NULL, NULL);
     *out = walk.keys;
     return walk.count;
@@ -162,11 +162,10 @@ bool species_value_is_founded(const struct species_value *value)
     return value->trust != TRUST_MEMORY;
 }
 
-void species_values_count(struct species *species, struct arena *arena)
+void species_values_count(struct species *species, const struct species_value *values, size_t count)
 {
-    struct species_value *values;
     struct species_review *review = &species->review;
-    *review = (struct species_review){.count = species_values(species, NULL, arena, &values)};
+    *review = (struct species_review){.count = count};
     for (size_t i = 0; i < review->count; i++) {
         const struct confirmation *confirmed = *values[i].confirmed;
         review->founded += species_value_is_founded(&values[i]);

@@ -35,8 +35,9 @@ const struct species_value *species_value_find(const struct species_value *value
 /* Is it settled: published, or confirmed by the clinic? What is not is left to review. */
 bool species_value_is_founded(const struct species_value *value);
 
-/* Counts into species->review what is settled and what is left. */
-void species_values_count(struct species *species, struct arena *arena);
+/* Counts into species->review what of its values is settled and what is left. */
+void species_values_count(struct species *species, const struct species_value *values,
+                          size_t count);
 
 /* The share of settled values in whole percent, never 100 while one is left; 0 without values. */
 int species_trust_percent(const struct species_review *review);

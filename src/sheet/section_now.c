@@ -244,8 +244,8 @@ static size_t take_ending(const struct now_line *all, size_t count, const char *
 
 size_t section_now_items(struct composition *c, const struct now_line **out)
 {
-    struct now_line *all = ARENA_ARRAY(c->arena, struct now_line, lines_most(c->plan)),
-                    *sorted = ARENA_ARRAY(c->arena, struct now_line, lines_most(c->plan));
+    struct now_line *all = ARENA_ARRAY_UNSET(c->arena, struct now_line, lines_most(c->plan)),
+                    *sorted = ARENA_ARRAY_UNSET(c->arena, struct now_line, lines_most(c->plan));
     size_t count = collect_lines(c, all), taken = take_ending(all, count, "", sorted);
     for (size_t i = 0; i < count; i++) {
         bool is_taken = false;
@@ -262,7 +262,7 @@ size_t section_now_items(struct composition *c, const struct now_line **out)
  * to end with what it follows. */
 size_t section_now_lines(struct composition *c, const struct now_line **out)
 {
-    struct now_line *lines = ARENA_ARRAY(c->arena, struct now_line, lines_most(c->plan));
+    struct now_line *lines = ARENA_ARRAY_UNSET(c->arena, struct now_line, lines_most(c->plan));
     size_t all = collect_lines(c, lines), count = 0;
     for (size_t i = 0; i < all; i++) {
         size_t k = 0;

@@ -121,7 +121,7 @@ START_TEST(who_reviewed_last_is_named)
         made[k] = (struct confirmation){.by = names[one], .on = days[one]};
         *values[places[k]].confirmed = &made[k];
     }
-    species_values_count(species, &arena);
+    species_values_count(species, values, count);
     ck_assert_str_eq(species->review.by, "B. Last");
     ck_assert_int_eq(date_compare(species->review.on, days[1]), 0);
     ck_assert_uint_eq(species->review.confirmed, 3);
@@ -139,12 +139,12 @@ START_TEST(what_is_settled_and_what_is_left)
     size_t published = 0;
     for (size_t i = 0; i < count; i++)
         published += values[i].trust != TRUST_MEMORY;
-    species_values_count(species, &arena);
+    species_values_count(species, values, count);
     ck_assert_uint_eq(species->review.founded, published);
     ck_assert_ptr_null(species->review.by);
     for (size_t i = 0; i < count; i++)
         *values[i].confirmed = i < 2 ? &open : &sure;
-    species_values_count(species, &arena);
+    species_values_count(species, values, count);
     ck_assert_uint_eq(species->review.count, count);
     ck_assert_uint_eq(species->review.reopened, 2);
     ck_assert_uint_eq(species->review.confirmed, count - 2);
