@@ -173,12 +173,62 @@ void haru_set_body(struct haru *haru, HPDF_Dict dict, const char *body, size_t l
     haru_dict_set_attr(dict, kept);
 }
 
+/* ---- bytes that a stream lends ---- */
+
+/* They are read where they lie: libharu would copy them twice, a byte at a time. */
+struct lent {
+    const char *data;
+    size_t length, at;
+};
+
+/* HPDF_Stream_Read_Func. */
+static HPDF_STATUS read_lent(HPDF_Stream stream, HPDF_BYTE *out, HPDF_UINT *size)
+{
+    struct lent *lent = haru_stream_attr(stream);
+    const size_t left = lent->length - lent->at;
+    const bool ends = left <= *size;
+    *size = ends ? (HPDF_UINT)left : *size;
+    memcpy(out, lent->data + lent->at, *size);
+    lent->at += *size;
+    return ends ? HPDF_STREAM_EOF : HPDF_OK;
+}
+
+/* HPDF_Stream_Seek_Func: libharu goes to the start alone. */
+static HPDF_STATUS seek_lent(HPDF_Stream stream, HPDF_INT at, HPDF_WhenceMode mode)
+{
+    struct lent *lent = haru_stream_attr(stream);
+    if (mode != HPDF_SEEK_SET || at < 0 || (size_t)at > lent->length)
+        return HPDF_INVALID_PARAMETER;
+    lent->at = (size_t)at;
+    return HPDF_OK;
+}
+
+static HPDF_INT32 tell_lent(HPDF_Stream stream)
+{
+    return (HPDF_INT32)((struct lent *)haru_stream_attr(stream))->at;
+}
+
+static HPDF_UINT32 size_lent(HPDF_Stream stream)
+{
+    return (HPDF_UINT32)((struct lent *)haru_stream_attr(stream))->length;
+}
+
+static void lend(struct haru *haru, HPDF_Dict dict, const char *data, size_t length)
+{
+    struct lent *lent = ARENA_NEW(haru->arena, struct lent);
+    *lent = (struct lent){data, length, 0};
+    HPDF_Stream stream = HPDF_CallbackReader_New(haru_doc_memory(haru->doc), read_lent, seek_lent,
+                                                 tell_lent, size_lent, lent);
+    if (stream != NULL)
+        haru_dict_set_stream(dict, stream);
+}
+
 void haru_fill_deflated(struct haru *haru, HPDF_Dict dict, const char *data, size_t length)
 {
     /* libharu takes a Filter entry out of a stream that it does not deflate itself, so this one
      * is written behind its back */
     static const char filter[] = "/Filter /FlateDecode\n";
-    HPDF_Stream_Write(haru_dict_stream(dict), (const HPDF_BYTE *)data, (HPDF_UINT)length);
+    lend(haru, dict, data, length);
     haru_dict_set_deflates(dict, false);
     haru_dict_set_writer(dict, write_body);
     haru_set_body(haru, dict, filter, sizeof filter - 1);

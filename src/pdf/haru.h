@@ -56,10 +56,11 @@ void haru_add_text(struct haru *haru, HPDF_Dict dict, const char *key, const cha
 HPDF_Dict haru_raw_dict(struct haru *haru);
 void haru_set_body(struct haru *haru, HPDF_Dict dict, const char *body, size_t length);
 
-/* A new indirect stream holding `data`; `deflated` says that it is a zlib stream already. */
+/* A new indirect stream holding `data`; `deflated` says that it is a zlib stream already, which is
+ * borrowed until the file is written. */
 HPDF_Dict haru_stream(struct haru *haru, const char *data, size_t length, bool deflated);
 
-/* Fills an empty stream with what is deflated already. */
+/* Has a stream hold what is deflated already. It is borrowed until the file is written. */
 void haru_fill_deflated(struct haru *haru, HPDF_Dict dict, const char *data, size_t length);
 
 /* Appends to a page's content. */

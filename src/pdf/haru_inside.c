@@ -71,6 +71,12 @@ HPDF_Stream haru_dict_stream(const void *dict)
     return ((const HPDF_Dict_Rec *)dict)->stream;
 }
 
+void haru_dict_set_stream(HPDF_Dict dict, HPDF_Stream stream)
+{
+    HPDF_Stream_Free(dict->stream);
+    dict->stream = stream;
+}
+
 bool haru_dict_deflates(const void *dict)
 {
     return ((const HPDF_Dict_Rec *)dict)->filter == HPDF_STREAM_FILTER_FLATE_DECODE;

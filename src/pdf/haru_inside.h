@@ -40,6 +40,8 @@ bool haru_is_page(const void *object);
 
 /* NULL for one without a stream. */
 HPDF_Stream haru_dict_stream(const void *dict);
+/* Takes the place of the one it has, which is freed. */
+void haru_dict_set_stream(HPDF_Dict dict, HPDF_Stream stream);
 bool haru_dict_deflates(const void *dict); /* libharu will deflate its stream */
 void haru_dict_set_deflates(HPDF_Dict dict, bool deflates);
 

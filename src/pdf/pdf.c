@@ -32,7 +32,12 @@ static bool compose(struct haru *haru, const struct paged *paged, const struct f
         return false;
     typefaces_init(faces, haru, fonts);
     struct pdf_drawing drawing = {
-        .haru = haru, .paged = paged, .faces = faces, .structure = &structure};
+        .haru = haru,
+        .paged = paged,
+        .faces = faces,
+        .structure = &structure,
+        .short_forms = short_forms_of(paged->document),
+    };
     for (size_t i = 0; i < paged->page_count && haru_ok(haru); i++)
         pdf_draw_page(&drawing, (int)i);
     if (haru_ok(haru)) {

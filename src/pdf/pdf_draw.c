@@ -5,7 +5,6 @@
 #include <string.h>
 
 #include "pdf/content.h"
-#include "pdf/short_forms.h"
 #include "pdf/uri.h"
 
 /* Kinds of artifact, beside the elements' indices (ISO 32000-1, 14.8.2.2). */
@@ -191,7 +190,7 @@ static bool has_short_forms(const struct pdf_drawing *drawing, const struct op *
     struct short_form_found found;
     const struct bytes text = {op->text, op->kind == OP_TEXT ? strlen(op->text) : 0};
     return text.length > 0 && op->element != OPS_ARTIFACT && op->lang == NULL &&
-           short_forms_next(drawing->paged->document, op->text, op->text, &found) &&
+           short_forms_next(&drawing->short_forms, op->text, op->text, &found) &&
            !fonts_needs_letters(drawing->faces->fonts, op->style, text);
 }
 
@@ -224,10 +223,9 @@ static void show_part(struct pdf_drawing *drawing, const struct op *op, const ch
  * other and not one in the other: some readers lose what follows a nested one. */
 static void show_short_forms(struct pdf_drawing *drawing, const struct op *op, const char *text)
 {
-    const struct document *document = drawing->paged->document;
     struct short_form_found found;
     const char *rest = text;
-    while (short_forms_next(document, text, rest, &found)) {
+    while (short_forms_next(&drawing->short_forms, text, rest, &found)) {
         show_part(drawing, op, rest, (size_t)(found.at - rest), NULL);
         show_part(drawing, op, found.at, found.length, found.means);
         rest = found.at + found.length;

@@ -3,6 +3,7 @@
 #ifndef BASKLEAF_PDF_PDF_DRAW_H
 #define BASKLEAF_PDF_PDF_DRAW_H
 
+#include "pdf/short_forms.h"
 #include "pdf/structure.h"
 #include "pdf/typefaces.h"
 
@@ -21,6 +22,7 @@ struct pdf_drawing {
     const struct paged *paged; /* borrowed */
     struct typefaces *faces;   /* borrowed */
     struct structure *structure;
+    struct short_forms short_forms;
     HPDF_Image logo, photo; /* NULL until drawn */
 
     HPDF_Page page; /* the page being drawn */

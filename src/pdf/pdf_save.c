@@ -149,7 +149,6 @@ static void pack_stream(struct saving *s, HPDF_Dict dict)
         note(s->haru, HPDF_FAILD_TO_ALLOC_MEM);
         return;
     }
-    HPDF_MemStream_FreeData(haru_dict_stream(dict));
     haru_fill_deflated(s->haru, dict, packed.data, packed.length);
 }
 

@@ -123,43 +123,33 @@ static const char *meaning(const struct short_form *form, const char *text, cons
     return number && length == 1 && *number == '1' ? form->means_one : form->means;
 }
 
-/* The first bytes of the short forms, of which the next alike is searched for. */
-enum { FIRSTS_MOST = 128 };
-struct firsts {
-    char bytes[FIRSTS_MOST];
-    size_t count;
-};
-
-static void find_firsts(const struct document *document, struct firsts *out)
+struct short_forms short_forms_of(const struct document *document)
 {
-    out->count =
-        document->short_form_count < FIRSTS_MOST ? document->short_form_count : FIRSTS_MOST;
-    for (size_t i = 0; i < out->count; i++)
-        out->bytes[i] = *document->short_forms[i].text;
+    struct short_forms forms = {.document = document};
+    for (size_t i = document->short_form_count; i-- > 0;)
+        forms.first[(unsigned char)*document->short_forms[i].text] = i + 1;
+    return forms;
 }
 
-/* The first form from `from` on that may begin so; the number of all where none does. */
-static size_t next_form(const struct document *document, const struct firsts *firsts, size_t from,
-                        char c)
+/* The next form behind this one that begins so; the number of all where none does. */
+static size_t next_form(const struct document *document, size_t from, char c)
 {
-    const char *at =
-        from < firsts->count ? memchr(firsts->bytes + from, c, firsts->count - from) : NULL;
-    size_t i = at ? (size_t)(at - firsts->bytes) : from > firsts->count ? from : firsts->count;
+    size_t i = from + 1;
     while (i < document->short_form_count && *document->short_forms[i].text != c)
         i++;
     return i;
 }
 
-bool short_forms_next(const struct document *document, const char *text, const char *from,
+bool short_forms_next(const struct short_forms *forms, const char *text, const char *from,
                       struct short_form_found *out)
 {
-    struct firsts firsts;
-    find_firsts(document, &firsts);
+    const struct document *document = forms->document;
     for (const char *at = from; *at; at++) {
-        if (!begins_word(text, at))
+        const size_t first = forms->first[(unsigned char)*at];
+        if (first == 0 || !begins_word(text, at))
             continue;
-        for (size_t i = next_form(document, &firsts, 0, *at); i < document->short_form_count;
-             i = next_form(document, &firsts, i + 1, *at)) {
+        for (size_t i = first - 1; i < document->short_form_count;
+             i = next_form(document, i, *at)) {
             const struct short_form *form = &document->short_forms[i];
             size_t length = strlen(form->text);
             if (strncmp(at, form->text, length) != 0 || !ends_word(at + length) ||

@@ -10,8 +10,16 @@ struct short_form_found {
     const char *means;
 };
 
+/* Those of a document, which is borrowed, by the byte that they begin with. */
+struct short_forms {
+    const struct document *document;
+    size_t first[256]; /* place plus one of the first that begins so; 0: none does */
+};
+
+struct short_forms short_forms_of(const struct document *document);
+
 /* The first one of the document's that stands whole at `from` or behind it, in its place. */
-bool short_forms_next(const struct document *document, const char *text, const char *from,
+bool short_forms_next(const struct short_forms *forms, const char *text, const char *from,
                       struct short_form_found *out);
 
 #endif
