@@ -1,7 +1,6 @@
 /* Arenas as a chain of blocks: taking moves a pointer on, finishing frees the whole chain. */
 #include "base/arena.h"
 
-#include <stdalign.h>
 #include <stdbool.h>
 #include <stdint.h>
 #include <stdio.h>
@@ -12,15 +11,6 @@
 
 #include "base/plain_format.h"
 
-/* Under an address sanitizer what nobody took of a block may not be touched, and a gap behind each
- * piece shows a step past its end; else both are nothing. */
-#if defined(__SANITIZE_ADDRESS__)
-#define ARENA_IS_WATCHED 1
-#elif defined(__has_feature)
-#if __has_feature(address_sanitizer)
-#define ARENA_IS_WATCHED 1
-#endif
-#endif
 #ifdef ARENA_IS_WATCHED
 #include <sanitizer/asan_interface.h>
 enum { GAP_BYTES = 512 }; /* wider than most of what stands in arrays */
@@ -34,16 +24,6 @@ enum {
     FIRST_BLOCK_BYTES = 16 * 1024,
     LARGEST_STEP_BYTES = 1024 * 1024,
     HUGE_PAGE_BYTES = 2 * 1024 * 1024
-};
-
-struct arena_block {
-    struct arena_block *older;
-    size_t size;
-    size_t used;
-    size_t touched;   /* of the bytes: behind these all are still zero */
-    void *mapped;     /* the piece of the system that it lies in; NULL: the heap's */
-    size_t map_bytes; /* of that piece */
-    alignas(max_align_t) unsigned char bytes[];
 };
 
 _Noreturn void support_out_of_memory(void)
@@ -162,7 +142,7 @@ static struct arena_block *arena_grow(struct arena *arena, size_t needed)
     return block;
 }
 
-void *arena_take_unset(struct arena *arena, size_t size)
+void *arena_take_slowly(struct arena *arena, size_t size)
 {
     const size_t step = alignof(max_align_t);
     if (size > SIZE_MAX - step - GAP_BYTES)
@@ -175,16 +155,6 @@ void *arena_take_unset(struct arena *arena, size_t size)
     block->used += rounded;
     arena->used_bytes += rounded;
     ASAN_UNPOISON_MEMORY_REGION(taken, size);
-    return taken;
-}
-
-void *arena_take(struct arena *arena, size_t size)
-{
-    unsigned char *taken = arena_take_unset(arena, size);
-    const struct arena_block *block = arena->newest;
-    const size_t from = (size_t)(taken - block->bytes);
-    if (from < block->touched)
-        memset(taken, 0, size < block->touched - from ? size : block->touched - from);
     return taken;
 }
 

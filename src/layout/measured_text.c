@@ -90,8 +90,8 @@ static bool is_for(const struct measured *text, const struct lines_job *job)
         const struct stretch *own = i < text->stretch_count ? &text->stretches[i] : NULL;
         size_t length = own != NULL ? own->end - own->begin : 0;
         if (own == NULL || span->style != own->style || !are_same(span->uri, own->uri) ||
-            !are_same(span->lang, own->lang) || strlen(span->text) != length ||
-            memcmp(span->text, text->text + own->begin, length) != 0)
+            !are_same(span->lang, own->lang) ||
+            strncmp(span->text, text->text + own->begin, length) != 0 || span->text[length] != '\0')
             return false;
     }
     return i == text->stretch_count;
@@ -102,13 +102,17 @@ static uint64_t hash_of(const struct span *spans)
 {
     uint64_t hash = HASH_START;
     for (; spans != NULL; spans = spans->next) {
-        uint64_t ends[2] = {0, 0};
-        const size_t length = strlen(spans->text), end = length < 8 ? length : 8;
-        memcpy(&ends[0], spans->text, end);
-        memcpy(&ends[1], spans->text + length - end, end);
-        for (int i = 0; i < 2; i++)
-            hash = (hash ^ ends[i]) * HASH_PRIME;
-        hash = (hash ^ length) * HASH_PRIME;
+        uint64_t first = 0, last = 0;
+        const size_t length = strlen(spans->text);
+        if (length >= sizeof first) {
+            memcpy(&first, spans->text, sizeof first);
+            memcpy(&last, spans->text + length - sizeof last, sizeof last);
+        } else {
+            for (size_t i = 0; i < length; i++)
+                first = first << 8 | (unsigned char)spans->text[i];
+        }
+        hash = (hash ^ first) * HASH_PRIME;
+        hash = (hash ^ last ^ length) * HASH_PRIME;
     }
     return hash ^ hash >> 32; /* high bits hold what the low ones of a product do not */
 }
