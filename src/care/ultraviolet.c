@@ -67,29 +67,49 @@ bool uv_index_at(const struct uv_source *source, double distance_cm, double besi
     return true;
 }
 
+/* Steps of one ratio from the far end to the near one. */
+static void set_steps(double near_cm, double far_cm, double steps_cm[SCAN_STEPS + 1])
+{
+    const double step = pow(near_cm / far_cm, 1.0 / SCAN_STEPS);
+    steps_cm[0] = far_cm;
+    for (int i = 1; i < SCAN_STEPS; i++)
+        steps_cm[i] = steps_cm[i - 1] * step;
+    steps_cm[SCAN_STEPS] = near_cm;
+}
+
+/* The first step from the far end that is bright enough; SCAN_STEPS + 1 for none. Below the middle
+ * of a lamp it is the brighter the nearer, so that half of the steps fall away at each look; beside
+ * it light grows and falls, and each is looked at. */
+static int first_bright(const struct uv_source *source, double at_reading, double uvi,
+                        double beside_cm, const double steps_cm[SCAN_STEPS + 1])
+{
+    int from = 1, to = SCAN_STEPS + 1;
+    while (from < to) {
+        const int at = beside_cm == 0 ? from + (to - from) / 2 : from;
+        if (at <= SCAN_STEPS && index_at(source, at_reading, steps_cm[at], beside_cm) >= uvi)
+            to = at;
+        else
+            from = at + 1;
+    }
+    return to;
+}
+
 bool uv_distance_for(const struct uv_source *source, double uvi, double beside_cm, double near_cm,
                      double far_cm, double *distance_cm)
 {
-    double at_far, here;
+    double at_far, steps_cm[SCAN_STEPS + 1];
     if (!is_above_0(near_cm) || !(far_cm >= near_cm) || !(uvi >= 0) ||
         !uv_index_at(source, far_cm, beside_cm, &at_far) || at_far > uvi)
         return false;
-    /* walk in from the far end to the first place that is bright enough */
-    double outer = far_cm, inner = far_cm;
-    double step = pow(near_cm / far_cm, 1.0 / SCAN_STEPS);
+    set_steps(near_cm, far_cm, steps_cm);
     const double at_reading = shape_at(source, source->reading_cm, 0);
-    here = at_far;
-    for (int i = 1; i <= SCAN_STEPS && here < uvi; i++) {
-        outer = inner;
-        inner = i == SCAN_STEPS ? near_cm : inner * step;
-        here = index_at(source, at_reading, inner, beside_cm);
-    }
-    if (here < uvi)
+    const int bright = at_far < uvi ? first_bright(source, at_reading, uvi, beside_cm, steps_cm) : 0;
+    if (bright > SCAN_STEPS)
         return false;
+    double outer = steps_cm[bright > 0 ? bright - 1 : 0], inner = steps_cm[bright];
     for (int i = 0; i < BISECTIONS && outer - inner > 1e-4; i++) {
         double middle = (inner + outer) / 2;
-        here = index_at(source, at_reading, middle, beside_cm);
-        if (here >= uvi)
+        if (index_at(source, at_reading, middle, beside_cm) >= uvi)
             inner = middle;
         else
             outer = middle;
