@@ -88,6 +88,7 @@ bool feeding_rest_over_check(struct care_build *b)
     memcpy(topics, b->plan->topics, b->plan->topic_count * sizeof *topics);
     topics[topic].phases = phases;
     b->plan->topics = topics;
+    plan_index_topics(b->plan, b->arena);
     build_review(b, REVIEW_REMARK, "first-meal-moved", (struct mark){0},
                  build_fact_date(b, "on", day, NULL));
     return true;

@@ -671,6 +671,7 @@ struct care_plan {
     bool go_now;                     /* something found cannot wait: the sheet begins with it */
     const struct topic_plan *topics; /* those that this animal has, in the catalogue's order */
     size_t topic_count;
+    const struct topic_index *topic_index; /* NULL: none is made */
     const struct declared_text *texts; /* all that are declared, by place in the index */
     struct code_index text_index;
     const struct instruction_plan *speaking; /* stances that nothing else tells of */

@@ -4,8 +4,50 @@
 #include "base/same_text.h"
 #include "care/plan.h"
 
+/* ---- topics by name ---- */
+
+enum { SLOTS = 256 }; /* some four for each topic */
+
+struct topic_index {
+    const struct topic_plan *topics; /* of which it was made */
+    unsigned char places[SLOTS];     /* plus one; 0: none */
+};
+
+static size_t slot_of(const char *topic)
+{
+    size_t slot = 0;
+    for (; *topic; topic++)
+        slot = slot * 31 + (unsigned char)*topic;
+    return slot % SLOTS;
+}
+
+void plan_index_topics(struct care_plan *plan, struct arena *arena)
+{
+    struct topic_index *index = ARENA_NEW(arena, struct topic_index);
+    index->topics = plan->topics;
+    for (size_t i = 0; i < plan->topic_count && i + 1 < SLOTS; i++) {
+        size_t slot = slot_of(plan->topics[i].topic);
+        while (index->places[slot])
+            slot = (slot + 1) % SLOTS;
+        index->places[slot] = (unsigned char)(i + 1);
+    }
+    plan->topic_index = plan->topic_count < SLOTS ? index : NULL;
+}
+
+static const struct topic_plan *find_indexed(const struct topic_index *index, const char *topic)
+{
+    for (size_t slot = slot_of(topic); index->places[slot]; slot = (slot + 1) % SLOTS) {
+        const struct topic_plan *one = &index->topics[index->places[slot] - 1];
+        if (same_text(one->topic, topic))
+            return one;
+    }
+    return NULL;
+}
+
 const struct topic_plan *plan_topic(const struct care_plan *plan, const char *topic)
 {
+    if (plan->topic_index && plan->topic_index->topics == plan->topics)
+        return find_indexed(plan->topic_index, topic);
     for (size_t i = 0; i < plan->topic_count; i++)
         if (same_text(plan->topics[i].topic, topic))
             return &plan->topics[i];

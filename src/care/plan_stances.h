@@ -10,6 +10,9 @@ struct care_plan;
 struct stance_phase;
 struct topic_plan;
 
+/* So that plan_topic need not look through them. To be called again where they were replaced. */
+void plan_index_topics(struct care_plan *plan, struct arena *arena);
+
 /* A topic, and the phase of it that holds on a day; NULL when this animal has no such topic. */
 const struct topic_plan *plan_topic(const struct care_plan *plan, const char *topic);
 const struct stance_phase *plan_phase_on(const struct care_plan *plan, const char *topic,

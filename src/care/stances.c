@@ -480,6 +480,7 @@ static void settle_all(struct care_build *b)
     }
     b->plan->topics = plans;
     b->plan->topic_count = count;
+    plan_index_topics(b->plan, b->arena);
 }
 
 /* A soak that waits for the wound of a needle, or a bath that only the veterinarian writes. */
