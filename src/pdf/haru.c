@@ -239,10 +239,14 @@ HPDF_Dict haru_stream(struct haru *haru, const char *data, size_t length, bool d
     HPDF_Dict dict = HPDF_DictStream_New(haru_doc_memory(haru->doc), haru_doc_xref(haru->doc));
     if (dict == NULL)
         return NULL;
-    if (deflated)
+    if (deflated) {
+        struct haru_shipped *shipped = ARENA_NEW(haru->arena, struct haru_shipped);
+        *shipped = (struct haru_shipped){dict, haru->shipped};
+        haru->shipped = shipped;
         haru_fill_deflated(haru, dict, data, length);
-    else
+    } else {
         HPDF_Stream_Write(haru_dict_stream(dict), (const HPDF_BYTE *)data, (HPDF_UINT)length);
+    }
     return haru_ok(haru) ? dict : NULL;
 }
 

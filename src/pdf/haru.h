@@ -18,6 +18,13 @@ struct haru {
     HPDF_STATUS error;   /* the first; HPDF_OK while all is well */
     HPDF_STATUS detail;
     bool said; /* the failure stands in diag already */
+    struct haru_shipped *shipped; /* streams that are the same in every file */
+};
+
+/* A stream that came with the program. */
+struct haru_shipped {
+    HPDF_Dict dict;
+    struct haru_shipped *next;
 };
 
 /* How libharu gets its memory; both NULL for malloc and free. Tests let it fail. */
@@ -56,8 +63,8 @@ void haru_add_text(struct haru *haru, HPDF_Dict dict, const char *key, const cha
 HPDF_Dict haru_raw_dict(struct haru *haru);
 void haru_set_body(struct haru *haru, HPDF_Dict dict, const char *body, size_t length);
 
-/* A new indirect stream holding `data`; `deflated` says that it is a zlib stream already, which is
- * borrowed until the file is written. */
+/* A new indirect stream holding `data`; `deflated` says that it is a zlib stream already, which
+ * came with the program and is borrowed until the file is written. */
 HPDF_Dict haru_stream(struct haru *haru, const char *data, size_t length, bool deflated);
 
 /* Has a stream hold what is deflated already. It is borrowed until the file is written. */

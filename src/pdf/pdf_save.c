@@ -74,6 +74,8 @@ struct saving {
     size_t packed;
     struct strbuf index; /* of the pack: number and offset of each */
     struct output pack;
+    struct md5_ctx digest; /* of the file, without what came with the program */
+    size_t digested;       /* up to here */
 };
 
 static void *object_at(const struct saving *s, size_t number)
@@ -161,6 +163,24 @@ static void pack_streams(struct saving *s)
     }
 }
 
+/* What was written since the last time. */
+static void digest_written(struct saving *s)
+{
+    md5_update(&s->digest, s->file.length - s->digested,
+               (const uint8_t *)s->file.data + s->digested);
+    s->digested = s->file.length;
+}
+
+static bool is_shipped(const struct haru *haru, const void *object)
+{
+    const struct haru_shipped *one = haru->shipped;
+    while (one != NULL && one->dict != object)
+        one = one->next;
+    return one != NULL;
+}
+
+/* Fonts and the profile of colours are half of the file. Whoever draws a file names its fonts by
+ * what is in them, so that these need not be looked through. */
 static void write_objects(struct saving *s)
 {
     for (size_t number = 1; number < s->count && haru_ok(s->haru); number++) {
@@ -168,7 +188,10 @@ static void write_objects(struct saving *s)
             continue;
         s->places[number].at = s->file.length;
         HPDF_Stream_WriteStr(s->stream, arena_format(s->haru->arena, "%zu 0 obj\n", number));
+        digest_written(s);
         note(s->haru, HPDF_Obj_WriteValue(object_at(s, number), s->stream, NULL));
+        if (is_shipped(s->haru, object_at(s, number)))
+            s->digested = s->file.length;
         HPDF_Stream_WriteStr(s->stream, "\nendobj\n");
     }
 }
@@ -225,10 +248,12 @@ static bool write_references(struct saving *s, size_t pack_at)
     return true;
 }
 
-/* Writes everything once. False on failure. */
-static bool write_all(struct haru *haru, struct output *out)
+/* Writes everything once. *digest: MD5, which tells files apart and keeps no secret. False on
+ * failure. */
+static bool write_all(struct haru *haru, struct output *out, HPDF_BYTE digest[HPDF_ID_LEN])
 {
     struct saving s = {.haru = haru, .count = haru_object_count(haru->doc)};
+    md5_init(&s.digest);
     s.places = ARENA_ARRAY(haru->arena, struct place, s.count);
     pack_streams(&s);
     if (!pack_objects(&s) || !open_output(haru, &s.file, &s.stream, FILE_ROOM_BYTES))
@@ -238,6 +263,8 @@ static bool write_all(struct haru *haru, struct output *out)
     size_t pack_at = s.file.length;
     bool good = haru_ok(haru) && write_pack(&s) && write_references(&s, pack_at);
     HPDF_Stream_Free(s.stream);
+    digest_written(&s);
+    md5_digest(&s.digest, HPDF_ID_LEN, digest);
     *out = s.file;
     /* none that came up while others were written would be in the file */
     if (good && haru_object_count(haru->doc) != s.count)
@@ -246,15 +273,6 @@ static bool write_all(struct haru *haru, struct output *out)
 }
 
 /* ---- the identifier -------------------------------------------------------------------- */
-
-/* MD5: it tells files apart and keeps no secret. */
-static void digest(const char *data, size_t length, HPDF_BYTE identifier[HPDF_ID_LEN])
-{
-    struct md5_ctx context;
-    md5_init(&context);
-    md5_update(&context, length, (const uint8_t *)data);
-    md5_digest(&context, HPDF_ID_LEN, identifier);
-}
 
 /* Puts the identifier over the zeros that stood for it, in the last object. */
 static void patch_identifier(struct output *file, const char *lasting, const char *content)
@@ -275,9 +293,8 @@ bool save_document(struct haru *haru, const char *lasting, struct bytes *out)
     HPDF_BYTE identifier[HPDF_ID_LEN];
     char hex[2 * HPDF_ID_LEN + 1];
     struct output file;
-    if (!haru_ok(haru) || !write_all(haru, &file))
+    if (!haru_ok(haru) || !write_all(haru, &file, identifier))
         return false;
-    digest(file.data, file.length, identifier);
     hex_write(hex, identifier, HPDF_ID_LEN, HEX_CAPITAL);
     patch_identifier(&file, lasting != NULL && strlen(lasting) == 2 * HPDF_ID_LEN ? lasting : hex,
                      hex);
