@@ -8,30 +8,32 @@ enum { PARTS = 16, NUMBER_ROOM = 24, OPERATOR_ROOM = 8 };
 
 float content_grid(double pt)
 {
-    return (float)(round(pt * PARTS) / PARTS);
+    static const double MOST = 1e9; /* behind all numbers of a page */
+    const double parts = fmax(-MOST, fmin(MOST, pt * PARTS));
+    return (float)((double)(long)(parts + (parts < 0 ? -0.5 : 0.5)) / PARTS);
 }
 
-/* Four digits hold each sixteenth. Returns what is behind the number. */
+/* Returns what is behind the number. */
 static char *put_number(char *at, float number)
 {
     static const float MOST = 32767; /* ISO 32000-1, annex C: no reader has to know a larger one */
-    enum { TENS = 10000 };
-    const long sixteenths = lroundf(fminf(fabsf(number), MOST) * PARTS);
-    unsigned long whole = (unsigned long)sixteenths / PARTS,
-                  part = (unsigned long)sixteenths % PARTS * (TENS / PARTS);
+    /* four digits hold each of them */
+    static const char behind_point[PARTS][6] = {
+        "",   ".0625", ".125", ".1875", ".25", ".3125", ".375", ".4375",
+        ".5", ".5625", ".625", ".6875", ".75", ".8125", ".875", ".9375"};
+    const float size = number < 0 ? -number : number;
+    const unsigned sixteenths = (unsigned)((size < MOST ? size : MOST) * PARTS + 0.5f);
+    unsigned whole = sixteenths / PARTS;
     char digits[NUMBER_ROOM], *first = digits + sizeof digits;
     if (number < 0)
         *at++ = '-';
     do
         *--first = (char)('0' + whole % 10);
     while (whole /= 10);
-    memcpy(at, first, (size_t)(digits + sizeof digits - first));
-    at += digits + sizeof digits - first;
-    for (unsigned long unit = TENS / 10; part > 0; part %= unit, unit /= 10) {
-        if (unit == TENS / 10)
-            *at++ = '.';
-        *at++ = (char)('0' + part / unit);
-    }
+    while (first < digits + sizeof digits)
+        *at++ = *first++;
+    for (const char *digit = behind_point[sixteenths % PARTS]; *digit; digit++)
+        *at++ = *digit;
     return at;
 }
 

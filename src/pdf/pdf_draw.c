@@ -108,12 +108,28 @@ static bool same_rgb(struct rgb a, struct rgb b)
 }
 
 /* The ink of areas and letters. */
+/* Black, white, and what is mixed of them by whole parts, which is most of a page. */
+static bool write_plain_colour(struct pdf_drawing *drawing, struct rgb rgb, const char *operator)
+{
+    enum { WHOLE = 255 };
+    const unsigned char parts[] = {rgb.r, rgb.g, rgb.b};
+    float numbers[3];
+    for (int i = 0; i < 3; i++) {
+        if (parts[i] != 0 && parts[i] != WHOLE)
+            return false;
+        numbers[i] = parts[i] == WHOLE;
+    }
+    content_write(drawing->page, numbers, 3, operator);
+    return true;
+}
+
 static void set_fill(struct pdf_drawing *drawing, struct rgb rgb)
 {
-    if (!same_rgb(drawing->state.fill, rgb)) {
+    if (same_rgb(drawing->state.fill, rgb))
+        return;
+    if (!write_plain_colour(drawing, rgb, "rg"))
         HPDF_Page_SetRGBFill(drawing->page, rgb.r / 255.0f, rgb.g / 255.0f, rgb.b / 255.0f);
-        drawing->state.fill = rgb;
-    }
+    drawing->state.fill = rgb;
 }
 
 /* Ink, width and dash of a line. */
@@ -123,12 +139,13 @@ static void set_stroke(struct pdf_drawing *drawing, const struct op *op)
         [DASH_SOLID] = "[] 0 d\n", [DASH_DASHED] = "[4 3] 0 d\n", [DASH_DOTTED] = "[1 2] 0 d\n"};
     struct pdf_draw_state *state = &drawing->state;
     if (!same_rgb(state->stroke, op->ink)) {
-        HPDF_Page_SetRGBStroke(drawing->page, op->ink.r / 255.0f, op->ink.g / 255.0f,
-                               op->ink.b / 255.0f);
+        if (!write_plain_colour(drawing, op->ink, "RG"))
+            HPDF_Page_SetRGBStroke(drawing->page, op->ink.r / 255.0f, op->ink.g / 255.0f,
+                                   op->ink.b / 255.0f);
         state->stroke = op->ink;
     }
     if (state->stroke_pt != op->stroke_pt) {
-        HPDF_Page_SetLineWidth(drawing->page, content_grid(op->stroke_pt));
+        content_write(drawing->page, (const float[]){content_grid(op->stroke_pt)}, 1, "w");
         state->stroke_pt = op->stroke_pt;
     }
     if (state->round != op->round) {
