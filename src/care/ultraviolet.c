@@ -103,7 +103,8 @@ bool uv_distance_for(const struct uv_source *source, double uvi, double beside_c
         return false;
     set_steps(near_cm, far_cm, steps_cm);
     const double at_reading = shape_at(source, source->reading_cm, 0);
-    const int bright = at_far < uvi ? first_bright(source, at_reading, uvi, beside_cm, steps_cm) : 0;
+    const int bright =
+        at_far < uvi ? first_bright(source, at_reading, uvi, beside_cm, steps_cm) : 0;
     if (bright > SCAN_STEPS)
         return false;
     double outer = steps_cm[bright > 0 ? bright - 1 : 0], inner = steps_cm[bright];

@@ -18,9 +18,9 @@ static char *put_number(char *at, float number)
 {
     static const float MOST = 32767; /* ISO 32000-1, annex C: no reader has to know a larger one */
     /* four digits hold each of them */
-    static const char behind_point[PARTS][6] = {
-        "",   ".0625", ".125", ".1875", ".25", ".3125", ".375", ".4375",
-        ".5", ".5625", ".625", ".6875", ".75", ".8125", ".875", ".9375"};
+    static const char behind_point[PARTS][6] = {"",     ".0625", ".125", ".1875", ".25",  ".3125",
+                                                ".375", ".4375", ".5",   ".5625", ".625", ".6875",
+                                                ".75",  ".8125", ".875", ".9375"};
     const float size = number < 0 ? -number : number;
     const unsigned sixteenths = (unsigned)((size < MOST ? size : MOST) * PARTS + 0.5f);
     unsigned whole = sixteenths / PARTS;

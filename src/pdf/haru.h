@@ -17,7 +17,7 @@ struct haru {
     struct diag *diag;   /* borrowed */
     HPDF_STATUS error;   /* the first; HPDF_OK while all is well */
     HPDF_STATUS detail;
-    bool said; /* the failure stands in diag already */
+    bool said;                    /* the failure stands in diag already */
     struct haru_shipped *shipped; /* streams that are the same in every file */
 };
 

@@ -1,6 +1,8 @@
 /* What a sheet that is set close is opened at again, by a table. */
 #include "render/openings.h"
 
+#include <string.h>
+
 /* What a sheet that is set close is opened at again where its pages have room for that: first what
  * is looked up in a fright, then what is done each day, then what is ticked. What says one thing
  * together opens together. Boxes
@@ -25,10 +27,44 @@ static const struct loosening {
 enum { LOOSENINGS = sizeof loosenings / sizeof *loosenings, LOOSENED_FIRST = 3 };
 static const enum closeness OF_LISTS = CLOSE_HEADINGS;
 
+/* What its pages had no room for. */
+struct refusal {
+    struct savings savings;
+    struct refusal *next;
+};
+
+/* A sheet whose room is used, with so many further pages. */
+struct filling {
+    const struct laying *l;
+    size_t further;
+    struct refusal *refused;
+};
+
+static void refuse(struct filling *f, const struct savings *savings)
+{
+    struct refusal *refusal = ARENA_NEW(f->l->texts->arena, struct refusal);
+    *refusal = (struct refusal){*savings, f->refused};
+    f->refused = refusal;
+}
+
+/* What had no room without pictures and saying less of medicines has none with them. */
+static bool was_refused(const struct filling *f, const struct savings *savings)
+{
+    for (const struct refusal *one = f->refused; one; one = one->next) {
+        const struct savings *less = &one->savings;
+        if (less->cuts == CUTS_NONE && less->medicines <= savings->medicines &&
+            less->lines == savings->lines && less->brief == savings->brief &&
+            less->closeness == savings->closeness &&
+            memcmp(less->opened, savings->opened, sizeof less->opened) == 0)
+            return true;
+    }
+    return false;
+}
+
 /* One of them, the least close that so many further pages take, down to this. What is closer than
  * lines has no room for more than those. */
-static bool open_one(const struct laying *l, const struct loosening *loosening,
-                     struct savings *savings, size_t further, enum closeness until)
+static bool open_one(struct filling *f, const struct loosening *loosening, struct savings *savings,
+                     enum closeness until)
 {
     static const enum closeness ways[] = {CLOSE_BOXES, CLOSE_HEADINGS, CLOSE_LINES, CLOSE_AS_USUAL};
     const bool is_close = savings->closeness > CLOSE_LINES;
@@ -41,31 +77,33 @@ static bool open_one(const struct laying *l, const struct loosening *loosening,
             continue;
         for (size_t i = 0; i < loosening->count; i++)
             tried.opened[loosening->sections[i]] = savings->closeness - ways[way];
-        if (!trial_further(l, &tried, further, &fits))
+        fits = !was_refused(f, &tried);
+        if (fits && !trial_further(f->l, &tried, f->further, &fits))
             return false;
+        if (!fits)
+            refuse(f, &tried);
         *savings = fits ? tried : *savings;
     }
     return true;
 }
 
 /* What is looked up in a fright and what is done, from paragraphs to lists. */
-static bool open_lists(const struct laying *l, struct savings *savings, size_t further)
+static bool open_lists(struct filling *f, struct savings *savings)
 {
     for (size_t i = 0; i < LOOSENED_FIRST; i++)
-        if (!open_one(l, &loosenings[i], savings, further, OF_LISTS))
+        if (!open_one(f, &loosenings[i], savings, OF_LISTS))
             return false;
     return true;
 }
 
 /* All that has room to stand apart; a list that had no room to be one has none for that. */
-static bool open_apart(const struct laying *l, struct savings *savings, size_t further,
-                       bool were_paragraphs)
+static bool open_apart(struct filling *f, struct savings *savings, bool were_paragraphs)
 {
     for (size_t i = 0; i < LOOSENINGS; i++) {
         const enum closeness opened = savings->opened[loosenings[i].sections[0]];
         if (i < LOOSENED_FIRST && were_paragraphs && savings->closeness - opened > OF_LISTS)
             continue;
-        if (!open_one(l, &loosenings[i], savings, further, CLOSE_AS_USUAL))
+        if (!open_one(f, &loosenings[i], savings, CLOSE_AS_USUAL))
             return false;
     }
     return true;
@@ -83,11 +121,11 @@ static size_t harmless_turns(const struct sheet_template *sheet)
 
 /* With so much beside each medicine, in brief what says the same so; where that is not enough in
  * any case all of it, then as close as lines. What is set close opens again where it can. */
-static bool try_medicines(const struct laying *l, struct savings *tried, size_t further, bool *fits)
+static bool try_medicines(struct filling *f, struct savings *tried, bool *fits)
 {
-    const size_t harmless = harmless_turns(l->sheet), count = l->sheet->in_brief.count;
+    const size_t harmless = harmless_turns(f->l->sheet), count = f->l->sheet->in_brief.count;
     for (;;) {
-        if (!trial_further(l, tried, further, fits) || *fits)
+        if (!trial_further(f->l, tried, f->further, fits) || *fits)
             return *fits;
         if (tried->brief != harmless && tried->brief < count)
             tried->brief++;
@@ -100,15 +138,14 @@ static bool try_medicines(const struct laying *l, struct savings *tried, size_t 
 
 /* Of what each medicine is for the most up to this that its pages have room for: it costs a line or
  * two. */
-static bool say_uses(const struct laying *l, struct savings *savings, size_t further,
-                     enum medicines_say most)
+static bool say_uses(struct filling *f, struct savings *savings, enum medicines_say most)
 {
     const int said = (int)savings->medicines;
-    bool fits = l->in->plan->medicine_count == 0;
+    bool fits = f->l->in->plan->medicine_count == 0;
     for (int says = (int)most; says > said && !fits; says--) {
         struct savings tried = *savings;
         tried.medicines = (enum medicines_say)says;
-        if (!try_medicines(l, &tried, further, &fits))
+        if (!try_medicines(f, &tried, &fits))
             return false;
         *savings = fits ? tried : *savings;
     }
@@ -116,11 +153,10 @@ static bool say_uses(const struct laying *l, struct savings *savings, size_t fur
 }
 
 /* More is said, where the pages have room for it. */
-static bool take_what_fits(const struct laying *l, struct savings *savings,
-                           const struct savings *tried, size_t further)
+static bool take_what_fits(struct filling *f, struct savings *savings, const struct savings *tried)
 {
     bool fits = false;
-    if (!trial_further(l, tried, further, &fits))
+    if (!trial_further(f->l, tried, f->further, &fits))
         return false;
     *savings = fits ? *tried : *savings;
     return true;
@@ -128,42 +164,41 @@ static bool take_what_fits(const struct laying *l, struct savings *savings,
 
 /* What of a missed dose on a line of its own: only where that closes no list, as a list says more
  * of whom to call. */
-static bool say_all_of_medicines(const struct laying *l, struct savings *savings, size_t further)
+static bool say_all_of_medicines(struct filling *f, struct savings *savings)
 {
     struct savings tried = *savings;
     tried.medicines = MEDICINES_ALL;
     /* there may have been no room for less */
-    return savings->medicines < MEDICINES_COURSE || take_what_fits(l, savings, &tried, further);
+    return savings->medicines < MEDICINES_COURSE || take_what_fits(f, savings, &tried);
 }
 
 /* May medicines run on? Where all stands apart each begins a line. */
-static bool may_run_on(const struct laying *l, const struct savings *savings)
+static bool may_run_on(const struct filling *f, const struct savings *savings)
 {
-    return l->in->plan->medicine_count > 1 && savings->closeness != CLOSE_AS_USUAL &&
+    return f->l->in->plan->medicine_count > 1 && savings->closeness != CLOSE_AS_USUAL &&
            savings->lines == LINES_RUN_ON;
 }
 
 /* Each medicine begins a line, as a list is looked up and a paragraph is read. */
-static bool part_medicines(const struct laying *l, struct savings *savings, size_t further)
+static bool part_medicines(struct filling *f, struct savings *savings)
 {
     struct savings tried = *savings;
     tried.lines = LINES_OF_MEDICINES;
-    return !may_run_on(l, savings) || take_what_fits(l, savings, &tried, further);
+    return !may_run_on(f, savings) || take_what_fits(f, savings, &tried);
 }
 
 /* So does what is to be done after each thing that was done. */
-static bool part_care(const struct laying *l, struct savings *savings, size_t further)
+static bool part_care(struct filling *f, struct savings *savings)
 {
     struct savings tried = *savings;
     tried.lines = LINES_OF_CARE;
-    const bool has_none = l->in->plan->procedure_count < 2 ||
-                          savings->closeness == CLOSE_AS_USUAL || may_run_on(l, savings);
-    return has_none || take_what_fits(l, savings, &tried, further);
+    const bool has_none = f->l->in->plan->procedure_count < 2 ||
+                          savings->closeness == CLOSE_AS_USUAL || may_run_on(f, savings);
+    return has_none || take_what_fits(f, savings, &tried);
 }
 
 /* The most pictures up to these for which its pages have room, if more than those it has. */
-static bool show_cuts(const struct laying *l, struct savings *savings, size_t further,
-                      enum cuts_shown most)
+static bool show_cuts(struct filling *f, struct savings *savings, enum cuts_shown most)
 {
     bool fits = false;
     /* others in their place are no more */
@@ -171,7 +206,7 @@ static bool show_cuts(const struct laying *l, struct savings *savings, size_t fu
     for (int shown = (int)most; shown > has && !fits; shown--) {
         struct savings tried = *savings;
         tried.cuts = (enum cuts_shown)shown;
-        if (!trial_further(l, &tried, further, &fits))
+        if (!trial_further(f->l, &tried, f->further, &fits))
             return false;
         *savings = fits ? tried : *savings;
     }
@@ -180,17 +215,16 @@ static bool show_cuts(const struct laying *l, struct savings *savings, size_t fu
 
 /* All that is said where there is room, once it is chosen how close the sheet is set. What a
  * medicine helps with is three words, and what opens first would take the line that they need. */
-static bool open_all(const struct laying *l, struct savings *savings, size_t further)
+static bool open_all(struct filling *f, struct savings *savings)
 {
     const bool were_paragraphs = savings->closeness > OF_LISTS;
-    if (!say_uses(l, savings, further, MEDICINES_PURPOSE) || !open_lists(l, savings, further))
+    if (!say_uses(f, savings, MEDICINES_PURPOSE) || !open_lists(f, savings))
         return false;
     /* what has no room for three words has none for more */
-    if (savings->medicines == MEDICINES_PURPOSE && !say_uses(l, savings, further, MEDICINES_COURSE))
+    if (savings->medicines == MEDICINES_PURPOSE && !say_uses(f, savings, MEDICINES_COURSE))
         return false;
-    return part_medicines(l, savings, further) &&
-           open_apart(l, savings, further, were_paragraphs) &&
-           say_all_of_medicines(l, savings, further) && part_care(l, savings, further);
+    return part_medicines(f, savings) && open_apart(f, savings, were_paragraphs) &&
+           say_all_of_medicines(f, savings) && part_care(f, savings);
 }
 
 /* How much of a list is left at this closeness: its heading may lead into it. */
@@ -223,15 +257,14 @@ static bool says_as_much(const struct savings *with, const struct savings *witho
 
 /* All of it where headings lead in, or lists stand in more columns: that frees more than lines for
  * medicines take. Only for these, and where nothing is lost. */
-static bool open_closer(const struct laying *l, struct savings *closed, struct savings *savings,
-                        size_t further)
+static bool open_closer(struct filling *f, struct savings *closed, struct savings *savings)
 {
     for (int closeness = (int)savings->closeness + 1;
-         closeness <= CLOSE_LISTS && may_run_on(l, savings); closeness++) {
+         closeness <= CLOSE_LISTS && may_run_on(f, savings); closeness++) {
         struct savings closer = *closed, with;
         closer.closeness = (enum closeness)closeness;
         with = closer;
-        if (!open_all(l, &with, further))
+        if (!open_all(f, &with))
             return false;
         if (with.lines == LINES_RUN_ON || !says_as_much(&with, savings, savings->medicines))
             continue;
@@ -250,16 +283,15 @@ static enum medicines_say worth_a_picture(enum medicines_say says)
 
 /* Pictures first and small, all of them or some, where they cost no word and no
  * list that is looked up. */
-static bool open_with_cuts(const struct laying *l, const struct savings *closed,
-                           struct savings *savings, size_t further)
+static bool open_with_cuts(struct filling *f, const struct savings *closed, struct savings *savings)
 {
     for (int most = CUTS_SMALL; most > CUTS_NONE && savings->cuts == CUTS_NONE; most--) {
         struct savings with = *closed;
-        if (!show_cuts(l, &with, further, (enum cuts_shown)most))
+        if (!show_cuts(f, &with, (enum cuts_shown)most))
             return false;
         if (with.cuts == CUTS_NONE)
             return true;
-        if (!open_all(l, &with, further))
+        if (!open_all(f, &with))
             return false;
         if (says_as_much(&with, savings, worth_a_picture(savings->medicines)))
             *savings = with;
@@ -271,8 +303,9 @@ static bool open_with_cuts(const struct laying *l, const struct savings *closed,
  * end, and take more of it. */
 bool openings_use(const struct laying *l, struct savings *savings, size_t further)
 {
+    struct filling own = {l, further, NULL}, *f = &own;
     struct savings closed = *savings;
-    return open_all(l, savings, further) && open_closer(l, &closed, savings, further) &&
-           (!compose_has_cuts(l->in->plan) || (open_with_cuts(l, &closed, savings, further) &&
-                                               show_cuts(l, savings, further, CUTS_LARGE)));
+    return open_all(f, savings) && open_closer(f, &closed, savings) &&
+           (!compose_has_cuts(f->l->in->plan) ||
+            (open_with_cuts(f, &closed, savings) && show_cuts(f, savings, CUTS_LARGE)));
 }
