@@ -156,6 +156,10 @@ bool fonts_load_letters(const struct fonts *fonts)
 bool fonts_needs_letters(const struct fonts *fonts, enum text_style style, struct bytes text)
 {
     for (size_t at = 0; at < text.length;) {
+        if ((unsigned char)text.data[at] < 0x80) {
+            at++;
+            continue;
+        }
         int code_point = utf8_next(text.data, text.length, &at);
         if (code_point >= FIRST_COMBINING &&
             (letters_are_needed((unsigned)code_point) ||

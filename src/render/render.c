@@ -108,6 +108,19 @@ static bool is_cooling(const struct care_plan *plan, size_t row)
            plan->measured[step->place].verdict == VERDICT_TOO_HIGH;
 }
 
+/* The later pages are written only where page one has room. */
+static bool try_page_by_page(const struct laying *l, struct savings *savings, bool *fits_first,
+                             bool *fits)
+{
+    size_t taken;
+    *fits = false;
+    savings->first_page = true;
+    bool good = trial_out(l, savings, fits_first);
+    savings->first_page = false;
+    return good &&
+           (!*fits_first || trial_from(l, savings, (struct pages_asked){1, 0}, &taken, fits));
+}
+
 /* The last that gives way: what page one can take as well stands there, more and more of it; why a
  * row is asked for, what the drawing's signs mean and the third row make room for it. Last of all
  * goes what is normal for the animal: it keeps a keeper from a needless call. */
@@ -120,7 +133,6 @@ static bool move_up_beside(const struct laying *l, enum message_says message,
     bare.message = message;
     bare.whys &= as_before.whys; /* it says no more than it did */
     for (size_t i = 0; i < TURNS && !*fits; i++) {
-        size_t taken = 0;
         *savings = before;
         if (turns[i].rows_less > 0 &&
             (before.steps < STEPS_MOST || is_cooling(l->in->plan, before.steps - 1)))
@@ -135,9 +147,9 @@ static bool move_up_beside(const struct laying *l, enum message_says message,
         savings->without_normal = turns[i].without_normal;
         savings->wide = before.wide || turns[i].is_bare;
         page_one_say(savings, turns[i].is_bare ? &bare : &as_before);
-        if (!trial_from(l, savings, (struct pages_asked){0, 0}, &taken, fits))
+        if (!try_page_by_page(l, savings, &turned[i].fits_first, fits))
             return false;
-        turned[i] = (struct turned){true, taken > 0};
+        turned[i].is_tried = true;
     }
     if (!*fits)
         *savings = before;
