@@ -73,7 +73,7 @@ __attribute__((returns_nonnull)) static inline void *arena_take_unset(struct are
     struct arena_block *block = arena->newest;
     const size_t room = block ? block->size - block->used : 0,
                  rounded = (size + step - 1) / step * step;
-    if (size <= room && rounded <= room) {
+    if (block && size <= room && rounded <= room) {
         void *taken = block->bytes + block->used;
         block->used += rounded;
         arena->used_bytes += rounded;

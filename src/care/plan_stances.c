@@ -10,6 +10,7 @@ enum { SLOTS = 256 }; /* some four for each topic */
 
 struct topic_index {
     const struct topic_plan *topics; /* of which it was made */
+    size_t count;
     unsigned char places[SLOTS];     /* plus one; 0: none */
 };
 
@@ -25,6 +26,7 @@ void plan_index_topics(struct care_plan *plan, struct arena *arena)
 {
     struct topic_index *index = ARENA_NEW(arena, struct topic_index);
     index->topics = plan->topics;
+    index->count = plan->topic_count;
     for (size_t i = 0; i < plan->topic_count && i + 1 < SLOTS; i++) {
         size_t slot = slot_of(plan->topics[i].topic);
         while (index->places[slot])
@@ -46,7 +48,8 @@ static const struct topic_plan *find_indexed(const struct topic_index *index, co
 
 const struct topic_plan *plan_topic(const struct care_plan *plan, const char *topic)
 {
-    if (plan->topic_index && plan->topic_index->topics == plan->topics)
+    if (plan->topic_index && plan->topic_index->topics == plan->topics &&
+        plan->topic_index->count == plan->topic_count)
         return find_indexed(plan->topic_index, topic);
     for (size_t i = 0; i < plan->topic_count; i++)
         if (same_text(plan->topics[i].topic, topic))

@@ -63,6 +63,21 @@ static HPDF_STATUS keep(HPDF_Stream stream, const HPDF_BYTE *bytes, HPDF_UINT si
     return HPDF_OK;
 }
 
+static void try_other_stream(HPDF_Doc doc)
+{
+    struct written written = {0};
+    HPDF_Stream out = HPDF_CallbackWriter_New(haru_doc_memory(doc), keep, &written),
+                other = HPDF_MemStream_New(haru_doc_memory(doc), 0);
+    HPDF_Dict dict = HPDF_DictStream_New(haru_doc_memory(doc), haru_doc_xref(doc));
+    HPDF_Stream_WriteStr(haru_dict_stream(dict), "before");
+    HPDF_Stream_WriteStr(other, "in its place");
+    haru_dict_set_stream(dict, other);
+    HPDF_Obj_WriteValue(dict, out, NULL);
+    HPDF_Stream_Free(out);
+    try(strstr(written.text, "in its place") != NULL && strstr(written.text, "before") == NULL,
+        "a stream can take another's place");
+}
+
 static void try_dictionaries(HPDF_Doc doc)
 {
     static char entry[] = "/Probe 7";
@@ -79,6 +94,7 @@ static void try_dictionaries(HPDF_Doc doc)
     try(haru_dict_stream(dict) != NULL && !haru_dict_deflates(dict), "a stream begins undeflated");
     haru_dict_set_deflates(dict, true);
     try(haru_dict_deflates(dict), "a stream can be deflated");
+    try_other_stream(doc);
 }
 
 static void try_page(HPDF_Doc doc)

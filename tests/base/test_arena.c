@@ -63,6 +63,27 @@ START_TEST(fresh_storage_is_zeroed_too)
 }
 END_TEST
 
+/* Each has a place of its own, before a block ends and behind it. */
+START_TEST(arrays_without_zeros_keep_apart)
+{
+    enum { ARRAYS = 400, ITEMS = 37 };
+    struct arena arena;
+    uint32_t *arrays[ARRAYS];
+    arena_init(&arena);
+    for (uint32_t i = 0; i < ARRAYS; i++) {
+        arrays[i] = ARENA_ARRAY_UNSET(&arena, uint32_t, ITEMS);
+        ck_assert_uint_eq((uintptr_t)arrays[i] % 16, 0);
+        for (uint32_t k = 0; k < ITEMS; k++)
+            arrays[i][k] = i * ITEMS + k;
+    }
+    for (uint32_t i = 0; i < ARRAYS; i++)
+        for (uint32_t k = 0; k < ITEMS; k++)
+            ck_assert_uint_eq(arrays[i][k], i * ITEMS + k);
+    ck_assert_uint_ge(arena.used_bytes, sizeof(uint32_t) * ITEMS * ARRAYS);
+    arena_finish(&arena);
+}
+END_TEST
+
 START_TEST(formats_and_copies)
 {
     struct arena arena;
@@ -105,6 +126,7 @@ int main(void)
     tcase_add_test(tcase, takes_zeroed_aligned_storage);
     tcase_add_test(tcase, reset_keeps_memory_flat);
     tcase_add_test(tcase, fresh_storage_is_zeroed_too);
+    tcase_add_test(tcase, arrays_without_zeros_keep_apart);
     tcase_add_test(tcase, formats_and_copies);
     tcase_add_test(tcase, plain_formats_are_printfs);
     suite_add_tcase(suite, tcase);

@@ -692,6 +692,33 @@ START_TEST(each_topic_is_told_of)
 }
 END_TEST
 
+/* With an index and without one, in few topics and in so many that their places collide. */
+START_TEST(a_topic_is_found_by_name)
+{
+    enum { MANY = 120 };
+    struct topic_plan made[MANY], others[MANY];
+    for (int i = 0; i < MANY; i++) {
+        made[i] = (struct topic_plan){.topic = arena_format(&f.arena, "topic-%d", i)};
+        others[i] = made[MANY - 1 - i];
+    }
+    for (size_t count = 1; count <= MANY; count += 17) {
+        f.plan.topics = made;
+        f.plan.topic_count = count;
+        for (int is_indexed = 0; is_indexed < 2; is_indexed++) {
+            if (is_indexed)
+                plan_index_topics(&f.plan, &f.arena);
+            for (size_t i = 0; i < count; i++)
+                ck_assert_ptr_eq(plan_topic(&f.plan, made[i].topic), &made[i]);
+            ck_assert_ptr_null(plan_topic(&f.plan, "topic"));
+            ck_assert_ptr_null(plan_topic(&f.plan, "topic-120"));
+        }
+    }
+    f.plan.topics = others; /* of which no index was made */
+    ck_assert_ptr_eq(plan_topic(&f.plan, "topic-119"), &others[0]);
+    f.plan.topic_index = NULL;
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("stances");
@@ -720,6 +747,7 @@ int main(void)
     tcase_add_test(tcase, what_holds_beside_a_stance_holds);
     tcase_add_test(tcase, what_findings_do_not_get_is_told);
     tcase_add_test(tcase, each_topic_is_told_of);
+    tcase_add_test(tcase, a_topic_is_found_by_name);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);
 }
