@@ -697,10 +697,9 @@ START_TEST(a_topic_is_found_by_name)
 {
     enum { MANY = 120 };
     struct topic_plan made[MANY], others[MANY];
-    for (int i = 0; i < MANY; i++) {
-        made[i] = (struct topic_plan){.topic = arena_format(&f.arena, "topic-%d", i)};
-        others[i] = made[MANY - 1 - i];
-    }
+    for (int i = 0; i < MANY; i++)
+        made[i] = others[MANY - 1 - i] =
+            (struct topic_plan){.topic = arena_format(&f.arena, "topic-%d", i)};
     for (size_t count = 1; count <= MANY; count += 17) {
         f.plan.topics = made;
         f.plan.topic_count = count;
