@@ -105,6 +105,8 @@ bool log_series_add(struct log_series *series, int64_t at_s, double value)
         series->last_s = at_s;
     int64_t of_day_s = ((at_s % DAY_S) + DAY_S) % DAY_S;
     series->counts[of_day_s / QUARTER_S * LOG_BINS + bin]++;
+    series->bins_from = !series->count || bin < series->bins_from ? bin : series->bins_from;
+    series->bins_to = bin >= series->bins_to ? bin + 1 : series->bins_to;
     add_to_week(series, at_s, value);
     series->count++;
     series->previous_s = at_s;
@@ -130,7 +132,7 @@ static uint64_t count_bin(const struct log_series *series, const struct log_part
 uint64_t log_series_count(const struct log_series *series, const struct log_part *part)
 {
     uint64_t count = 0;
-    for (int bin = 0; bin < LOG_BINS; bin++)
+    for (int bin = series->bins_from; bin < series->bins_to; bin++)
         count += count_bin(series, part, bin);
     return count;
 }
@@ -140,7 +142,7 @@ double log_series_percentile(const struct log_series *series, const struct log_p
 {
     double rank = ceil(percent / 100 * (double)log_series_count(series, part) - ROUNDING);
     uint64_t wanted = rank < 1 ? 1 : (uint64_t)rank, seen = 0;
-    int bin = -1;
+    int bin = series->bins_from - 1;
     while (seen < wanted && bin < LOG_BINS - 1)
         seen += count_bin(series, part, ++bin);
     return bin_value(bin);
@@ -150,7 +152,7 @@ double log_series_share(const struct log_series *series, const struct log_part *
                         double high)
 {
     uint64_t all = log_series_count(series, part), within = 0;
-    for (int bin = bin_from(low); bin < LOG_BINS && bin_value(bin) <= high + ROUNDING; bin++)
+    for (int bin = bin_from(low); bin < series->bins_to && bin_value(bin) <= high + ROUNDING; bin++)
         within += count_bin(series, part, bin);
     return all ? (double)within / (double)all : 0;
 }

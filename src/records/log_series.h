@@ -29,6 +29,7 @@ struct log_series {
     double lowest, highest;    /* as read */
     int64_t first_s, last_s;   /* seconds since 1970 on the clock on the wall */
     uint32_t *counts;          /* [LOG_QUARTERS][LOG_BINS] */
+    int bins_from, bins_to;    /* of these bins alone there are readings */
     uint32_t *steps;           /* [LOG_SILENCE_S + 1]: how often so many seconds went by */
     int64_t *starts, *longest; /* [LOG_BINS + 1]: spells below that bin */
     struct log_hour *week;     /* [LOG_WEEK_HOURS], an hour at its number modulo that */
