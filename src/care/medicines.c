@@ -147,6 +147,7 @@ static void list_doses(struct care_build *b, const struct visit_medicine *v,
     const double start_h = start_hour(b, v, m);
     const bool from_hour = m->is_given_today && m->given_minute >= 0 && m->says_clock;
     const double begins_h = from_hour ? MIDNIGHT_H : DAY_BEGINS_H;
+    m->begins_at_midnight = from_hour;
     long wanted = m->dose_count ? m->dose_count
                                 : (long)ceil(FEEDING_PLANNER_DAYS * DAY_H / m->every_h - SLACK);
     size_t count = wanted < DOSES_MOST ? (size_t)wanted : DOSES_MOST;

@@ -425,6 +425,7 @@ struct medicine_plan {
     bool is_given_today;           /* the first dose was given here; `first` is the next */
     int given_minute;              /* of the day; -1: not written */
     bool says_at, says_clock;      /* the time of day was written, or doses fall on several */
+    bool begins_at_midnight;       /* a day of its doses, as they are counted from an hour */
     const struct dose_plan *doses; /* in order; without an end those of the planner's weeks */
     const struct date *closed;     /* days of doses that the clinic gives, on which it is closed */
     size_t listed, closed_count;

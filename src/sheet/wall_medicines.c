@@ -48,11 +48,12 @@ static void add_row(struct ticks *t, const struct medicine_plan *m, const struct
     entry->cells = cells;
 }
 
-/* Minutes since a day of doses began: what is given after midnight ends it. */
-static int since_morning(const struct dose_plan *dose)
+/* Where a dose stands in its day. The small hours begin it where their date is the clock's, else
+ * what is given after midnight ends it. */
+static int place_in_day(const struct medicine_plan *m, const struct dose_plan *dose)
 {
     enum { DAY_BEGINS = 4 * 60, DAY = 24 * 60 };
-    return (dose->minute - DAY_BEGINS + DAY) % DAY;
+    return m->begins_at_midnight ? dose->minute : (dose->minute - DAY_BEGINS + DAY) % DAY;
 }
 
 /* The next time of the day behind `after`, or the first one; NULL past the last. */
@@ -63,8 +64,8 @@ static const struct dose_plan *next_time(const struct medicine_plan *m,
     for (size_t i = 0; i < m->listed; i++) {
         const struct dose_plan *one = &m->doses[i];
         bool is_later =
-            !after || (since_morning(one) > since_morning(after) && !is_at(m, one, after));
-        if (is_later && (!next || since_morning(one) < since_morning(next)))
+            !after || (place_in_day(m, one) > place_in_day(m, after) && !is_at(m, one, after));
+        if (is_later && (!next || place_in_day(m, one) < place_in_day(m, next)))
             next = one;
     }
     return next;

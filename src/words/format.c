@@ -291,9 +291,11 @@ const char *format_length(const struct format *f, double length_cm)
     return length_text(f, length_number(f, shown > 0 || own <= 0 ? shown : own));
 }
 
-/* As fine as its longer end is shown. */
+/* As fine as its longer end is shown. A band of one length is that length. */
 const char *format_length_band(const struct format *f, double low_cm, double high_cm)
 {
+    if (low_cm == high_cm)
+        return format_length(f, low_cm);
     double low = own_length(f, low_cm), high = own_length(f, high_cm);
     struct shown_band band = inward(low, high, length_step(f, high));
     return length_text(f, format_range(f, length_number(f, band.low), length_number(f, band.high)));

@@ -648,6 +648,18 @@ class Medicines(unittest.TestCase):
             self.assertEqual([row[-1] for row in rows], ["8", "8", "7"])
             self.assertEqual(sum(map(len, rows)), 30)
 
+    def test_boxes_stand_in_the_order_of_their_hours(self):
+        """After a dose here at 15:30 the next is due at 3:30 in the night, so its row comes first; after one at 17:00 every eight hours: 1:00,
+        9:00, 17:00. Hours that are not counted from one of ours end their day with midnight: 6, 12, 18, 24 o'clock. By hand."""
+        def rows(**drug):
+            text = self.printed({"name": "Syrup", "amount": "0.2 ml", "route": "by-mouth", **drug}, findings=[{"code": "abscess", "severity": "moderate"}])
+            return re.findall(r"Syrup, (\d+:\d\d) +(\d+)", text)
+        here = {"doses": 8, "given-today": True}
+        self.assertEqual(rows(every="12 h", **here, **{"given-today-at": "15:30"}), [("3:30", "28"), ("15:30", "28")])
+        self.assertEqual(rows(every="8 h", **here, **{"given-today-at": "17:00"}), [("1:00", "28"), ("9:00", "28"), ("17:00", "28")])
+        self.assertEqual([hour for hour, _ in rows(every="8 h", doses=8, first="2026-11-28", at="evening")], ["6:00", "14:00", "22:00"])
+        self.assertEqual([hour for hour, _ in rows(every="6 h", doses=12, first="2026-11-28", at="morning")], ["6:00", "12:00", "18:00", "0:00"])
+
     def test_words_of_another_language_are_told_to_who_prints(self):
         """A dose that the keeper cannot read is no dose."""
         directions = {"name": "Jarabe", "directions": "Dos veces al día."}

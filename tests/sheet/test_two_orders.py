@@ -8,6 +8,8 @@ import sys
 import unittest
 from pathlib import Path
 
+import yaml
+
 PROGRAM = Path(sys.argv[1]).resolve()
 ROOT = Path(__file__).resolve().parents[2]
 TODAY = "2026-03-16"
@@ -295,6 +297,31 @@ class TubeWater(unittest.TestCase):
                        follow_up={"recheck": "5 days", "aftercare": [{"of": "feeding-tube-placed", "amount": "6 ml", "every": "24 h", "first": "2026-03-17"}]})
         for language, words in (("en", "water through the tube: ____ ml"), ("es", "agua por la sonda: ____ ml"), ("fr", "de l'eau par la sonde : ____ ml")):
             self.assertIn(words, text(record, language))
+
+
+class TubeFed(unittest.TestCase):
+    """What is fed through a tube "and nothing else" has no plate before it."""
+
+    def record(self, done):
+        return visit("eastern-box-turtle", ["swollen-eyes moderate", "not-eating moderate"], done_today=done,
+                     follow_up={"recheck": "5 days", "aftercare": [{"of": "feeding-tube-placed", "amount": "6 ml", "every": "24 h", "first": "2026-03-17"}] if done else []})
+
+    def test_no_plate_beside_the_tube(self):
+        for diet in ("eastern-box-turtle", "green-iguana", "hermanns-tortoise"):
+            for done in (["feeding-tube-placed"], []):
+                record = self.record(done)
+                record["patient"]["species"] = diet
+                said = {one["printed"] for one in plan(record)["instructions"]}
+                self.assertEqual("stance.food-form.serving.dish-or-tongs-dish" in said, not done, (diet, done))
+
+    def test_a_variant_of_a_line_of_meals_waits_for_food_as_the_line_does(self):
+        """By the declarations: a line that holds only while food is offered has no variant that forgets it."""
+        declared = yaml.safe_load((ROOT / "templates/instructions.yaml").read_text())["instructions"]
+        lines = {code: one for code, one in declared.items() if code.startswith("stance.food-form.") and "food" in one.get("topics", {})}
+        self.assertGreater(len(lines), 5)
+        for code, one in lines.items():
+            for variant in one.get("variants", []):
+                self.assertEqual(sorted(variant.get("topics", {}).get("food", [])), sorted(one["topics"]["food"]), (code, variant["key"]))
 
 
 class ColdAir(unittest.TestCase):

@@ -222,6 +222,8 @@ START_TEST(lengths)
     ck_assert_str_eq(format_length_band(&metric, 10.4, 12.6), "11..12 cm");
     /* what lies in a band is never shown outside it: 52 cm are 20.47 in, and the band ends at 20 */
     ck_assert_str_eq(format_length_band(&us, 18, 52), "7\xc2\xbd..20 in");
+    ck_assert_str_eq(format_length_band(&us, 19, 19), "7\xc2\xbd in"); /* 7.48 in on no ruler */
+    ck_assert_str_eq(format_length_band(&metric, 19.2, 19.2), "19 cm");
     ck_assert_str_eq(format_length_in_band(&us, 52, 18, 52), "20 in");
     ck_assert_str_eq(format_length_in_band(&us, 18, 18, 52), "7\xc2\xbd in");
     ck_assert_str_eq(format_length_in_band(&us, 60, 18, 52), format_length(&us, 60));
