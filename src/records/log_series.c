@@ -45,16 +45,26 @@ static void begin_spells(struct log_series *series, int from, int to, int64_t at
         series->starts[bin] = at_s;
 }
 
+/* Rows run with the clock or against it. Where they turn, as when a clock is set, no spell goes
+ * on: what lies between would be counted twice or not at all. */
+static bool turns(struct log_series *series, int64_t at_s)
+{
+    const int way = (at_s > series->previous_s) - (at_s < series->previous_s);
+    const bool is_turn = way != 0 && series->way != 0 && way != series->way;
+    series->way = is_turn ? 0 : way != 0 ? way : series->way;
+    return is_turn;
+}
+
 /* A step of no time is two readings of one moment: neither a step nor a silence. */
 static void follow(struct log_series *series, int64_t at_s)
 {
     int64_t step_s = llabs(at_s - series->previous_s);
-    if (step_s > LOG_SILENCE_S) {
+    const bool is_silence = step_s > LOG_SILENCE_S;
+    if (turns(series, at_s) || is_silence) {
         end_spells(series, series->previous_bin + 1, LOG_BINS);
         series->previous_bin = LOG_BINS;
-        step_s = LOG_SILENCE_S;
     }
-    series->steps[step_s]++;
+    series->steps[is_silence ? LOG_SILENCE_S : step_s]++;
 }
 
 static int64_t hour_of(int64_t at_s)

@@ -35,6 +35,7 @@ struct log_series {
     struct log_hour *week;     /* [LOG_WEEK_HOURS], an hour at its number modulo that */
     int64_t previous_s;
     int previous_bin;
+    int way; /* of the rows: 1 with the clock, -1 against it, 0 not known */
 };
 
 /* The quarters of the day that are meant. */

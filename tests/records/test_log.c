@@ -430,6 +430,31 @@ START_TEST(a_silence_begins_past_two_hours)
 }
 END_TEST
 
+/* A clock that is set ends a spell; minutes and degrees by hand. What lies below a limit lies below
+ * each higher one, so that its longest spell is no longer than theirs. */
+START_TEST(rows_that_turn_end_a_spell)
+{
+    static const struct {
+        int count, minutes[5], degrees[5], longest_below_20, longest_below_50;
+    } rows[] = {
+        {5, {0, 51, 20, 10, 10}, {25, 0, 2, 45, 25}, 0, 51},   /* forth, back, and back again */
+        {4, {0, 10, 20, 30}, {10, 10, 10, 30}, 20, 30},        /* one way */
+        {4, {30, 20, 10, 0}, {10, 10, 10, 30}, 20, 30},        /* the newest first */
+        {5, {0, 40, 60, 5, 25}, {10, 10, 10, 10, 10}, 60, 60}, /* an hour back in autumn */
+        {5, {0, 10, 10, 0, 10}, {10, 10, 10, 10, 10}, 10, 10}, /* one moment twice */
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct log_series series = {.probe = "", .kind = LOG_TEMPERATURE};
+        log_series_begin(&series, &arena);
+        for (int k = 0; k < rows[i].count; k++)
+            ck_assert(log_series_add(&series, 60 * rows[i].minutes[k], rows[i].degrees[k]));
+        log_series_end(&series);
+        ck_assert_int_eq(log_series_longest_below_s(&series, 20), 60 * rows[i].longest_below_20);
+        ck_assert_int_eq(log_series_longest_below_s(&series, 50), 60 * rows[i].longest_below_50);
+    }
+}
+END_TEST
+
 /* One reading alone covers no time; readings that follow on one another cover all of it, and more
  * of them no more. */
 START_TEST(covers_all_and_no_more)
@@ -497,6 +522,7 @@ int main(void)
     tcase_add_test(tests, counts_what_an_instrument_can_read);
     tcase_add_test(tests, below_a_limit_outside_of_the_bins);
     tcase_add_test(tests, a_silence_begins_past_two_hours);
+    tcase_add_test(tests, rows_that_turn_end_a_spell);
     tcase_add_test(tests, covers_all_and_no_more);
     tcase_add_test(tests, says_how_much_is_covered);
     tcase_add_test(tests, streams_in_flat_memory);
