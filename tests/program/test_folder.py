@@ -80,6 +80,7 @@ REACH = {
     "warm-side-too-cold": read(warm_side="26 C"),
     "water-too-cold-ill": visit("red-eared-slider", findings=[{"code": "airway-infection", "severity": "moderate"}], enclosure={"readings": {"water": "19 C"}}),
     "warm-side-too-cold-ill": visit(findings=[{"code": "airway-infection", "severity": "moderate"}], enclosure={"readings": {"warm-side": "26 C"}}),
+    "basking-too-cold-weak": visit("bearded-dragon", findings=[{"code": "underweight", "severity": "moderate"}], enclosure={"readings": {"basking-surface": "30 C"}}),
     "basking-too-cold-ill": visit("bearded-dragon", findings=[{"code": "airway-infection", "severity": "moderate"}], enclosure={"readings": {"basking-surface": "30 C"}}),
     "basking-too-cold-bones": visit("bearded-dragon", findings=[{"code": "soft-jaw", "severity": "moderate"}], enclosure={"readings": {"basking-surface": "30 C"}}),
     "night-too-cold-ill-frog": visit("whites-tree-frog", findings=[{"code": "red-legs", "severity": "moderate"}], enclosure={"readings": {"night": "15 C"}}),

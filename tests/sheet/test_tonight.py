@@ -65,6 +65,74 @@ class RightAlready(unittest.TestCase):
         self.assertNotIn("keep-warm-side-warm", codes)
 
 
+class ColdAndWeak(unittest.TestCase):
+    """Whatever calls for a night that does not drop has its warmth tonight, with a day to call on: what was put back, stitched, put to sleep or is thin
+    as much as what a germ has (the clinical table, who keeps the night warm; the days are common practice, no source)."""
+    READ = {"whites-tree-frog": ("24 C", "19 C", "16 C"), "horned-frog": ("22 C", "19 C", "16 C"), "fire-bellied-toad": ("17 C", "15 C", "12 C"),
+            "corn-snake": ("24 C", "18 C", "15 C"), "bearded-dragon": ("26 C", "19 C", "14 C"), "veiled-chameleon": ("22 C", "17 C", "10 C"), "greek-tortoise": ("20 C", "15 C", "9 C"),
+            "red-eared-slider": ("22 C", None, "14 C")}
+    FROGS = ("whites-tree-frog", "horned-frog", "fire-bellied-toad")
+    WEAK = (([], ["sedation"]), ([], ["surgery"]), ([], ["sutures"]), (["prolapse severe"], ["prolapse-replaced", "sedation", "sutures"]), (["underweight moderate"], []),
+            ([], ["tube-feeding"]), (["wound mild"], []), (["burn mild"], []), (["underweight mild"], []))
+    # by themselves they keep no night warm
+    WELL = (([], []), (["dehydrated mild"], []), (["worms mild"], []), (["overweight moderate"], []))
+    # what else such an evening holds: three steps before the warmth
+    BESIDE = {"substrate": "gravel", "animals": 3}
+
+    def box(self, species):
+        readings = {zone: value for zone, value in zip(("warm-side", "cool-side", "night"), self.READ[species]) if value}
+        return {"readings": readings, "thermostat": False, "heat": [{"kind": "lamp", "thermostat": False, "guard": False}]}
+
+    def test_what_is_weak_is_warm_tonight(self):
+        for species in self.READ:
+            for findings, done in self.WEAK:
+                codes = tonight(species, findings, enclosure=self.box(species), **{"done-today": done})
+                for code in ("warm-night", "warm-warm-side", *(() if species == "fire-bellied-toad" else ("guard-the-heat", "add-thermostat"))):  # it needs no heater
+                    self.assertIn(code, codes, (species, findings, done))
+
+    def test_a_kidney_that_is_ill_waits_no_day_for_its_warm_side(self):
+        """It calls for the warm place by itself, without what germs bring along."""
+        for species in ("corn-snake", "bearded-dragon", "greek-tortoise", "red-eared-slider"):
+            for code in ("kidney-disease moderate", "gout moderate"):
+                self.assertIn("warm-warm-side", tonight(species, [code], enclosure=self.box(species)), (species, code))
+
+    def test_a_spot_is_made_hotter_for_none_that_cannot_walk_away(self):
+        """A thin one and one with its bowel put back bask there tomorrow; what was put to sleep, hangs limp or shakes is warmed at its warm side only."""
+        box = self.box("bearded-dragon")
+        box["readings"] = {**box["readings"], "basking-surface": "30 C"}
+        for findings, done, hotter in ((["underweight moderate"], [], True), (["prolapse moderate"], ["prolapse-replaced"], True), (["underweight moderate"], ["sedation"], False),
+                                       (["underweight moderate", "limp severe"], [], False), (["underweight moderate", "fits moderate"], [], False)):
+            codes = tonight("bearded-dragon", findings, enclosure=box, **{"done-today": done})
+            self.assertEqual("warm-basking" in codes, hotter, (findings, done))
+            self.assertIn("warm-warm-side", codes, (findings, done))
+
+    def test_what_a_turtle_lies_in_is_its_night(self):
+        for findings, done in self.WEAK:
+            codes = tonight("red-eared-slider", findings, water={"temperature": "18 C"}, **{"done-today": done})
+            self.assertIn("warm-water", codes, (findings, done))
+
+    def test_what_is_well_keeps_its_own_reasons(self):
+        """Nothing of an illness, and no other weight, is said of a frog that is well or of what keeps no night warm."""
+        for species in self.READ:
+            for findings, done in self.WELL:
+                for one in actions(species, findings, enclosure=self.box(species), **{"done-today": done}).values():
+                    self.assertFalse([why for why in one["why"] if "too-cold-ill" in why], (species, findings, one["code"]))
+
+    def test_a_bowel_put_back_has_its_night_on_page_one(self):
+        """A White's tree frog, thin and with worms, on gravel with two mates: the cold night stood last on the third page without a day."""
+        box = {**self.box("whites-tree-frog"), **self.BESIDE, "mates": ["whites-tree-frog", "fire-bellied-toad"]}
+        record = visit("whites-tree-frog", ["prolapse severe", "worms moderate", "underweight moderate"], enclosure=box,
+                       **{"done-today": ["sedation", "prolapse-replaced", "sutures"], "follow-up": {"recheck": "3 days", "aftercare": [{"of": "sedation", "awake-by": "19:30"}]}})
+        for language, night, call in (("en", "keep the night warmer", "Not right by Tue 17 Mar? Call us"), ("es", "más calor de noche", "mal algo el mar 17 mar? Llama"),
+                                      ("fr", "chauffez plus la nuit", "Pas réglé le mar 17 mars")):
+            said = text(record, language).replace("’", "'")
+            front = said.split(" 1 of ")[0].split(" 1 de ")[0].split(" 1 sur ")[0]
+            self.assertIn(night, front, language)
+            self.assertIn(call, front, language)
+        said = text(record)
+        self.assertLess(said.index("Keep the night warmer"), said.index("Then, in this order"))
+
+
 class Mites(unittest.TestCase):
     PALE = ("blue-tongued-skink", ["mites moderate", "pale-mouth mild", "dehydrated mild"])
 
