@@ -133,6 +133,33 @@ class ColdAndWeak(unittest.TestCase):
         self.assertLess(said.index("Keep the night warmer"), said.index("Then, in this order"))
 
 
+class HeadOfTheCold(unittest.TestCase):
+    def test_a_cold_box_is_named_where_two_ills_have_no_room(self):
+        """All its places are too cold and the warmth stands behind three rows of tonight: the message says so before it says less, and says
+        nothing of it where the box is as warm as it should be."""
+        for readings, cold in (({"warm-side": "22 C", "cool-side": "19 C", "night": "16 C"}, True), ({"warm-side": "26 C", "cool-side": "24 C", "night": "21 C"}, False)):
+            record = visit("horned-frog", ["red-legs moderate", "belly-mass moderate", "wound mild", "overweight moderate", "dehydrated mild"],
+                           patient={"sex": "male", "hatched": "2024", "mass": "205 g", "length": "9.4 cm"}, enclosure={
+                               "size": "45 x 30 x 30 cm", "walls": "glass", "lid": "mesh", "thermostat": False, "heat": [{"kind": "mat", "power": "8 W", "thermostat": False}],
+                               "substrate": "coconut-fibre", "hides": 0, "water-dish": False, "animals": 2, "mates": ["horned-frog"], "lamp": {"kind": "none"},
+                               "readings": {**readings, "humidity": "48 %", "humidity-at": "cool-side"}},
+                           medicines=[{"name": "Enrofloxacin", "amount": "2 drops", "route": "on-the-skin", "every": "24 h", "doses": 10, "given-today": True,
+                                       "given-today-at": "11:00", "directions": "On the back."},
+                                      {"name": "Amphibian Ringer", "route": "in-a-bath", "every": "24 h", "for": "5 days", "first": "2026-03-17", "at": "morning",
+                                       "directions": "20 minutes, chin above it."},
+                                      {"name": "Meloxicam", "amount": "0.02 ml", "route": "by-mouth", "every": "24 h", "doses": 3, "first": "2026-03-17", "at": "evening"}],
+                           keeper={"name": "Neil Frayne", "telephone": "555-0107", "units": "metric"}, history={"ate": "2026-03-03", "stool": "2026-03-04"},
+                           diet=[{"food": "mouse", "size": "fuzzy", "count": 1, "every": "4 days", "last": "2026-03-03"}],
+                           **{"done-today": ["x-ray", "blood-sample", "mouth-swab", "amphibian-bath-treatment", "swallowed-object-removed", "sedation"],
+                              "follow-up": {"recheck": "4 days", "results": [{"of": "mouth-swab", "by": "2026-03-20"}, {"of": "blood-sample", "by": "2026-03-18"}],
+                                            "aftercare": [{"of": "sedation", "awake-by": "18:00"}]}})
+            record["findings"] += [{"code": "not-eating", "value": 13}]
+            record["findings"][1].update({"where": "stomach", "note": "Coconut fibre on the x-ray."})
+            record["findings"][2]["where"] = "left hind foot"
+            said = text(record)
+            self.assertEqual("Red legs or belly. The box is too cold. First let it wake up." in said, cold, said[:400])
+
+
 class Mites(unittest.TestCase):
     PALE = ("blue-tongued-skink", ["mites moderate", "pale-mouth mild", "dehydrated mild"])
 
