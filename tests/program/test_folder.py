@@ -79,6 +79,8 @@ REACH = {
     "basking-too-cold": read(basking_surface="28 C"),
     "warm-side-too-cold": read(warm_side="26 C"),
     "water-too-cold-ill": visit("red-eared-slider", findings=[{"code": "airway-infection", "severity": "moderate"}], enclosure={"readings": {"water": "19 C"}}),
+    "warm-side-too-cold-weak": visit(findings=[{"code": "underweight", "severity": "moderate"}], enclosure={"readings": {"warm-side": "24 C"}}),
+    "water-too-cold-weak": visit("red-eared-slider", findings=[{"code": "underweight", "severity": "moderate"}], enclosure={"readings": {"water": "19 C"}}),
     "warm-side-too-cold-ill": visit(findings=[{"code": "airway-infection", "severity": "moderate"}], enclosure={"readings": {"warm-side": "26 C"}}),
     "basking-too-cold-weak": visit("bearded-dragon", findings=[{"code": "underweight", "severity": "moderate"}], enclosure={"readings": {"basking-surface": "30 C"}}),
     "basking-too-cold-ill": visit("bearded-dragon", findings=[{"code": "airway-infection", "severity": "moderate"}], enclosure={"readings": {"basking-surface": "30 C"}}),

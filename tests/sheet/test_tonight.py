@@ -116,7 +116,7 @@ class ColdAndWeak(unittest.TestCase):
         for species in self.READ:
             for findings, done in self.WELL:
                 for one in actions(species, findings, enclosure=self.box(species), **{"done-today": done}).values():
-                    self.assertFalse([why for why in one["why"] if "too-cold-ill" in why], (species, findings, one["code"]))
+                    self.assertFalse([why for why in one["why"] if "too-cold-ill" in why or "too-cold-weak" in why], (species, findings, one["code"]))
 
     def test_a_bowel_put_back_has_its_night_on_page_one(self):
         """A White's tree frog, thin and with worms, on gravel with two mates: the cold night stood last on the third page without a day."""
