@@ -443,6 +443,12 @@ static bool waits_for_safe_heat(const struct care_build *b, const struct action 
     return step && printed && list_has_text(&step->safe_heat_first, printed + strlen("action."));
 }
 
+static bool makes_heat_safe(const struct care_build *b, const struct action *action)
+{
+    const struct step *step = step_of(b, action);
+    return step && step->makes_heat_safe.value && !action->has_start && !action->decision;
+}
+
 /* What heat must have before it is turned up is due on the same day and stands before what turns it
  * up, and behind what takes a heater that burns away: that danger goes at once, and the one in its
  * place waits. Among the first ones where it is one of them, else at once behind them. What she
@@ -453,15 +459,15 @@ static size_t ready_heat(const struct care_build *b, struct gathering *g, size_t
     while (heats < g->count && !(g->actions[heats].is_tonight && !g->actions[heats].decision &&
                                  waits_for_safe_heat(b, &g->actions[heats])))
         heats++;
+    for (size_t i = 0; i < heats && heats < g->count; i++)
+        g->actions[i].is_tonight |= makes_heat_safe(b, &g->actions[i]);
     const bool is_taken_away = heats < g->count && !step_of(b, &g->actions[heats])->heats.value;
     size_t at = is_taken_away ? heats + 1 : heats;
     for (size_t i = heats + 1; i < g->count; i++) {
-        struct action *action = &g->actions[i];
-        const struct step *step = step_of(b, action);
-        if (!step || !step->makes_heat_safe.value || action->has_start || action->decision)
+        if (!makes_heat_safe(b, &g->actions[i]))
             continue;
         const bool goes_along = i < behind || (is_taken_away && at > behind);
-        action->is_tonight = true;
+        g->actions[i].is_tonight = true;
         move_action(g, i, goes_along ? at++ : behind++);
     }
     return behind;

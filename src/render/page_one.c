@@ -29,9 +29,13 @@ static const struct aside asides[] = {{MESSAGE_FULL, true, 7},
                                       {MESSAGE_TWO, true, 7},
                                       {MESSAGE_TWO, true, 3},
                                       {MESSAGE_TWO, true, 1},
+                                      {MESSAGE_HOME, true, 7},
                                       {MESSAGE_BRIEF, true, 7},
+                                      {MESSAGE_HOME, true, 3},
                                       {MESSAGE_BRIEF, true, 3},
+                                      {MESSAGE_HOME, true, 5},
                                       {MESSAGE_BRIEF, true, 5},
+                                      {MESSAGE_HOME, true, 1},
                                       {MESSAGE_BRIEF, true, 1},
                                       {MESSAGE_ILLS_ALONE, false, 1},
                                       {MESSAGE_TWO, false, 1},
@@ -50,10 +54,11 @@ static const struct aside asides[] = {{MESSAGE_FULL, true, 7},
                                       {MESSAGE_ILLS, true, 0},
                                       {MESSAGE_ILLS_ALONE, true, 0},
                                       {MESSAGE_TWO, true, 0},
+                                      {MESSAGE_HOME, true, 0},
                                       {MESSAGE_BRIEF, true, 0},
                                       {MESSAGE_ALONE, true, 6},
                                       {MESSAGE_ALONE, true, 0}};
-enum { ASIDES = sizeof asides / sizeof *asides, ASIDES_FIRST = 30 };
+enum { ASIDES = sizeof asides / sizeof *asides, ASIDES_FIRST = 34 };
 
 const struct aside page_one_bare = {MESSAGE_BRIEF, false, 1};
 

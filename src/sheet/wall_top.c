@@ -135,13 +135,24 @@ static bool is_of_one_kind(const char *word, const char *other)
     return is_of_one;
 }
 
-/* "The box is too cold and too dry." Of what tonight's rows change, and where there is room of what
+/* Of so many steps: all where there is room, else the rows; where the message names no second
+ * finding also what stands on the next pages and is due tonight too. */
+static size_t causing_steps(const struct composition *c)
+{
+    size_t count = says_causes(c) ? c->plan->action_count : wall_step_count(c);
+    while (section_says(c, MESSAGE_HOME) && count < c->plan->action_count &&
+           c->plan->actions[count].is_tonight)
+        count++;
+    return count;
+}
+
+/* "The box is too cold and too dry." Of what is due tonight, or where there is room of what
  * any step does, each cause once: of the box, or of the water. */
 static const char *cause_of(struct composition *c, const char *key, bool of_water)
 {
     enum { CAUSES_MOST = 3 };
     const char *words[CAUSES_MOST], *texts[CAUSES_MOST];
-    size_t count = 0, steps = says_causes(c) ? c->plan->action_count : wall_step_count(c);
+    size_t count = 0, steps = causing_steps(c);
     for (size_t i = 0; i < steps && count < CAUSES_MOST; i++) {
         const char *word = cause_word(c, i);
         for (size_t k = 0; word && k < count; k++)
@@ -392,7 +403,7 @@ static const struct finding_plan *second_finding(const struct composition *c,
     const struct finding_plan *second =
         is_treated_at_home(c->plan, worst) ? NULL : treated_beside(c->plan, worst);
     if (second || section_says(c, MESSAGE_BRIEF) || section_says(c, MESSAGE_ALONE) ||
-        worst->is_suspected || worst->is_name_doubt)
+        section_says(c, MESSAGE_HOME) || worst->is_suspected || worst->is_name_doubt)
         return second;
     return plan_second_finding(c->plan);
 }
@@ -457,8 +468,8 @@ static const char *back_text(struct composition *c)
 
 static bool is_of_ills(const struct composition *c)
 {
-    return section_says(c, MESSAGE_ILLS_ALONE) || section_says(c, MESSAGE_ILLS) ||
-           section_says(c, MESSAGE_LAMP);
+    return section_says(c, MESSAGE_HOME) || section_says(c, MESSAGE_ILLS_ALONE) ||
+           section_says(c, MESSAGE_ILLS) || section_says(c, MESSAGE_LAMP);
 }
 
 /* The day stands among the dates too; where even a row went so that page one takes what stands on

@@ -24,7 +24,9 @@ static const struct reasons {
     {MESSAGE_ILLS, 7, 7},       {MESSAGE_ILLS, 3, 3},       {MESSAGE_ILLS, 5, 5},
     {MESSAGE_ILLS, 1, 1},       {MESSAGE_ILLS_ALONE, 7, 7}, {MESSAGE_ILLS_ALONE, 3, 3},
     {MESSAGE_ILLS_ALONE, 5, 5}, {MESSAGE_ILLS_ALONE, 1, 1}, {MESSAGE_BRIEF, 7, 7},
-    {MESSAGE_BRIEF, 3, 3},      {MESSAGE_BRIEF, 5, 5},      {MESSAGE_BRIEF, 1, 1},
+    {MESSAGE_HOME, 7, 7},       {MESSAGE_HOME, 3, 3},       {MESSAGE_HOME, 5, 5},
+    {MESSAGE_HOME, 1, 1},       {MESSAGE_BRIEF, 3, 3},      {MESSAGE_BRIEF, 5, 5},
+    {MESSAGE_BRIEF, 1, 1},
 };
 
 START_TEST(page_one_says_what_it_has_room_for)
@@ -77,7 +79,8 @@ static bool short_without_reasons(const struct compose_inputs *in)
 
 START_TEST(two_ills_stand_without_reasons)
 {
-    static const enum message_says messages[] = {MESSAGE_TWO, MESSAGE_ILLS_ALONE, MESSAGE_BRIEF};
+    static const enum message_says messages[] = {MESSAGE_TWO, MESSAGE_ILLS_ALONE, MESSAGE_HOME,
+                                                 MESSAGE_BRIEF};
     for (int i = 0; i < COUNT(messages); i++) {
         again();
         scene.message = messages[i];
@@ -218,7 +221,7 @@ static void cost_messages(int step)
 {
     static const int things[MESSAGE_COUNT] = {
         [MESSAGE_ALONE] = 0, [MESSAGE_BRIEF] = 1, [MESSAGE_ILLS_ALONE] = 2, [MESSAGE_ILLS] = 3,
-        [MESSAGE_TWO] = 2,   [MESSAGE_NAMES] = 4, [MESSAGE_FULL] = 5};
+        [MESSAGE_TWO] = 2,   [MESSAGE_HOME] = 2,  [MESSAGE_NAMES] = 4,      [MESSAGE_FULL] = 5};
     for (int i = 0; i < MESSAGE_COUNT; i++)
         lines.message[i] = 1 + things[i] * step;
 }

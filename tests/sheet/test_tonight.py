@@ -65,6 +65,101 @@ class RightAlready(unittest.TestCase):
         self.assertNotIn("keep-warm-side-warm", codes)
 
 
+class ColdAndWeak(unittest.TestCase):
+    """Whatever calls for a night that does not drop has its warmth tonight, with a day to call on: what was put back, stitched, put to sleep or is thin
+    as much as what a germ has (the clinical table, who keeps the night warm; the days are common practice, no source)."""
+    READ = {"whites-tree-frog": ("24 C", "19 C", "16 C"), "horned-frog": ("22 C", "19 C", "16 C"), "fire-bellied-toad": ("17 C", "15 C", "12 C"),
+            "corn-snake": ("24 C", "18 C", "15 C"), "bearded-dragon": ("26 C", "19 C", "14 C"), "veiled-chameleon": ("22 C", "17 C", "10 C"), "greek-tortoise": ("20 C", "15 C", "9 C"),
+            "red-eared-slider": ("22 C", None, "14 C")}
+    FROGS = ("whites-tree-frog", "horned-frog", "fire-bellied-toad")
+    WEAK = (([], ["sedation"]), ([], ["surgery"]), ([], ["sutures"]), (["prolapse severe"], ["prolapse-replaced", "sedation", "sutures"]), (["underweight moderate"], []),
+            ([], ["tube-feeding"]), (["wound mild"], []), (["burn mild"], []), (["underweight mild"], []))
+    # by themselves they keep no night warm
+    WELL = (([], []), (["dehydrated mild"], []), (["worms mild"], []), (["overweight moderate"], []))
+    # what else such an evening holds: three steps before the warmth
+    BESIDE = {"substrate": "gravel", "animals": 3}
+
+    def box(self, species):
+        readings = {zone: value for zone, value in zip(("warm-side", "cool-side", "night"), self.READ[species]) if value}
+        return {"readings": readings, "thermostat": False, "heat": [{"kind": "lamp", "thermostat": False, "guard": False}]}
+
+    def test_what_is_weak_is_warm_tonight(self):
+        for species in self.READ:
+            for findings, done in self.WEAK:
+                codes = tonight(species, findings, enclosure=self.box(species), **{"done-today": done})
+                for code in ("warm-night", "warm-warm-side", *(() if species == "fire-bellied-toad" else ("guard-the-heat", "add-thermostat"))):  # it needs no heater
+                    self.assertIn(code, codes, (species, findings, done))
+
+    def test_a_kidney_that_is_ill_waits_no_day_for_its_warm_side(self):
+        """It calls for the warm place by itself, without what germs bring along."""
+        for species in ("corn-snake", "bearded-dragon", "greek-tortoise", "red-eared-slider"):
+            for code in ("kidney-disease moderate", "gout moderate"):
+                self.assertIn("warm-warm-side", tonight(species, [code], enclosure=self.box(species)), (species, code))
+
+    def test_a_spot_is_made_hotter_for_none_that_cannot_walk_away(self):
+        """A thin one and one with its bowel put back bask there tomorrow; what was put to sleep, hangs limp or shakes is warmed at its warm side only."""
+        box = self.box("bearded-dragon")
+        box["readings"] = {**box["readings"], "basking-surface": "30 C"}
+        for findings, done, hotter in ((["underweight moderate"], [], True), (["prolapse moderate"], ["prolapse-replaced"], True), (["underweight moderate"], ["sedation"], False),
+                                       (["underweight moderate", "limp severe"], [], False), (["underweight moderate", "fits moderate"], [], False)):
+            codes = tonight("bearded-dragon", findings, enclosure=box, **{"done-today": done})
+            self.assertEqual("warm-basking" in codes, hotter, (findings, done))
+            self.assertIn("warm-warm-side", codes, (findings, done))
+
+    def test_what_a_turtle_lies_in_is_its_night(self):
+        for findings, done in self.WEAK:
+            codes = tonight("red-eared-slider", findings, water={"temperature": "18 C"}, **{"done-today": done})
+            self.assertIn("warm-water", codes, (findings, done))
+
+    def test_what_is_well_keeps_its_own_reasons(self):
+        """Nothing of an illness, and no other weight, is said of a frog that is well or of what keeps no night warm."""
+        for species in self.READ:
+            for findings, done in self.WELL:
+                for one in actions(species, findings, enclosure=self.box(species), **{"done-today": done}).values():
+                    self.assertFalse([why for why in one["why"] if "too-cold-ill" in why or "too-cold-weak" in why], (species, findings, one["code"]))
+
+    def test_a_bowel_put_back_has_its_night_on_page_one(self):
+        """A White's tree frog, thin and with worms, on gravel with two mates: the cold night stood last on the third page without a day."""
+        box = {**self.box("whites-tree-frog"), **self.BESIDE, "mates": ["whites-tree-frog", "fire-bellied-toad"]}
+        record = visit("whites-tree-frog", ["prolapse severe", "worms moderate", "underweight moderate"], enclosure=box,
+                       **{"done-today": ["sedation", "prolapse-replaced", "sutures"], "follow-up": {"recheck": "3 days", "aftercare": [{"of": "sedation", "awake-by": "19:30"}]}})
+        for language, night, call in (("en", "keep the night warmer", "Not right by Tue 17 Mar? Call us"), ("es", "más calor de noche", "mal algo el mar 17 mar? Llama"),
+                                      ("fr", "chauffez plus la nuit", "Pas réglé le mar 17 mars")):
+            said = text(record, language).replace("’", "'")
+            front = said.split(" 1 of ")[0].split(" 1 de ")[0].split(" 1 sur ")[0]
+            self.assertIn(night, front, language)
+            self.assertIn(call, front, language)
+        said = text(record)
+        self.assertLess(said.index("Keep the night warmer"), said.index("Then, in this order"))
+
+
+class HeadOfTheCold(unittest.TestCase):
+    def test_a_cold_box_is_named_where_two_ills_have_no_room(self):
+        """All its places are too cold and the warmth stands behind three rows of tonight: the message says so before it says less, and says
+        nothing of it where the box is as warm as it should be."""
+        for readings, cold in (({"warm-side": "22 C", "cool-side": "19 C", "night": "16 C"}, True), ({"warm-side": "26 C", "cool-side": "24 C", "night": "21 C"}, False)):
+            record = visit("horned-frog", ["red-legs moderate", "belly-mass moderate", "wound mild", "overweight moderate", "dehydrated mild"],
+                           patient={"sex": "male", "hatched": "2024", "mass": "205 g", "length": "9.4 cm"}, enclosure={
+                               "size": "45 x 30 x 30 cm", "walls": "glass", "lid": "mesh", "thermostat": False, "heat": [{"kind": "mat", "power": "8 W", "thermostat": False}],
+                               "substrate": "coconut-fibre", "hides": 0, "water-dish": False, "animals": 2, "mates": ["horned-frog"], "lamp": {"kind": "none"},
+                               "readings": {**readings, "humidity": "48 %", "humidity-at": "cool-side"}},
+                           medicines=[{"name": "Enrofloxacin", "amount": "2 drops", "route": "on-the-skin", "every": "24 h", "doses": 10, "given-today": True,
+                                       "given-today-at": "11:00", "directions": "On the back."},
+                                      {"name": "Amphibian Ringer", "route": "in-a-bath", "every": "24 h", "for": "5 days", "first": "2026-03-17", "at": "morning",
+                                       "directions": "20 minutes, chin above it."},
+                                      {"name": "Meloxicam", "amount": "0.02 ml", "route": "by-mouth", "every": "24 h", "doses": 3, "first": "2026-03-17", "at": "evening"}],
+                           keeper={"name": "Neil Frayne", "telephone": "555-0107", "units": "metric"}, history={"ate": "2026-03-03", "stool": "2026-03-04"},
+                           diet=[{"food": "mouse", "size": "fuzzy", "count": 1, "every": "4 days", "last": "2026-03-03"}],
+                           **{"done-today": ["x-ray", "blood-sample", "mouth-swab", "amphibian-bath-treatment", "swallowed-object-removed", "sedation"],
+                              "follow-up": {"recheck": "4 days", "results": [{"of": "mouth-swab", "by": "2026-03-20"}, {"of": "blood-sample", "by": "2026-03-18"}],
+                                            "aftercare": [{"of": "sedation", "awake-by": "18:00"}]}})
+            record["findings"] += [{"code": "not-eating", "value": 13}]
+            record["findings"][1].update({"where": "stomach", "note": "Coconut fibre on the x-ray."})
+            record["findings"][2]["where"] = "left hind foot"
+            said = text(record)
+            self.assertEqual("Red legs or belly. The box is too cold. First let it wake up." in said, cold, said[:400])
+
+
 class Mites(unittest.TestCase):
     PALE = ("blue-tongued-skink", ["mites moderate", "pale-mouth mild", "dehydrated mild"])
 
