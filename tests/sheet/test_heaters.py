@@ -314,9 +314,9 @@ class SafeHeatFirst(unittest.TestCase):
     """What makes heat safe stands before what turns it up, and there it is not named again; where one of both is there, or page one has no
     room for them, a row names what is missing."""
     COLD = {"basking-surface": "27 C", "warm-side": "25 C", "cool-side": "22 C", "night": "21 C", "humidity": "35 %"}
-    NAMED = {"en": ("First put in a guard and a thermostat", "First put in both of these", "Put a guard on the heat.", "Add a thermostat."),
-             "es": ("Primero pon una rejilla y un termostato", "Primero pon ambos", "Pon rejilla al calor.", "Pon un termostato."),
-             "fr": ("D'abord, mettez une grille et un thermostat", "D'abord, mettez les deux", "Mettez une grille au chauffage.", "Ajoutez un thermostat.")}
+    NAMED = {"en": ("First put in a guard and a thermostat", "First put in the guard and the thermostat", "Put a guard on the heat.", "Add a thermostat."),
+             "es": ("Primero pon una rejilla y un termostato", "Primero pon la rejilla y el termostato", "Pon rejilla al calor.", "Pon un termostato."),
+             "fr": ("D'abord, mettez une grille et un thermostat", "D'abord, mettez la grille et le thermostat", "Mettez une grille au chauffage.", "Ajoutez un thermostat.")}
 
     def read(self, lang, findings=("soft-jaw", "weak-grip", "dehydrated"), **box):
         record = visit("panther-chameleon", "lamp", readings=self.COLD, findings=findings)
@@ -333,16 +333,16 @@ class SafeHeatFirst(unittest.TestCase):
 
     def test_one_of_them_is_named(self):
         text = self.read("en", **{"heat-guard": True})
-        self.assertNotIn("both of these", text)
+        self.assertNotIn("the guard and the thermostat", text)
         self.assertEqual(text.count("First put in a thermostat"), 1)
 
     def test_a_row_of_page_one_names_them(self):
         text = self.read("en", findings=())
-        self.assertEqual((text.count("First put in a guard and a thermostat"), text.count("both of these")), (1, 0))
+        self.assertEqual((text.count("First put in a guard and a thermostat"), text.count("the guard and the thermostat")), (1, 0))
 
     def test_a_row_names_them_and_a_list_does_not(self):
         text = self.read("en", findings=("soft-jaw", "weak-grip", "mouth-inflammation"))
-        self.assertEqual((text.count("First put in a guard and a thermostat"), text.count("First put in both of these")), (1, 1))
+        self.assertEqual((text.count("First put in a guard and a thermostat"), text.count("First put in the guard and the thermostat")), (1, 1))
 
 
 class OnlyForTheIll(unittest.TestCase):
