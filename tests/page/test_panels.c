@@ -535,6 +535,31 @@ START_TEST(entries_begin_lines_where_they_are_told_to)
 }
 END_TEST
 
+/* What is told to goes on behind the one before although that begins a line, and the next one
+ * begins one again; with room or without. */
+START_TEST(an_entry_runs_on_where_it_is_told_to)
+{
+    const struct op *item[4];
+    struct look *look = &laid.document->look;
+    look->leads_in = look->boxes_flow = _i == 1;
+    struct panel *panel = add_panel(&top, PANEL_GRADES);
+    panel->is_small = panel->begins_lines = _i < 2;
+    for (int i = 0; i < 4; i++) {
+        struct panel_entry *e = add_entry(&panel->entries);
+        e->title = arena_format(&laid.arena, "item%d", i);
+        e->runs_on = i == 2;
+    }
+    laid_run(&laid);
+    for (int i = 0; i < 4; i++)
+        item[i] = op_of(arena_format(&laid.arena, i == 2 ? " item%d" : "item%d", i));
+    ck_assert(item[1]->y >= item[0]->y + 12);
+    ck_assert_double_eq_tol(item[2]->y, item[1]->y, 1e-6);
+    ck_assert(item[2]->x > item[1]->x);
+    ck_assert(item[3]->y >= item[1]->y + 12);
+    ck_assert_double_eq_tol(item[3]->x, item[1]->x, 1e-6);
+}
+END_TEST
+
 static void add_item(struct panel *panel, const char *lead, const char *text)
 {
     struct panel_entry *e = add_entry(&panel->entries);
@@ -841,6 +866,7 @@ int main(void)
     tcase_add_test(kinds, boxes_stand_before_their_entries_in_a_paragraph);
     tcase_add_test(kinds, boxes_to_tick_stand_below_each_other);
     tcase_add_loop_test(kinds, entries_begin_lines_where_they_are_told_to, 0, 2);
+    tcase_add_loop_test(kinds, an_entry_runs_on_where_it_is_told_to, 0, 3);
     tcase_add_test(kinds, a_trend_has_room_for_what_stands_at_its_ends);
     tcase_add_test(kinds, a_list_in_columns_says_again_what_its_items_share);
     tcase_add_test(kinds, a_list_in_columns_leads_into_a_lone_item);
