@@ -267,3 +267,17 @@ const char *text_small(struct arena *arena, const char *text)
         c[1] = (unsigned char)(c[1] + 0x20); /* U+00C0..U+00DE -> U+00E0..U+00FE */
     return copy;
 }
+
+const char *text_ended(struct arena *arena, const char *text)
+{
+    static const char ELLIPSIS[] = "\xe2\x80\xa6";
+    const size_t most = sizeof ELLIPSIS - 1;
+    size_t end = strlen(text);
+    while (end > 0 && strchr(")\"'", text[end - 1]))
+        end--;
+    if (end == 0)
+        return text;
+    const bool ends = strchr(".!?", text[end - 1]) ||
+                      (end >= most && strncmp(text + end - most, ELLIPSIS, most) == 0);
+    return ends ? text : arena_format(arena, "%s.", text);
+}

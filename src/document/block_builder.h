@@ -71,5 +71,8 @@ void builder_append(struct block_builder *builder, const struct block_builder *o
 const char *text_capital(struct arena *arena, const char *text);
 /* A capital made small, as inside a sentence; a short form keeps its own. */
 const char *text_small(struct arena *arena, const char *text);
+/* With a full stop unless it ends with a stop of its own, also within a bracket: a sentence of
+ * another hand may follow. */
+const char *text_ended(struct arena *arena, const char *text);
 
 #endif

@@ -61,7 +61,8 @@ struct panel_entry {
     const char *uri;         /* of the value */
     int grade;               /* 1 to 3 */
     bool is_strong;
-    double low_pt, high_pt;         /* PANEL_RULER: its length as it is */
+    bool runs_on;           /* PANEL_GRADES: behind the one before, even where that begins a line */
+    double low_pt, high_pt; /* PANEL_RULER: its length as it is */
     const struct panel_cell *cells; /* as many as the panel's columns */
     struct panel_entry *next;
 };

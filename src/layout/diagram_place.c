@@ -399,6 +399,7 @@ static void add_leads(const struct diagram *d, const struct side *side, struct l
 }
 
 enum { SIDES = 2 };
+enum { TEXT_MEETS = 1000 }; /* worse than any number of lines that meet */
 
 /* Boxes and leaders as the labels' order has them. */
 static size_t set_sides(const struct diagram *d, struct placed *p, const struct side *sides,
@@ -522,6 +523,28 @@ static double above_left(const struct diagram *d, const struct placed *p, double
     return left;
 }
 
+/* A label of a column that is wider than the column may reach below the one in the middle: that
+ * moves aside. False where it has no room, or would stand on what is drawn. */
+static bool keep_between(const struct diagram *d, struct placed *p, size_t above)
+{
+    static const double OFF = 6;
+    struct extent_pt *box = &p->labels[above].box;
+    const double width = box->right - box->left, middle = box->left + box->right;
+    double from = -HUGE_VAL, to = HUGE_VAL;
+    for (size_t i = 0; i < p->label_count; i++) {
+        const struct extent_pt *other = &p->labels[i].box;
+        if (i == above || other->top >= box->bottom)
+            continue;
+        if (other->left + other->right < middle)
+            from = fmax(from, other->right + OFF);
+        else
+            to = fmin(to, other->left - OFF);
+    }
+    box->left = fmax(from, fmin(box->left, to - width));
+    box->right = box->left + width;
+    return box->right <= to && push_down(d, p, *box) <= 0;
+}
+
 /* Labels in columns, but for one that may stand above the drawing. Returns how much their lines
  * meet. */
 static size_t set_columns(const struct composer *composer, const struct diagram *d, double left,
@@ -552,7 +575,13 @@ static size_t set_columns(const struct composer *composer, const struct diagram 
     }
     p->layout = DIAGRAM_LEADERS;
     p->height_pt = bottom + WORDS_PT;
-    return split->only_height ? 0 : settle_sides(d, p, sides, pitch);
+    if (split->only_height)
+        return 0;
+    const size_t faults = settle_sides(d, p, sides, pitch);
+    if (split->above == SIZE_MAX)
+        return faults;
+    const bool is_clear = keep_between(d, p, split->above);
+    return settle_sides(d, p, sides, pitch) + (is_clear ? 0 : TEXT_MEETS);
 }
 
 /* From its left, and of it the middle for a drawing between columns of labels. */

@@ -77,14 +77,15 @@ struct span *panel_spans(struct arena *arena, const struct panel_entry *entry,
     return first;
 }
 
-/* Where there is no room, what has no box before it flows on. */
+/* Where there is no room, what has no box before it flows on; what is told to does so anywhere. */
 static const struct panel_entry *line_end(const struct panel *panel,
                                           const struct panel_entry *entry)
 {
     const struct panel_entry *end = entry->next;
-    bool flows =
-        panel->is_small && !panel->begins_lines && entry->grade == 0 && !entry->has_tick_box;
-    while (flows && end != NULL && end->grade == 0 && !end->has_tick_box)
+    const bool has_boxes = entry->grade > 0 || entry->has_tick_box,
+               flows = panel->is_small && !panel->begins_lines;
+    while (!has_boxes && end != NULL && end->grade == 0 && !end->has_tick_box &&
+           (flows || end->runs_on))
         end = end->next;
     return end;
 }

@@ -365,7 +365,7 @@ static const struct message_size *message_size(struct composer *composer, const 
 
 void panel_message(struct composer *composer, struct place *place, const struct panel *panel)
 {
-    static const double PAD = 12, ROOMY = 7, CLOSE = 4, CLOSEST = 1, FRAME = 2.5;
+    static const double PAD = 12, ROOMY = 7, CLOSE = 4, CLOSEST = 1, FRAME = 2.5, TAIL = 0.4;
     const double small_pt = is_closest(composer) ? 12 : 14;
     const double small_line = is_closest(composer) ? 14 : panel_is_close(composer) ? 15.5 : 17;
     /* letters leave some of their own height free: what it says is worth more than a wider edge */
@@ -394,6 +394,10 @@ void panel_message(struct composer *composer, struct place *place, const struct 
     if (more.count == 0)
         return;
     small.element = board_element(&board, ELEMENT_P, place->element);
-    board_lines(&board, &small, &more,
-                (struct text_place){board.left_pt + PAD, y - 1, width, small_line});
+    /* the tails of its last line stand in the bar too */
+    const double lowest = height - composer->measure->descent * small_pt - TAIL,
+                 last = small_line * (double)(more.count - 1);
+    board_lines(
+        &board, &small, &more,
+        (struct text_place){board.left_pt + PAD, fmin(y - 1, lowest - last), width, small_line});
 }

@@ -179,12 +179,17 @@ static bool may_run_on(const struct filling *f, const struct savings *savings)
            savings->lines == LINES_RUN_ON;
 }
 
-/* Each medicine begins a line, as a list is looked up and a paragraph is read. */
+/* Each medicine begins a line, as a list is looked up and a paragraph is read, and so does what
+ * goes for more than one of them; that gives way first. */
 static bool part_medicines(struct filling *f, struct savings *savings)
 {
-    struct savings tried = *savings;
-    tried.lines = LINES_OF_MEDICINES;
-    return !may_run_on(f, savings) || take_what_fits(f, savings, &tried);
+    for (int lines = LINES_OF_ANY; lines > LINES_RUN_ON && may_run_on(f, savings); lines--) {
+        struct savings tried = *savings;
+        tried.lines = (enum lines_begun)lines;
+        if (!take_what_fits(f, savings, &tried))
+            return false;
+    }
+    return true;
 }
 
 /* So does what is to be done after each thing that was done. */

@@ -243,7 +243,8 @@ const char *medicine_text_of(const struct phrase_context *ctx, const struct medi
     const char *end = m->has_every && m->dose_count == 0 && !m->directions
                           ? phrase(ctx, "sheet.medicines.ask-end")
                           : NULL;
-    const char *more = m->directions ? m->directions : end;
+    /* her own words may have no stop, and what follows them is not hers */
+    const char *more = m->directions ? text_ended(ctx->format.arena, m->directions) : end;
     if (!line && !more)
         return with_waking(ctx, m, phrase(ctx, "sheet.medicines.ask"));
     const char *both = line && more ? arena_format(ctx->format.arena, "%s %s", line, more)
@@ -416,36 +417,59 @@ const char *medicine_title(const struct composition *c, const char *key,
     return say_one(&c->ctx, key, "name", medicine_name(c, m));
 }
 
-/* Said of several it is said once, and names them. */
-static const char *shared_way(const struct composition *c, size_t way)
+/* Those given so, or past the last way those that have to be shown, by their names. */
+static const char *names_of(const struct composition *c, size_t way)
 {
-    const char *text = phrase(&c->ctx, ways[way].key);
     const char **names = ARENA_ARRAY(c->arena, const char *, c->plan->medicine_count + 1);
     size_t count = 0;
-    for (size_t i = 0; i < c->plan->medicine_count; i++)
-        if (is_given_so(&c->plan->medicines[i], way))
-            names[count++] = medicine_name(c, &c->plan->medicines[i]);
-    return *text
-               ? join(&c->ctx, "sheet.medicines.dated", phrase_all_of(&c->ctx, names, count), text)
-               : text;
+    for (size_t i = 0; i < c->plan->medicine_count; i++) {
+        const struct medicine_plan *m = &c->plan->medicines[i];
+        if (way < WAYS ? is_given_so(m, way) : is_to_be_shown(m))
+            names[count++] = medicine_name(c, m);
+    }
+    return phrase_all_of(&c->ctx, names, count);
+}
+
+struct shared_list {
+    const struct composition *c;
+    struct medicine_shared *items;
+    size_t count;
+};
+
+static struct medicine_shared *find_shared(const struct shared_list *list, const char *names)
+{
+    for (size_t i = 0; i < list->count; i++) {
+        struct medicine_shared *one = &list->items[i];
+        if (one->names && names ? strcmp(one->names, names) == 0 : one->names == names)
+            return one;
+    }
+    return NULL;
+}
+
+/* What goes for the same ones stands together, so that they are named once. */
+static void add_shared(struct shared_list *list, const char *names, const char *text)
+{
+    struct medicine_shared *same = find_shared(list, names);
+    if (!*text)
+        return;
+    if (same)
+        same->text = beside(&list->c->ctx, same->text, text);
+    else
+        list->items[list->count++] = (struct medicine_shared){names, text};
 }
 
 /* "the first dose was given here" is no way to give the next: who was not shown how asks. Of one
- * it stands behind that one (with_way); of several it names which, where not all have to be shown.
- */
-static const char *not_shown(const struct composition *c)
+ * it stands behind that one (with_way); of several it names which, where not all have to be shown
+ * or these stand together already. */
+static void add_not_shown(struct shared_list *list)
 {
-    const char **names = ARENA_ARRAY(c->arena, const char *, c->plan->medicine_count + 1);
-    size_t count = 0;
-    for (size_t i = 0; i < c->plan->medicine_count; i++)
-        if (is_to_be_shown(&c->plan->medicines[i]))
-            names[count++] = medicine_name(c, &c->plan->medicines[i]);
+    const struct care_plan *plan = list->c->plan;
+    const size_t count = count_to_be_shown(plan);
     if (count <= 1)
-        return "";
-    const char *text = phrase(&c->ctx, "sheet.medicines.not-shown");
-    return count == c->plan->medicine_count
-               ? text
-               : join(&c->ctx, "sheet.medicines.dated", phrase_all_of(&c->ctx, names, count), text);
+        return;
+    const char *names = names_of(list->c, WAYS);
+    const bool are_all = count == plan->medicine_count && !find_shared(list, names);
+    add_shared(list, are_all ? NULL : names, phrase(&list->c->ctx, "sheet.medicines.not-shown"));
 }
 
 /* What lies on the skin is washed off by a bath behind it, and two baths in a row are too long in
@@ -482,17 +506,29 @@ const char *medicine_worse(const struct composition *c)
                                                     : "sheet.medicines.worse-one");
 }
 
+size_t medicine_shared(const struct composition *c,
+                       struct medicine_shared shared[MEDICINE_SHARED_MOST])
+{
+    _Static_assert(WAYS + 2 <= MEDICINE_SHARED_MOST, "each has its place");
+    struct shared_list list = {c, shared, 0};
+    for (size_t i = 0; i < WAYS; i++)
+        if (!is_told_of_each(c->plan, i) && count_given_so(c->plan, i) > 0)
+            add_shared(&list, names_of(c, i), phrase(&c->ctx, ways[i].key));
+    add_not_shown(&list);
+    add_shared(&list, NULL, baths_order(c));
+    return list.count;
+}
+
 const char *medicine_how(const struct composition *c)
 {
+    struct medicine_shared shared[MEDICINE_SHARED_MOST];
+    const size_t count = medicine_shared(c, shared);
     const char *text = NULL;
-    for (size_t i = 0; i <= WAYS + 1; i++) {
-        const char *more = i == WAYS  ? not_shown(c)
-                           : i > WAYS ? baths_order(c)
-                           : is_told_of_each(c->plan, i) || count_given_so(c->plan, i) == 0
-                               ? ""
-                               : shared_way(c, i);
-        if (*more)
-            text = text ? arena_format(c->arena, "%s %s", text, more) : more;
+    for (size_t i = 0; i < count; i++) {
+        const char *one = shared[i].names ? join(&c->ctx, "sheet.medicines.dated", shared[i].names,
+                                                 shared[i].text)
+                                          : shared[i].text;
+        text = text ? arena_format(c->arena, "%s %s", text, one) : one;
     }
     return text;
 }

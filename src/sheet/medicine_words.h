@@ -24,10 +24,18 @@ const char *medicine_here_times(const struct phrase_context *ctx, const struct m
 bool medicine_waits(const struct care_plan *plan, const struct medicine_plan *m);
 /* What an animal that shakes or rolls would breathe in. */
 bool medicine_needs_steady(const struct medicine_plan *m);
-/* What goes for several of them, by their names, and to ask before the first dose; NULL: nothing.
- */
 /* NULL where the keeper gives nothing. It stands on a line of its own: no one medicine is meant. */
 const char *medicine_worse(const struct composition *c);
+/* What goes for several of them and for none alone, and to ask before the first dose: it stands
+ * behind all of them, never in the entry of one. */
+enum { MEDICINE_SHARED_MOST = 10 };
+struct medicine_shared {
+    const char *names; /* NULL: of all of them */
+    const char *text;
+};
+size_t medicine_shared(const struct composition *c,
+                       struct medicine_shared shared[MEDICINE_SHARED_MOST]);
+/* The same in one paragraph; NULL: nothing. */
 const char *medicine_how(const struct composition *c);
 /* Held for its medicine behind a meal it brings the meal up: which comes first (common practice, no
  * source); NULL where no meal falls on a day of a dose. */

@@ -38,8 +38,8 @@ static struct span *decided_reason(struct composition *c, const struct action *a
 
 static struct span *do_text(struct composition *c, const struct action *action)
 {
-    const char *text =
-        action->own ? action->own : phrase_part(&c->ctx, "action", action->words, "do");
+    const char *text = action->own ? text_ended(c->arena, action->own)
+                                   : phrase_part(&c->ctx, "action", action->words, "do");
     if (action->is_second)
         text = section_with_text(c, "sheet.still", "what", text);
     return span_strong(c->arena, text);

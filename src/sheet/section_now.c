@@ -195,8 +195,9 @@ static size_t add_reasons(struct composition *c, struct now_line *lines, size_t 
             if (!phase->decision || !phase->decision->reason || !*phase->decision->reason ||
                 is_reason_said(plan, &plan->topics[i], phase))
                 continue;
-            struct plan_fact note = {
-                .name = "note", .kind = FACT_TEXT, .text = phase->decision->reason};
+            struct plan_fact note = {.name = "note",
+                                     .kind = FACT_TEXT,
+                                     .text = text_ended(c->arena, phase->decision->reason)};
             struct phrase_context ctx = c->ctx;
             ctx.facts = &note;
             lines[count++] = (struct now_line){.text = phrase(&ctx, "sheet.finding-note"),

@@ -49,6 +49,8 @@ enum medicines_say {
 enum lines_begun {
     LINES_RUN_ON,
     LINES_OF_MEDICINES, /* each medicine */
+    LINES_OF_SEVERAL,   /* and what goes for several of them */
+    LINES_OF_ANY,       /* and what goes for any of them, each by itself */
     LINES_OF_CARE,      /* and what is to be done after each thing that was done */
     LINES_BEGUN_COUNT
 };

@@ -154,25 +154,65 @@ static void write_none(struct composition *c, struct block_builder *out)
     entry->text = phrase(&c->ctx, "wall.now.no-medicine");
 }
 
-/* On a line of its own a missed dose is not taken for the last medicine's; where there is none the
- * words say that they are of any. */
-static void add_worse(struct composition *c, struct block_builder *out, struct panel *brief,
-                      struct panel_entry *last)
+/* What goes for several of them stands behind all, below a rule where there is room for that: in
+ * the entry of the last one nobody would look for it. */
+struct for_all {
+    struct composition *c;
+    struct panel *panel;
+    bool begins_line;       /* else its letters tell it from the last one */
+    bool is_apart;          /* each begins a line */
+    struct panel_entry *by; /* of several by their names; NULL: none yet */
+};
+
+static void add_by_name(struct for_all *all, const struct medicine_shared *shared)
 {
+    struct panel_entry *entry = wall_entry(all->c, &all->panel->entries);
+    entry->title = section_with_text(all->c, "sheet.run-in", "name", shared->names);
+    entry->text = shared->text;
+    entry->runs_on = all->by ? !all->is_apart : !all->begins_line;
+    all->by = entry;
+}
+
+static void add_of_any(struct for_all *all, const char *text)
+{
+    struct panel_entry *entry = wall_entry(all->c, &all->panel->entries);
+    entry->title = all->begins_line ? "" : text;
+    entry->text = all->begins_line ? text : NULL;
+    entry->runs_on = all->by ? !all->is_apart : !all->begins_line;
+    all->by = entry;
+}
+
+/* A missed dose stands behind the only medicine, where there is no room for a line of its own, and
+ * in the entry of none of several. */
+static void add_for_all(struct composition *c, struct panel *panel, struct panel_entry *last)
+{
+    struct medicine_shared shared[MEDICINE_SHARED_MOST];
+    const size_t count = medicine_shared(c, shared);
     const char *worse = medicine_worse(c);
-    if (!worse)
-        return;
-    if (!section_in_brief(c)) {
-        wall_panel(c, out, PANEL_TEXT)->text = worse;
-        return;
-    }
-    if (last && !section_says_of_medicines(c, MEDICINES_ALL)) {
+    struct for_all all = {.c = c, .panel = panel};
+    all.begins_line = !panel->is_small || section_begins_lines(c, LINES_OF_SEVERAL);
+    all.is_apart =
+        section_says_of_medicines(c, MEDICINES_ALL) || section_begins_lines(c, LINES_OF_ANY);
+    if (worse && c->plan->medicine_count == 1 && !section_says_of_medicines(c, MEDICINES_ALL)) {
         last->text = arena_format(c->arena, "%s %s", last->text, worse);
         return;
     }
-    struct panel_entry *entry = wall_entry(c, &brief->entries);
-    entry->title = "";
-    entry->text = worse;
+    for (size_t i = 0; i < count; i++)
+        if (shared[i].names)
+            add_by_name(&all, &shared[i]);
+        else
+            add_of_any(&all, shared[i].text);
+    if (worse)
+        add_of_any(&all, worse);
+}
+
+/* Where there is room each is a paragraph. */
+static void add_paragraphs(struct composition *c, struct block_builder *out)
+{
+    const char *const texts[] = {medicine_how(c), medicine_worse(c)};
+    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
+        if (texts[i])
+            wall_panel(c, out, PANEL_TEXT)->text = texts[i];
 }
 
 void section_wall_medicines(struct composition *c, struct block_builder *out)
@@ -197,11 +237,9 @@ void section_wall_medicines(struct composition *c, struct block_builder *out)
             section_in_brief(c) ? section_with_text(c, "sheet.run-in", "name", name) : name;
         entry->text = medicine_text(c, m);
     }
-    const char *how = medicine_how(c);
-    if (how && entry && section_in_brief(c))
-        entry->text = arena_format(c->arena, "%s %s", entry->text, how);
-    else if (how)
-        wall_panel(c, out, PANEL_TEXT)->text = how;
-    add_worse(c, out, panel, entry);
+    if (section_in_brief(c))
+        add_for_all(c, panel, entry);
+    else
+        add_paragraphs(c, out);
     write_ticks(c, out);
 }

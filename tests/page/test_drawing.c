@@ -9,12 +9,14 @@
 #include "page/laid.h"
 
 static struct laid laid;
+static struct block *page;
 static struct maker top;
 
 static void set_up(void)
 {
     laid_init(&laid, PAPER_A4);
-    top = make_at(&laid.arena, &make_block(&laid.body, BLOCK_PAGE)->as.page.blocks);
+    page = make_block(&laid.body, BLOCK_PAGE);
+    top = make_at(&laid.arena, &page->as.page.blocks);
 }
 
 static void tear_down(void)
@@ -144,6 +146,58 @@ START_TEST(no_label_meets_anything)
 }
 END_TEST
 
+/* Of a tall box, the air's, and of four at the sides a wide one at the right. */
+static struct diagram *wide_diagram(int letters)
+{
+    static const struct pictogram drop = {.field = 48};
+    enum { LABELS = 5 };
+    struct diagram *d = ARENA_NEW(&laid.arena, struct diagram);
+    struct diagram_label *labels = ARENA_ARRAY(&laid.arena, struct diagram_label, LABELS);
+    const double length = random_between(30, 60), height = random_between(60, 120);
+    labels[0] =
+        (struct diagram_label){.title = "Damp_air_everywhere_in_all_the_box", .pictogram = &drop};
+    labels[1] = (struct diagram_label){
+        .title = arena_format(&laid.arena, "%.*s", letters, "No_perch_may_stand_higher_up_than"),
+        .is_large = true};
+    labels[2] = (struct diagram_label){.title = "Cool side"};
+    labels[3] = (struct diagram_label){.title = "Basking spot"};
+    labels[4] = (struct diagram_label){.title = "Warm"};
+    for (size_t i = 0; i < LABELS; i++) {
+        labels[i].value = "90-93 F";
+        labels[i].now = random_between(0, 1) < 0.5 ? "now 84" : NULL;
+        labels[i].x = (i < LABELS - 1 ? 0.9 : 0.1) * length;
+    }
+    *d = (struct diagram){
+        .length = length, .height = height, .top = height, .has_lid = true, .labels = labels};
+    d->label_count = LABELS;
+    d->alternative = "a box";
+    return d;
+}
+
+/* On a full page the label of the air may stand above the drawing. A label at the side that is
+ * wider than its column reaches below it, with 144 to 180 pt of some 540 beside 219 in the middle:
+ * none meets another. */
+START_TEST(a_wide_label_meets_none_above_the_drawing)
+{
+    static const struct fit_step steps[] = {{0, 20, 0}};
+    enum { TEXTS_LEAST = 40, TEXTS_MOST = 100 };
+    for (int texts = TEXTS_LEAST; texts < TEXTS_MOST; texts++) {
+        laid_finish(&laid);
+        set_up();
+        page->as.page.steps = steps;
+        page->as.page.step_count = 1;
+        seed = 31u + (unsigned)_i;
+        add_panel(PANEL_DIAGRAM)->diagram = wide_diagram(24 + _i % 7);
+        for (int i = 0; i < texts; i++)
+            add_panel(PANEL_TEXT)->text = "some words";
+        laid_run(&laid); /* which finds texts that meet */
+        if (laid.paged.page_count > 1)
+            break;
+        ck_assert_int_lt(texts + 1, TEXTS_MOST);
+    }
+}
+END_TEST
+
 /* The arrow is as long as the lamp is far, within 2 % of the box's own scale. */
 START_TEST(the_distance_is_to_scale)
 {
@@ -260,10 +314,11 @@ END_TEST
 
 int main(void)
 {
-    enum { BOXES = 1000, SCALES = 50, LEVELS = 300 };
+    enum { BOXES = 1000, SCALES = 50, LEVELS = 300, WIDE = 60 };
     TCase *drawing = tcase_create("drawing");
     tcase_add_checked_fixture(drawing, set_up, tear_down);
     tcase_add_loop_test(drawing, no_label_meets_anything, 0, BOXES);
+    tcase_add_loop_test(drawing, a_wide_label_meets_none_above_the_drawing, 0, WIDE);
     tcase_add_loop_test(drawing, the_distance_is_to_scale, 0, SCALES);
     tcase_add_loop_test(drawing, a_level_is_to_scale, 0, LEVELS);
     tcase_add_test(drawing, a_box_is_as_high_as_the_labels_beside_it);

@@ -77,6 +77,34 @@ START_TEST(foot_stands_at_the_bottom)
 }
 END_TEST
 
+/* However close the page is, the tails of the last line's letters stand in the bar. */
+START_TEST(a_message_is_as_high_as_its_letters)
+{
+    static const double DESCENT = 0.2; /* the test's measure */
+    const struct fit_step step = {_i / 2 * 4, 20, 0};
+    page->as.page.steps = &step;
+    page->as.page.step_count = 1;
+    for (int lines = 0; lines < 4; lines++) {
+        struct panel *panel = add_panel(&top, PANEL_MESSAGE);
+        panel->text = arena_format(&laid.arena, "head%d", lines);
+        panel->is_solid = true;
+        panel->is_small = _i % 2;
+        panel->small = lines > 0 ? make_repeated(&laid.arena, "words of a line", 8 * lines) : NULL;
+    }
+    laid_run(&laid);
+    const struct op *bar = NULL;
+    size_t texts = 0;
+    for (const struct op *op = laid.paged.pages[0].first; op; op = op->next) {
+        bar = op->kind == OP_RECT && op->filled ? op : bar;
+        if (op->kind != OP_TEXT || bar == NULL || op->y < bar->y || op->y > bar->y + bar->height)
+            continue;
+        ck_assert_msg(op->y + DESCENT * op->size_pt <= bar->y + bar->height + 1e-6, "%s", op->text);
+        texts++;
+    }
+    ck_assert_uint_ge(texts, 7);
+}
+END_TEST
+
 /* Forty lines of 13.8 pt with 8 pt between them do not fit 783.89, with 4 they do. */
 START_TEST(steps_are_tried_in_turn)
 {
@@ -535,6 +563,31 @@ START_TEST(entries_begin_lines_where_they_are_told_to)
 }
 END_TEST
 
+/* What is told to goes on behind the one before although that begins a line, and the next one
+ * begins one again; with room or without. */
+START_TEST(an_entry_runs_on_where_it_is_told_to)
+{
+    const struct op *item[4];
+    struct look *look = &laid.document->look;
+    look->leads_in = look->boxes_flow = _i == 1;
+    struct panel *panel = add_panel(&top, PANEL_GRADES);
+    panel->is_small = panel->begins_lines = _i < 2;
+    for (int i = 0; i < 4; i++) {
+        struct panel_entry *e = add_entry(&panel->entries);
+        e->title = arena_format(&laid.arena, "item%d", i);
+        e->runs_on = i == 2;
+    }
+    laid_run(&laid);
+    for (int i = 0; i < 4; i++)
+        item[i] = op_of(arena_format(&laid.arena, i == 2 ? " item%d" : "item%d", i));
+    ck_assert(item[1]->y >= item[0]->y + 12);
+    ck_assert_double_eq_tol(item[2]->y, item[1]->y, 1e-6);
+    ck_assert(item[2]->x > item[1]->x);
+    ck_assert(item[3]->y >= item[1]->y + 12);
+    ck_assert_double_eq_tol(item[3]->x, item[1]->x, 1e-6);
+}
+END_TEST
+
 static void add_item(struct panel *panel, const char *lead, const char *text)
 {
     struct panel_entry *e = add_entry(&panel->entries);
@@ -827,6 +880,7 @@ int main(void)
     tcase_add_test(pages, pictures_stand_beside_the_words);
     tcase_add_test(pages, pictures_keep_their_height);
     tcase_add_test(pages, steps_are_tried_in_turn);
+    tcase_add_loop_test(pages, a_message_is_as_high_as_its_letters, 0, 4);
     tcase_add_loop_test(pages, the_first_step_that_fits_is_found, 30, 64);
     tcase_add_test(pages, heights_are_remembered_for_their_step);
     tcase_add_test(pages, what_gives_way_goes_last);
@@ -841,6 +895,7 @@ int main(void)
     tcase_add_test(kinds, boxes_stand_before_their_entries_in_a_paragraph);
     tcase_add_test(kinds, boxes_to_tick_stand_below_each_other);
     tcase_add_loop_test(kinds, entries_begin_lines_where_they_are_told_to, 0, 2);
+    tcase_add_loop_test(kinds, an_entry_runs_on_where_it_is_told_to, 0, 3);
     tcase_add_test(kinds, a_trend_has_room_for_what_stands_at_its_ends);
     tcase_add_test(kinds, a_list_in_columns_says_again_what_its_items_share);
     tcase_add_test(kinds, a_list_in_columns_leads_into_a_lone_item);

@@ -195,8 +195,9 @@ static bool room_for_lines(const struct compose_inputs *in, size_t further)
            (int)in->lines <= scene.lines;
 }
 
-/* Two medicines begin a line each, and headings lead in for that, but no list is lost; what was
- * done follows them. Where all stands apart nothing is asked for. */
+/* Two medicines begin a line each, and what goes for both where there is room for that too;
+ * headings lead in for that, but no list is lost; what was done follows them. Where all stands
+ * apart nothing is asked for. */
 START_TEST(each_medicine_begins_a_line)
 {
     static const struct {
@@ -207,6 +208,8 @@ START_TEST(each_medicine_begins_a_line)
     } rows[] = {
         {CLOSE_LINES, CLOSE_LINES, LINES_OF_CARE, LINES_OF_CARE, CLOSE_LINES, 2, 2},
         {CLOSE_LINES, CLOSE_LINES, LINES_OF_MEDICINES, LINES_OF_MEDICINES, CLOSE_LINES, 2, 2},
+        {CLOSE_LINES, CLOSE_LINES, LINES_OF_SEVERAL, LINES_OF_SEVERAL, CLOSE_LINES, 2, 2},
+        {CLOSE_LINES, CLOSE_LINES, LINES_OF_ANY, LINES_OF_ANY, CLOSE_LINES, 2, 2},
         {CLOSE_LINES, CLOSE_HEADINGS, LINES_OF_CARE, LINES_OF_CARE, CLOSE_HEADINGS, 2, 2},
         {CLOSE_LINES, CLOSE_LISTS, LINES_OF_CARE, LINES_RUN_ON, CLOSE_LINES, 2, 1},
         {CLOSE_LINES, CLOSE_BOXES, LINES_OF_CARE, LINES_RUN_ON, CLOSE_LINES, 2, 2},
@@ -432,7 +435,7 @@ START_TEST(no_finding_is_told_less_for_a_line)
         scene.lines = (int)group_of(opens[i]);
         room.later = room_for_findings_or_lines;
         const struct compose_inputs *is = lay();
-        ck_assert_int_eq(is->lines, i == 0 ? LINES_RUN_ON : LINES_OF_MEDICINES);
+        ck_assert_int_eq(is->lines, i == 0 ? LINES_RUN_ON : LINES_OF_ANY);
         ck_assert_int_eq(is->closeness, i == 0 ? CLOSE_LINES : CLOSE_HEADINGS);
     }
 }
@@ -453,7 +456,7 @@ START_TEST(a_medicine_begins_a_line_before_it_has_a_picture)
     plan.medicine_count = 2;
     room.later = room_for_cuts_or_lines;
     const struct compose_inputs *is = lay();
-    ck_assert_int_eq(is->lines, LINES_OF_MEDICINES);
+    ck_assert_int_eq(is->lines, LINES_OF_ANY);
     ck_assert_int_eq(is->cuts, CUTS_NONE);
 }
 END_TEST
