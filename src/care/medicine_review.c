@@ -110,7 +110,7 @@ static void review_days(struct care_build *b, const struct visit_medicine *v,
         remark(b, REVIEW_MISSING, "medicine-without-every", &v->amount.at, m);
     if (m->directions && !m->has_every && !m->is_given_here)
         remark(b, REVIEW_MISSING, "medicine-in-words-alone", &v->mark, m);
-    if (m->is_given_here && m->listed > 1 && m->says_clock)
+    if (plan_stays_by_clock(m))
         remark(b, REVIEW_MISSING, "doses-here-by-the-clock", &v->every_h.at, m);
     review_today(b, v, m);
     review_bandage(b, v, m);

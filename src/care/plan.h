@@ -405,7 +405,8 @@ struct aftercare_plan {
 struct dose_plan {
     struct date on;
     enum day_part at;
-    int minute; /* by the clock */
+    int minute;     /* by the clock */
+    bool says_hour; /* given by the clinic: that hour is known and it is open then */
 };
 
 /* A medicine as the veterinarian wrote it, with the days that follow from it. */
@@ -672,7 +673,7 @@ struct care_plan {
     const struct topic_plan *topics; /* those that this animal has, in the catalogue's order */
     size_t topic_count;
     const struct topic_index *topic_index; /* NULL: none is made */
-    const struct declared_text *texts; /* all that are declared, by place in the index */
+    const struct declared_text *texts;     /* all that are declared, by place in the index */
     struct code_index text_index;
     const struct instruction_plan *speaking; /* stances that nothing else tells of */
     size_t speaking_count;
@@ -702,6 +703,7 @@ struct care_plan {
     bool has_next_visit; /* the first of the dates on which it is brought */
     struct date next_visit;
     const char *next_visit_for; /* what that date is, as in `dates` */
+    int next_visit_minute;      /* booked, or of its first dose; -1: not known */
     double quarantine_low_days, quarantine_high_days;
     struct review *review;
     const struct plan_source *sources;
@@ -756,6 +758,12 @@ const struct medicine_plan *plan_ticked(const struct care_plan *plan, size_t pla
 /* The next of a medicine's days with a dose, from place `*at` on, which moves behind that day's
  * doses; false past the last. */
 bool plan_dose_day(const struct medicine_plan *medicine, size_t *at, struct date *day);
+/* The first of its doses from tomorrow on for which it is brought here on an open day; NULL: none.
+ */
+const struct dose_plan *plan_next_dose_here(const struct care_plan *plan,
+                                            const struct medicine_plan *medicine);
+/* Given by the clinic, several a day: whoever signs is asked whether it stays in. */
+bool plan_stays_by_clock(const struct medicine_plan *medicine);
 
 /* Of what was found and is urgent, what leads; NULL when nothing is. */
 const struct finding_plan *plan_worst_finding(const struct care_plan *plan);
