@@ -142,11 +142,6 @@ static void review_small_hours(struct care_build *b, const struct visit_medicine
         }
 }
 
-bool plan_stays_by_clock(const struct medicine_plan *m)
-{
-    return m->is_given_here && m->listed > 1 && m->says_clock && m->every_h < DAY_H;
-}
-
 /* Nobody is sent to a closed door: the hour of such a dose is left open and asked for, once of a
  * course. Of several a day it is asked already whether it stays in. */
 static void say_hours(struct care_build *b, const struct visit_medicine *v,

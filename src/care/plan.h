@@ -13,6 +13,7 @@
 #include "care/logger_plan.h"
 #include "care/plan_box.h"
 #include "care/plan_feeding.h"
+#include "care/plan_doses.h"
 #include "care/plan_review.h"
 #include "care/plan_sources.h"
 #include "care/plan_stances.h"
@@ -758,12 +759,6 @@ const struct medicine_plan *plan_ticked(const struct care_plan *plan, size_t pla
 /* The next of a medicine's days with a dose, from place `*at` on, which moves behind that day's
  * doses; false past the last. */
 bool plan_dose_day(const struct medicine_plan *medicine, size_t *at, struct date *day);
-/* The first of its doses from tomorrow on for which it is brought here on an open day; NULL: none.
- */
-const struct dose_plan *plan_next_dose_here(const struct care_plan *plan,
-                                            const struct medicine_plan *medicine);
-/* Given by the clinic, several a day: whoever signs is asked whether it stays in. */
-bool plan_stays_by_clock(const struct medicine_plan *medicine);
 
 /* Of what was found and is urgent, what leads; NULL when nothing is. */
 const struct finding_plan *plan_worst_finding(const struct care_plan *plan);
