@@ -50,9 +50,20 @@ static void add_feeding(struct date_list *list)
     }
 }
 
+/* The only dose of its day has an hour to come at; several have theirs with the medicines. */
+static struct plan_fact *name_and_hour(struct care_build *b, const struct medicine_plan *m,
+                                       const struct dose_plan *only)
+{
+    struct plan_fact *hour = NULL;
+    if (only && only->says_hour)
+        hour = build_fact(b, "clock", FACT_CLOCK, only->minute, only->minute, NULL);
+    return build_fact_text(b, "medicine", FACT_TEXT, m->name, hour);
+}
+
 /* A dose that the clinic gives is a visit; one that no open day would take is none, and is told:
  * nobody is sent to a closed door. */
-static void add_visit_for_dose(struct date_list *list, size_t place, struct date day)
+static void add_visit_for_dose(struct date_list *list, size_t place, struct date day,
+                               const struct dose_plan *only)
 {
     struct care_build *b = list->b;
     const struct medicine_plan *m = &b->plan->medicines[place];
@@ -67,7 +78,7 @@ static void add_visit_for_dose(struct date_list *list, size_t place, struct date
         build_review(b, REVIEW_CONFLICT, "dose-on-closed-day", written->mark,
                      build_fact_date(b, "on", day, name));
     else
-        add_visit(list, day, "given-here", name);
+        add_visit(list, day, "given-here", name_and_hour(b, m, only));
 }
 
 /* A day of each medicine once, however many doses fall on it. */
@@ -77,9 +88,9 @@ static void add_doses(struct date_list *list)
     for (size_t i = 0; i < b->plan->medicine_count; i++) {
         const struct medicine_plan *m = &b->plan->medicines[i];
         struct date day;
-        for (size_t at = 0; plan_dose_day(m, &at, &day);)
+        for (size_t at = 0, from = 0; plan_dose_day(m, &at, &day); from = at)
             if (m->is_given_here)
-                add_visit_for_dose(list, i, day);
+                add_visit_for_dose(list, i, day, at - from == 1 ? &m->doses[from] : NULL);
             else
                 add(list, day, "dose", build_fact_text(b, "medicine", FACT_TEXT, m->name, NULL));
     }
@@ -93,10 +104,26 @@ static bool asks_dose_days(const struct care_plan *plan)
     return false;
 }
 
+/* A check has the hour that is booked; a day with doses that of the first of them. */
+static int next_visit_minute(const struct care_plan *plan)
+{
+    int first = -1;
+    if (plan->has_recheck && date_compare(plan->next_visit, plan->recheck) == 0)
+        return plan->booked_minute;
+    for (size_t i = 0; i < plan->medicine_count; i++) {
+        const struct dose_plan *dose = plan_next_dose_here(plan, &plan->medicines[i]);
+        if (dose && dose->says_hour && date_compare(dose->on, plan->next_visit) == 0 &&
+            (first < 0 || dose->minute < first))
+            first = dose->minute;
+    }
+    return first;
+}
+
 /* The first of the ordered dates that the animal is brought for; none where it comes before on days
  * that nobody wrote. */
 static void find_next_visit(struct care_build *b, const struct date_list *list)
 {
+    b->plan->next_visit_minute = -1;
     if (asks_dose_days(b->plan))
         return;
     for (size_t i = 0; i < list->count && !b->plan->has_next_visit; i++) {
@@ -106,6 +133,8 @@ static void find_next_visit(struct care_build *b, const struct date_list *list)
         b->plan->next_visit = list->items[i].on;
         b->plan->next_visit_for = list->items[i].what;
     }
+    if (b->plan->has_next_visit)
+        b->plan->next_visit_minute = next_visit_minute(b->plan);
 }
 
 /* ---- weighing ------------------------------------------------------------------------------- */

@@ -97,6 +97,12 @@ static void review_today(struct care_build *b, const struct visit_medicine *v,
         remark(b, REVIEW_IMPLAUSIBLE, "dose-given-today", &v->first.at, m);
 }
 
+bool plan_stays_by_clock(const struct medicine_plan *m)
+{
+    static const double DAY_H = 24;
+    return m->is_given_here && m->listed > 1 && m->says_clock && m->every_h < DAY_H;
+}
+
 static void review_days(struct care_build *b, const struct visit_medicine *v,
                         const struct medicine_plan *m)
 {
@@ -110,7 +116,7 @@ static void review_days(struct care_build *b, const struct visit_medicine *v,
         remark(b, REVIEW_MISSING, "medicine-without-every", &v->amount.at, m);
     if (m->directions && !m->has_every && !m->is_given_here)
         remark(b, REVIEW_MISSING, "medicine-in-words-alone", &v->mark, m);
-    if (m->is_given_here && m->listed > 1 && m->says_clock)
+    if (plan_stays_by_clock(m))
         remark(b, REVIEW_MISSING, "doses-here-by-the-clock", &v->every_h.at, m);
     review_today(b, v, m);
     review_bandage(b, v, m);

@@ -24,7 +24,7 @@ static struct dose_plan dose_at(struct date first, double begins_h, double hours
     double days = floor((hours - begins_h) / DAY_H + SLACK), hour = hours - days * DAY_H;
     const double day_minutes = DAY_H * 60;
     struct dose_plan dose = {date_add_days(first, (long)days), DAY_PART_MORNING,
-                             (int)fmod(round(hour * 60), day_minutes)};
+                             (int)fmod(round(hour * 60), day_minutes), false};
     for (int part = 0; part < DAY_PART_COUNT; part++)
         if (hour + SLACK >= day_parts[part].from_h)
             dose.at = (enum day_part)part;
@@ -97,15 +97,16 @@ static double clock_hour(const struct dose_clock *clock, enum day_part part)
 }
 
 /* Hours from the start of the day `first` to the first dose that is listed. After a dose of today
- * the next is as much later as is written: from its time, of several a day; where that is not
- * known, in the next morning, which is never too soon. */
+ * the next is as much later as is written: from its time, of several a day and of those for which
+ * it is brought; where that is not known, in the next morning, which is never too soon. */
 static double start_hour(struct care_build *b, const struct visit_medicine *v,
                          struct medicine_plan *m)
 {
     const bool within_day = m->every_h + SLACK < DAY_H;
     const struct dose_clock *clock = clock_of(b, m->every_h);
     m->says_clock = clock != NULL;
-    if (!m->is_given_today || !within_day || m->given_minute < 0) {
+    const bool by_hour = within_day || (m->is_given_here && !v->at.known);
+    if (!m->is_given_today || !by_hour || m->given_minute < 0) {
         enum day_part part =
             m->is_given_today && !v->at.known ? DAY_PART_MORNING : first_part(b, v, m);
         double hour = clock ? clock_hour(clock, part) : day_parts[part].starts_h;
@@ -141,6 +142,28 @@ static void review_small_hours(struct care_build *b, const struct visit_medicine
         }
 }
 
+/* Nobody is sent to a closed door: the hour of such a dose is left open and asked for, once of a
+ * course. Of several a day it is asked already whether it stays in. */
+static void say_hours(struct care_build *b, const struct visit_medicine *v,
+                      const struct medicine_plan *m, struct dose_plan *doses)
+{
+    const struct opening *opening = &b->plan->letterhead.opening;
+    bool is_told = plan_stays_by_clock(m);
+    for (size_t i = 0; i < m->listed && m->is_given_here && m->says_clock; i++) {
+        const struct date on = doses[i].on;
+        doses[i].says_hour = opening_is_open_at(opening, on, doses[i].minute);
+        if (doses[i].says_hour || is_told || opening_is_closed(opening, on) ||
+            date_compare(on, b->plan->on) <= 0)
+            continue;
+        struct plan_fact *name = build_fact_text(b, "medicine", FACT_TEXT, m->name, NULL);
+        const double minute = doses[i].minute;
+        name = build_fact(b, "clock", FACT_CLOCK, minute, minute, name);
+        build_review(b, REVIEW_MISSING, "dose-when-closed", v->given_today.at,
+                     build_fact_date(b, "on", on, name));
+        is_told = true;
+    }
+}
+
 static void list_doses(struct care_build *b, const struct visit_medicine *v,
                        struct medicine_plan *m)
 {
@@ -159,6 +182,7 @@ static void list_doses(struct care_build *b, const struct visit_medicine *v,
     m->doses = doses;
     m->listed = count;
     list_closed(b, m);
+    say_hours(b, v, m, doses);
     if (from_hour)
         review_small_hours(b, v, m);
     const struct date course = m->first;
@@ -305,6 +329,18 @@ const struct medicine_plan *plan_ticked(const struct care_plan *plan, size_t pla
 size_t plan_home_doses(const struct medicine_plan *medicine)
 {
     return medicine->is_given_here ? 0 : medicine->listed;
+}
+
+const struct dose_plan *plan_next_dose_here(const struct care_plan *plan,
+                                            const struct medicine_plan *m)
+{
+    for (size_t i = 0; i < m->listed && m->is_given_here; i++) {
+        const struct dose_plan *dose = &m->doses[i];
+        if (date_compare(dose->on, plan->on) > 0 &&
+            !opening_is_closed(&plan->letterhead.opening, dose->on))
+            return dose;
+    }
+    return NULL;
 }
 
 bool plan_dose_day(const struct medicine_plan *medicine, size_t *at, struct date *day)

@@ -13,6 +13,7 @@
 #include "care/logger_plan.h"
 #include "care/plan_box.h"
 #include "care/plan_feeding.h"
+#include "care/plan_doses.h"
 #include "care/plan_review.h"
 #include "care/plan_sources.h"
 #include "care/plan_stances.h"
@@ -405,7 +406,8 @@ struct aftercare_plan {
 struct dose_plan {
     struct date on;
     enum day_part at;
-    int minute; /* by the clock */
+    int minute;     /* by the clock */
+    bool says_hour; /* given by the clinic: that hour is known and it is open then */
 };
 
 /* A medicine as the veterinarian wrote it, with the days that follow from it. */
@@ -673,7 +675,7 @@ struct care_plan {
     const struct topic_plan *topics; /* those that this animal has, in the catalogue's order */
     size_t topic_count;
     const struct topic_index *topic_index; /* NULL: none is made */
-    const struct declared_text *texts; /* all that are declared, by place in the index */
+    const struct declared_text *texts;     /* all that are declared, by place in the index */
     struct code_index text_index;
     const struct instruction_plan *speaking; /* stances that nothing else tells of */
     size_t speaking_count;
@@ -703,6 +705,7 @@ struct care_plan {
     bool has_next_visit; /* the first of the dates on which it is brought */
     struct date next_visit;
     const char *next_visit_for; /* what that date is, as in `dates` */
+    int next_visit_minute;      /* booked, or of its first dose; -1: not known */
     double quarantine_low_days, quarantine_high_days;
     struct review *review;
     const struct plan_source *sources;

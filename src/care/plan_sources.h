@@ -66,6 +66,7 @@ enum fact_kind {
     FACT_LENGTH,
     FACT_MASS,
     FACT_DAYS,
+    FACT_CLOCK, /* minutes of the day */
     FACT_HOURS,
     FACT_UVI,
     FACT_CONCENTRATION,

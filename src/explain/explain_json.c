@@ -16,9 +16,12 @@ static void key_facts(struct json *j, const struct plan_fact *facts)
 {
     json_key(j, "facts");
     json_open_object(j);
+    char time[TIME_ROOM];
     for (const struct plan_fact *f = facts; f; f = f->next)
         if (f->kind == FACT_DATE)
             explain_key_date(j, f->name, true, f->date);
+        else if (f->kind == FACT_CLOCK)
+            json_key_text(j, f->name, explain_clock_text(time, (int)f->low));
         else if (f->kind == FACT_CODE || f->kind == FACT_STANCE || f->kind == FACT_TEXT)
             json_key_text(j, f->name, f->text);
         else if (f->low == f->high)

@@ -8,10 +8,7 @@ static const char *part_word(const struct medicine_plan *m, const struct dose_pl
     return m->says_at ? bind_choice_word(day_part_choices, (int)dose->at) : NULL;
 }
 
-enum { TIME_ROOM = 16 };
-
-/* "16:00" */
-static const char *clock_text(char out[TIME_ROOM], int minute)
+const char *explain_clock_text(char out[TIME_ROOM], int minute)
 {
     enum { HOUR_MINUTES = 60 };
     snprintf(out, TIME_ROOM, "%d:%02d", minute / HOUR_MINUTES, minute % HOUR_MINUTES);
@@ -40,7 +37,8 @@ static void write_doses(struct json *j, const struct medicine_plan *m)
         json_open_object(j);
         explain_key_date(j, "on", true, m->doses[i].on);
         json_key_text(j, "at", part_word(m, &m->doses[i]));
-        json_key_text(j, "time", m->says_clock ? clock_text(time, m->doses[i].minute) : NULL);
+        json_key_text(j, "time",
+                      m->says_clock ? explain_clock_text(time, m->doses[i].minute) : NULL);
         json_close_object(j);
     }
     json_close_list(j);
@@ -64,7 +62,7 @@ void explain_json_medicines(struct json *j, const struct care_plan *plan)
         json_key_flag(j, "given_today", m->is_given_today);
         char time[TIME_ROOM];
         json_key_text(j, "given_today_at",
-                      m->given_minute < 0 ? NULL : clock_text(time, m->given_minute));
+                      m->given_minute < 0 ? NULL : explain_clock_text(time, m->given_minute));
         explain_key_date(j, "first", m->has_first, m->first);
         explain_key_date(j, "last", m->has_last, m->last);
         write_doses(j, m);

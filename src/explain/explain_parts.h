@@ -11,6 +11,9 @@
 void explain_key_known(struct json *j, const char *key, bool known, double value);
 void explain_key_pair(struct json *j, const char *key, bool known, double low, double high);
 void explain_key_date(struct json *j, const char *key, bool known, struct date date);
+/* "16:00" */
+enum { TIME_ROOM = 16 };
+const char *explain_clock_text(char out[TIME_ROOM], int minute);
 /* Where a value comes from: an object under `key`. */
 void explain_json_provenance(struct json *j, const char *key, const struct provenance *from);
 void explain_json_source(struct json *j, bool known, const struct provenance *from);

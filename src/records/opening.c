@@ -204,3 +204,12 @@ bool opening_is_closed(const struct opening *opening, struct date day)
             return true;
     return opening->is_known && opening->days[date_weekday(day) - 1].count == 0;
 }
+
+bool opening_is_open_at(const struct opening *opening, struct date day, int minute)
+{
+    const struct opening_day *hours = &opening->days[date_weekday(day) - 1];
+    bool is_open = !opening->is_known;
+    for (size_t i = 0; i < hours->count && opening->is_known; i++)
+        is_open |= minute >= hours->spans[i].from_minute && minute < hours->spans[i].to_minute;
+    return is_open && !opening_is_closed(opening, day);
+}

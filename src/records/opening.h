@@ -56,4 +56,8 @@ bool opening_part_line(const char *line, struct arena *arena, const char **days,
 
 bool opening_is_closed(const struct opening *opening, struct date day);
 
+/* Within its hours of that day, its end not among them. Where no hours are written every hour of a
+ * day that is not closed is open. */
+bool opening_is_open_at(const struct opening *opening, struct date day, int minute);
+
 #endif

@@ -153,6 +153,9 @@ const char *medicine_here_times(const struct phrase_context *ctx, const struct m
     size_t count = 0;
     if (!m->is_given_here || !m->says_clock || m->every_h >= DAY_H || m->listed > TIMES_SHOWN)
         return NULL;
+    if (!plan_stays_by_clock(m) && m->listed > 0 &&
+        date_compare(m->doses[0].on, ctx->plan->on) != 0)
+        return NULL; /* a visit as any other, with one hour */
     for (size_t i = 0; i < m->listed; count++) {
         const char *times[TIMES_SHOWN];
         const struct date day = m->doses[i].on;

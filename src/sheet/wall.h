@@ -45,6 +45,7 @@ bool wall_is_in_half_days(struct composition *c, enum measure_id measure);
 
 /* The next visit's day. */
 const char *wall_day(struct composition *c, struct date day);
+const char *wall_day_at(struct composition *c, struct date day, int minute); /* -1: not known */
 /* "Mon" of a day. */
 const char *wall_day_name(struct composition *c, struct date day);
 

@@ -626,13 +626,6 @@ static const char *next_visit_key(const struct care_plan *plan)
                                                             : "wall.next-visit";
 }
 
-/* As everywhere on the sheet; with its year where that is another. */
-const char *wall_day(struct composition *c, struct date day)
-{
-    return day.year == c->plan->on.year ? format_date_day(&c->ctx.format, day)
-                                        : format_date_long(&c->ctx.format, day);
-}
-
 /* Where and when what was referred is seen; what nobody wrote is written in by hand. */
 static const char *referral_text(struct composition *c)
 {
@@ -655,6 +648,13 @@ static const char *here_times(struct composition *c)
             return wall_phrase(c, "wall.next-visit.given-here-at", "date", times, NULL, NULL);
     }
     return NULL;
+}
+
+/* Does nobody know at what hour it comes for the dose that is next? */
+static bool leaves_hour_out(struct composition *c)
+{
+    return c->plan->has_next_visit && strcmp(c->plan->next_visit_for, "given-here") == 0 &&
+           c->plan->next_visit_minute < 0 && !here_times(c);
 }
 
 /* What is booked stands there too where something else brings it here before. */
@@ -685,8 +685,9 @@ void section_wall_signature(struct composition *c, struct block_builder *out)
         visit->text = arena_format(c->arena, "%s %s", referral_text(c), visit->text);
     const char *back = phrase(&c->ctx, "wall.say-back");
     wall_entry(c, &panel->entries)->text =
-        c->plan->has_blanks ? arena_format(c->arena, "%s %s", phrase(&c->ctx, "wall.blanks"), back)
-                            : back;
+        c->plan->has_blanks || leaves_hour_out(c)
+            ? arena_format(c->arena, "%s %s", phrase(&c->ctx, "wall.blanks"), back)
+            : back;
     panel->title = phrase(&c->ctx, "wall.signature");
     panel->text = c->is_signed ? c->signed_by : c->plan->veterinarian;
     panel->is_small = section_is_close(c, CLOSE_LINES) && !c->live_links;

@@ -3,6 +3,7 @@
 
 #include "sheet/medicine_words.h"
 #include "sheet/wall.h"
+#include "words/format_opening.h"
 
 /* ---- who ---- */
 
@@ -77,6 +78,24 @@ void section_wall_state(struct composition *c, struct block_builder *out)
     struct panel *panel = wall_panel(c, out, PANEL_STRIP);
     panel->is_solid = !c->is_signed;
     panel->text = wall_state_text(c);
+}
+
+/* ---- days ---- */
+
+/* As everywhere on the sheet; with its year where that is another. */
+const char *wall_day(struct composition *c, struct date day)
+{
+    return day.year == c->plan->on.year ? format_date_day(&c->ctx.format, day)
+                                        : format_date_long(&c->ctx.format, day);
+}
+
+/* With its hour, where that is known. */
+const char *wall_day_at(struct composition *c, struct date day, int minute)
+{
+    const char *text = wall_day(c, day);
+    return minute < 0 ? text
+                      : wall_phrase(c, "wall.main.day-at", "date", text, "what",
+                                    format_clock(&c->ctx.format, minute));
 }
 
 /* ---- the message ---- */
@@ -309,17 +328,94 @@ static const char *here_today(struct composition *c)
     return text;
 }
 
+/* That brings it back tonight, and is said already. */
+static bool is_here_today(const struct composition *c, const struct medicine_plan *m)
+{
+    return m->is_given_here && m->says_clock && m->listed > 0 &&
+           date_compare(m->doses[0].on, c->plan->on) == 0;
+}
+
+/* The dose for which it comes back before the check, which brings it anyway; NULL: none. */
+static const struct dose_plan *here_then(const struct composition *c, size_t place)
+{
+    const struct medicine_plan *m = &c->plan->medicines[place];
+    const struct dose_plan *dose = is_here_today(c, m) ? NULL : plan_next_dose_here(c->plan, m);
+    bool is_before =
+        dose && (!c->plan->has_recheck || date_compare(dose->on, c->plan->recheck) < 0);
+    return is_before ? dose : NULL;
+}
+
+static bool is_one_visit(const struct dose_plan *one, const struct dose_plan *other)
+{
+    const int minute = one && one->says_hour ? one->minute : -1;
+    return one && other && date_compare(one->on, other->on) == 0 &&
+           minute == (other->says_hour ? other->minute : -1);
+}
+
+/* "Back to us Mon 30 Nov at 11:20: Thiamine." Of what is given at one hour once. */
+static const char *here_at(struct composition *c, size_t place)
+{
+    const struct dose_plan *dose = here_then(c, place);
+    const char **names = ARENA_ARRAY(c->arena, const char *, c->plan->medicine_count + 1);
+    size_t count = 0;
+    for (size_t i = 0; i < c->plan->medicine_count; i++) {
+        if (!is_one_visit(here_then(c, i), dose))
+            continue;
+        if (i < place)
+            return NULL;
+        names[count++] = medicine_name(c, &c->plan->medicines[i]);
+    }
+    return wall_phrase(c, "wall.main.dose-then", "what", phrase_all_of(&c->ctx, names, count),
+                       "date", wall_day_at(c, dose->on, dose->says_hour ? dose->minute : -1));
+}
+
+/* We are closed on the day of its very next dose: who gives it is asked before they leave. */
+static const char *here_closed(struct composition *c, const struct medicine_plan *m)
+{
+    const struct dose_plan *open = plan_next_dose_here(c->plan, m);
+    if (m->closed_count == 0 || is_here_today(c, m) ||
+        (open && date_compare(open->on, m->closed[0]) < 0) ||
+        (c->plan->has_recheck && date_compare(c->plan->recheck, m->closed[0]) <= 0))
+        return NULL;
+    return wall_phrase(c, "wall.main.dose-closed", "what", medicine_name(c, m), "date",
+                       wall_day(c, m->closed[0]));
+}
+
+/* The next day on which we give a dose before the check: until then nobody looks at page two. */
+static const char *here_later(struct composition *c)
+{
+    const struct dose_plan *first = NULL;
+    const char *text = NULL;
+    for (size_t i = 0; i < c->plan->medicine_count; i++) {
+        const struct dose_plan *dose = here_then(c, i);
+        if (dose && (!first || date_compare(dose->on, first->on) < 0))
+            first = dose;
+        text = join_sentence(c, text, here_closed(c, &c->plan->medicines[i]));
+    }
+    for (size_t i = 0; first && i < c->plan->medicine_count; i++) {
+        const struct dose_plan *dose = here_then(c, i);
+        if (dose && date_compare(dose->on, first->on) == 0)
+            text = join_sentence(c, text, here_at(c, i));
+    }
+    return text;
+}
+
 /* What is given, without what was said of today already. Nobody turns the page late at night for a
- * dose that this page is silent about. */
+ * dose that this page is silent about. Where room is short beside a day with us, what is given at
+ * home from another day on is not named but pointed to. */
 static const char *medicine_sentences(struct composition *c, bool says_today)
 {
     static const char *const keys[] = {"wall.main.dose", "wall.main.dose-written",
                                        "wall.main.medicine"};
-    const char *text = here_today(c);
+    const char *later = here_later(c), *text = join_sentence(c, here_today(c), later);
+    const bool names_else =
+        !later || section_says(c, MESSAGE_FULL) || section_says(c, MESSAGE_NAMES);
     bool points = false, points_today = false;
     const int last = section_says(c, MESSAGE_ALONE) ? GIVEN_TODAY_AS_WRITTEN : GIVEN_ELSE;
     for (int giving = says_today ? GIVEN_TODAY_AS_WRITTEN : GIVEN_TODAY; giving <= last; giving++) {
         const char *names = medicine_names(c, (enum giving)giving);
+        if (names && giving == GIVEN_ELSE && !names_else)
+            names = "";
         points |= names && !*names;
         points_today |= names && !*names && giving != GIVEN_ELSE;
         if (names && *names)

@@ -4,6 +4,7 @@
 #include "base/strbuf.h"
 #include "sheet/medicine_words.h"
 #include "sheet/wall.h"
+#include "words/format_opening.h"
 
 enum { WEEKS = 6, WEEK_DAYS = 7, DAYS_MOST = 7, LOG_MOST = 4, HALF_DAYS_MOST = 6 };
 
@@ -240,6 +241,51 @@ static const char *later_text(struct composition *c)
                  : NULL;
 }
 
+static int minute_of(const struct plan_date *date)
+{
+    for (const struct plan_fact *fact = date->facts; fact; fact = fact->next)
+        if (fact->kind == FACT_CLOCK)
+            return (int)fact->low;
+    return -1;
+}
+
+/* "11:20": when it comes on that day for doses that the clinic gives, as far as that is known;
+ * NULL. */
+static const char *dose_times(struct composition *c, struct date on)
+{
+    const char **times = ARENA_ARRAY(c->arena, const char *, c->plan->date_count);
+    int *minutes = ARENA_ARRAY(c->arena, int, c->plan->date_count);
+    size_t count = 0;
+    for (size_t i = 0; i < c->plan->date_count; i++) {
+        const struct plan_date *date = &c->plan->dates[i];
+        bool is_of_day = strcmp(date->what, "given-here") == 0 && date_compare(date->on, on) == 0;
+        const int minute = is_of_day ? minute_of(date) : -1;
+        bool is_new = minute >= 0;
+        for (size_t k = 0; k < count; k++)
+            is_new &= minutes[k] != minute;
+        if (!is_new)
+            continue;
+        minutes[count] = minute;
+        times[count++] = format_clock(&c->ctx.format, minute);
+    }
+    return count ? phrase_all_of(&c->ctx, times, count) : NULL;
+}
+
+/* "Mon 30 Nov at 11:20": its hour behind each day, or behind the last one where all have the same.
+ */
+static const char *dose_day(struct composition *c, const struct date *days, size_t count, size_t at)
+{
+    const char *own = dose_times(c, days[at]);
+    bool is_of_all = own != NULL;
+    for (size_t i = 0; i < count && is_of_all; i++) {
+        const char *other = dose_times(c, days[i]);
+        is_of_all = other && strcmp(own, other) == 0;
+    }
+    return !own || (is_of_all && at + 1 < count)
+               ? day_text(c, days[at])
+               : wall_phrase(c, "wall.main.day-at", "date", day_text(c, days[at]), "what", own);
+}
+
 static bool is_of_procedure(const struct week_row *row)
 {
     return strcmp(row->what, "check-after") == 0 || strcmp(row->what, "result") == 0;
@@ -272,8 +318,9 @@ static const char *dates_text(struct composition *c, const struct week_row *row)
     const bool weighs = row->is_to_write && !section_is_close(c, CLOSE_RUN_ON); /* beside its day */
     for (size_t i = 0; i < shown; i++)
         texts[i] = weighs ? arena_format(c->arena, "%s\xc2\xa0____", day_text(c, days[i]))
-                   : count > 1 && is_of_procedure(row) ? procedure_day(c, row->what, days[i])
-                                                       : day_text(c, days[i]);
+                   : strcmp(row->what, "given-here") == 0 ? dose_day(c, days, shown, i)
+                   : count > 1 && is_of_procedure(row)    ? procedure_day(c, row->what, days[i])
+                                                          : day_text(c, days[i]);
     return shown ? wall_phrase(c, "wall.weeks.later-item", "what",
                                phrase_code(&c->ctx, "wall.later", row->what), "date",
                                phrase_all_of(&c->ctx, texts, shown))

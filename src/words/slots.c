@@ -533,10 +533,9 @@ GETTER(aftercare_next_tube)
 
 TEXT_GETTER(booked_at, PLAN->booked_minute >= 0 ? format_clock(FORMAT, PLAN->booked_minute) : NULL)
 /* The next visit need not be the one that is booked: a dose may be given here before. */
-TEXT_GETTER(visit_next_at,
-            PLAN->booked_minute >= 0 && date_compare(PLAN->next_visit, PLAN->recheck) == 0
-                ? format_clock(FORMAT, PLAN->booked_minute)
-                : NULL)
+TEXT_GETTER(visit_next_at, PLAN->has_next_visit && PLAN->next_visit_minute >= 0
+                               ? format_clock(FORMAT, PLAN->next_visit_minute)
+                               : NULL)
 TEXT_GETTER(visit_next, PLAN->has_next_visit ? format_date_long(FORMAT, PLAN->next_visit) : NULL)
 
 GETTER(recheck_days)

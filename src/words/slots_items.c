@@ -1,5 +1,6 @@
 /* Facts of an item and foods, as text: the parts of slots.h with tables of their own. */
 #include "words/format_measured.h"
+#include "words/format_opening.h"
 #include "words/slots.h"
 
 #include <math.h>
@@ -39,6 +40,11 @@ static const char *as_mass(const struct format *f, const struct plan_fact *fact)
 static const char *as_days(const struct format *f, const struct plan_fact *fact)
 {
     return format_days(f, fact->low, fact->high);
+}
+
+static const char *as_clock(const struct format *f, const struct plan_fact *fact)
+{
+    return format_clock(f, (int)fact->low);
 }
 
 static const char *as_hours(const struct format *f, const struct plan_fact *fact)
@@ -107,6 +113,7 @@ const char *slots_fact_text(const struct phrase_context *ctx, const struct plan_
         [FACT_LENGTH] = as_length,
         [FACT_MASS] = as_mass,
         [FACT_DAYS] = as_days,
+        [FACT_CLOCK] = as_clock,
         [FACT_HOURS] = as_hours,
         [FACT_UVI] = as_uvi,
         [FACT_COUNT] = as_count,

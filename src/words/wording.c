@@ -63,7 +63,7 @@ static const struct own_slots own_rows[] = {
     {"sheet.middle", false, "what target"},
     {"sheet.middle-by-day", false, "what target"},
     {"date.dose", false, "medicine"},
-    {"date.given-here", false, "medicine"},
+    {"date.given-here", false, "medicine clock"},
     {"sheet.planner.times", false, "times"},
     {"sheet.result.", false, "change"},
     {"sheet.run-in", false, "name"},

@@ -224,8 +224,8 @@ static const struct {
 START_TEST(no_prey_just_before_a_dose_at_the_clinic)
 {
     const struct dose_plan doses[] = {
-        {{2026, 3, 15}, DAY_PART_MORNING, 0},
-        {{2026, dose_rows[_i].dose.month, dose_rows[_i].dose.day}, DAY_PART_MORNING, 0}};
+        {{2026, 3, 15}, DAY_PART_MORNING, 0, false},
+        {{2026, dose_rows[_i].dose.month, dose_rows[_i].dose.day}, DAY_PART_MORNING, 0, false}};
     const struct medicine_plan medicine = {
         .is_given_here = dose_rows[_i].given_here, .doses = doses, .listed = 2};
     f.plan.medicines = &medicine;

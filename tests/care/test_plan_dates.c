@@ -487,6 +487,66 @@ START_TEST(doses_of_the_clinic_are_visits_on_open_days)
 }
 END_TEST
 
+/* Monday's visit for two doses begins with the earlier of those hours that are known; a check has
+ * its booked one. */
+START_TEST(the_next_visit_has_the_hour_of_its_first_dose)
+{
+    static const struct {
+        bool known[2];
+        int recheck; /* days on; 0: none */
+        int minute;
+    } rows[] = {{{true, true}, 0, 680},  {{true, false}, 0, 920}, {{false, true}, 0, 680},
+                {{false, false}, 0, -1}, {{true, true}, 5, 680},  {{true, true}, 2, 615}};
+    for (int i = 0; i < (int)(sizeof rows / sizeof *rows); i++) {
+        tear_down();
+        set_up();
+        const struct dose_plan shots[] = {
+            {.on = in_days(2), .minute = 920, .says_hour = rows[i].known[0]},  /* 15:20 */
+            {.on = in_days(2), .minute = 680, .says_hour = rows[i].known[1]}}; /* 11:20 */
+        const struct visit_medicine own[] = {{.name = fixture_text("Shot")},
+                                             {.name = fixture_text("Saline")}};
+        for (int k = 0; k < 2; k++)
+            medicines[k] = (struct medicine_plan){
+                .name = own[k].name.text, .doses = &shots[k], .listed = 1, .is_given_here = true};
+        f.visit.medicines = fixture_list(&f, own, 2, sizeof *own);
+        f.plan.medicines = medicines;
+        f.plan.medicine_count = 2;
+        f.plan.has_recheck = rows[i].recheck > 0;
+        f.plan.recheck = in_days(rows[i].recheck);
+        f.plan.booked_minute = 615; /* 10:15 */
+        open_on_weekdays();
+        plan();
+        ck_assert(f.plan.has_next_visit);
+        ck_assert_int_eq(date_days_between(f.plan.on, f.plan.next_visit), 2);
+        ck_assert_msg(f.plan.next_visit_minute == rows[i].minute, "row %d: %d", i,
+                      f.plan.next_visit_minute);
+        const struct plan_fact *name = date_of("given-here", 0)->facts;
+        ck_assert_str_eq(name->text, "Shot");
+        ck_assert_int_eq(name->next != NULL, rows[i].known[0]);
+        if (name->next)
+            ck_assert(name->next->kind == FACT_CLOCK && (int)name->next->low == 920);
+    }
+}
+END_TEST
+
+/* Two of one day have no hour of the day: theirs stand with the medicine. */
+START_TEST(two_doses_of_a_day_have_no_hour_of_the_day)
+{
+    const struct dose_plan shots[] = {{.on = in_days(2), .minute = 600, .says_hour = true},
+                                      {.on = in_days(2), .minute = 960, .says_hour = true},
+                                      {.on = in_days(3), .minute = 600, .says_hour = true}};
+    const struct visit_medicine own = {.name = fixture_text("Shot")};
+    medicines[0] =
+        (struct medicine_plan){.name = "Shot", .doses = shots, .listed = 3, .is_given_here = true};
+    f.visit.medicines = fixture_list(&f, &own, 1, sizeof own);
+    f.plan.medicines = medicines;
+    f.plan.medicine_count = 1;
+    plan();
+    ck_assert_ptr_null(date_of("given-here", 0)->facts->next);
+    ck_assert_int_eq((int)date_of("given-here", 1)->facts->next->low, 600);
+}
+END_TEST
+
 /* ---- lamp, water, rest
  * --------------------------------------------------------------------------- */
 
@@ -679,6 +739,8 @@ int main(void)
     tcase_add_test(tcase, meals_insects_and_powders_have_their_days);
     tcase_add_test(tcase, doses_at_home_have_a_day_each);
     tcase_add_test(tcase, doses_of_the_clinic_are_visits_on_open_days);
+    tcase_add_test(tcase, the_next_visit_has_the_hour_of_its_first_dose);
+    tcase_add_test(tcase, two_doses_of_a_day_have_no_hour_of_the_day);
     tcase_add_test(tcase, a_lamp_is_changed_when_it_is_due);
     tcase_add_test(tcase, a_lamp_waits_a_month_at_most);
     tcase_add_test(tcase, water_is_tested_again_where_a_part_is_changed);

@@ -297,6 +297,79 @@ START_TEST(doses_of_closed_days_are_listed)
 }
 END_TEST
 
+/* From Saturday 14 March 2026; the clinic is open from Monday to Saturday, 8 to 18. Whoever brings
+ * it for a dose is told the hour, an interval after today's; where it is closed then, or the record
+ * has no hour or another time of day, none. What is given at home has no hour here. */
+START_TEST(doses_of_the_clinic_have_their_hour)
+{
+    static const struct {
+        double every_h, doses;
+        const char *given_at;
+        int at; /* -1: not written */
+        bool is_here;
+        size_t dose; /* of those left */
+        long days;
+        int minute; /* -1: not said */
+        bool is_asked;
+    } rows[] = {
+        {48, 3, "11:20", -1, true, 0, 2, 11 * 60 + 20, false}, /* Mon */
+        {48, 3, "11:20", -1, true, 1, 4, 11 * 60 + 20, false}, /* Wed */
+        {72, 3, "00:30", -1, true, 0, 3, -1, true},            /* Tue, at night */
+        {36, 3, "10:00", -1, true, 0, 2, -1, true},            /* Sun 22:00, so Mon 22:00 */
+        {48, 3, "18:00", -1, true, 0, 2, -1, true},
+        {48, 3, NULL, -1, true, 0, 2, -1, false},
+        {48, 3, "11:20", DAY_PART_EVENING, true, 0, 2, -1, false},
+        {48, 3, "11:20", -1, false, 0, 2, -1, false},
+        {12, 2, "16:00", -1, true, 0, 1, -1, false},     /* Sun 4:00: the day itself is told */
+        {20, 5, "16:00", -1, true, 1, 2, 8 * 60, false}, /* does it stay in? is asked instead */
+    };
+    for (int i = 0; i < COUNT(rows); i++) {
+        again();
+        struct opening *opening = &f.plan.letterhead.opening;
+        opening->is_known = true;
+        for (int day = 0; day < 6; day++)
+            opening->days[day] = (struct opening_day){{{8 * 60, 18 * 60}}, 1};
+        written.every_h = fixture_quantity(rows[i].every_h);
+        written.doses = fixture_quantity(rows[i].doses);
+        written.given_today = fixture_flag(true);
+        written.given_today_at.text = rows[i].given_at;
+        written.given = fixture_choice(rows[i].is_here ? GIVEN_HERE : GIVEN_AT_HOME);
+        if (rows[i].at >= 0)
+            written.at = fixture_choice(rows[i].at);
+        const struct medicine_plan *m = planned();
+        const struct dose_plan *dose = &m->doses[rows[i].dose];
+        ck_assert_msg(day_of(m, rows[i].dose) == rows[i].days, "row %d: day %ld", i,
+                      day_of(m, rows[i].dose));
+        ck_assert_msg((dose->says_hour ? dose->minute : -1) == rows[i].minute, "row %d: %d", i,
+                      dose->minute);
+        const struct review *asked = fixture_review(&f, "dose-when-closed");
+        ck_assert_msg((asked != NULL) == rows[i].is_asked, "row %d", i);
+        if (asked)
+            ck_assert_int_eq(date_days_between(f.plan.on, fixture_fact(asked, "on")->date),
+                             rows[i].days);
+    }
+}
+END_TEST
+
+/* The next one that is brought: not today's, not on a closed day, none that is given at home. */
+START_TEST(the_next_dose_of_the_clinic_is_on_an_open_day)
+{
+    f.plan.letterhead.opening.is_known = true;
+    f.plan.letterhead.opening.days[1] = (struct opening_day){{{8 * 60, 18 * 60}}, 1};
+    written.given = fixture_choice(GIVEN_HERE);
+    written.doses = fixture_quantity(5);
+    written.first = fixture_date(2026, 3, 14);
+    const struct dose_plan *dose = plan_next_dose_here(&f.plan, planned());
+    ck_assert_ptr_nonnull(dose);
+    ck_assert_int_eq(date_days_between(f.plan.on, dose->on), 3); /* Tue 17 March */
+    written.doses = fixture_quantity(3);
+    ck_assert_ptr_null(plan_next_dose_here(&f.plan, planned()));
+    written.doses = fixture_quantity(5);
+    written.given = fixture_choice(GIVEN_AT_HOME);
+    ck_assert_ptr_null(plan_next_dose_here(&f.plan, planned()));
+}
+END_TEST
+
 /* ---- by the clock
  * -------------------------------------------------------------------------------- */
 
@@ -346,6 +419,8 @@ int main(void)
     tcase_add_test(tcase, a_single_dose_of_today_leaves_none);
     tcase_add_test(tcase, doses_of_the_clinic_without_a_day);
     tcase_add_test(tcase, doses_of_closed_days_are_listed);
+    tcase_add_test(tcase, doses_of_the_clinic_have_their_hour);
+    tcase_add_test(tcase, the_next_dose_of_the_clinic_is_on_an_open_day);
     tcase_add_test(tcase, what_is_given_often_goes_by_the_clock);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);

@@ -43,7 +43,7 @@ class Medicines(unittest.TestCase):
 
     def printed(self, *medicines, layout="-layout", paper="a4", **parts):
         with tempfile.TemporaryDirectory() as folder:
-            done = run("sheet", "-", "-o", f"{folder}/s.pdf", "--today", TODAY, "--paper", paper, stdin=json.dumps(record(*medicines, **parts)))
+            done = run("sheet", "-", "-o", f"{folder}/s.pdf", "--today", parts.get("date", TODAY), "--paper", paper, stdin=json.dumps(record(*medicines, **parts)))
             self.assertEqual(done.returncode, 0, done.stderr)
             return subprocess.run(["pdftotext", layout, f"{folder}/s.pdf", "-"], capture_output=True, text=True, check=True).stdout.replace("\u00a0", " ")
 
@@ -239,6 +239,82 @@ class Medicines(unittest.TestCase):
             self.assertIn(said, self.words(shot, language=language))
             self.assertNotIn(said, self.words({**shot, "doses": 2}, language=language))
             self.assertNotIn(said, self.words({**shot, "given": "at-home"}, language=language))
+
+    # ---- the next dose that the clinic gives --------------------------------------------------------------
+
+    def page_one(self, *medicines, **parts):
+        """Up to its foot, in whatever language."""
+        return re.split(r"(?:page|página) 1 (?:of|de|sur) ", self.words(*medicines, **parts))[0]
+
+    def test_page_one_names_the_next_dose_with_us(self):
+        """From Friday 27 November at 11:20 every 24 hours: Saturday at 11:20, when the invented clinic is open from 9 to 13. A reader of printed sheets:
+        page one sent home until the check in eight days who was due the next morning for what it lives by, and the hour was a blank."""
+        shot = {"name": "Shot", "amount": "0.1 ml", "route": "into-the-muscle", "every": "24 h", "doses": 2, "given": "here", "given-today": True, "given-today-at": "11:20"}
+        rows = (("en", "Back to us Sat 28 Nov at 11:20: Shot.", "Back to us Sat 28 Nov: Shot.", "Next visit, for a dose: Sat 28 Nov, at 11:20.", "Next visit, for a dose: Sat 28 Nov, at ____ o'clock.", "Left blank? Ask us."),
+                ("es", "Vuelve aquí el sábado 28 nov a las 11:20: Shot.", "Vuelve aquí el sábado 28 nov: Shot.", "para una dosis: sábado 28 nov, a las 11:20.", "para una dosis: sábado 28 nov, a las ____.", "¿Algo en blanco? Pregunta."),
+                ("fr", "Revenez le sam 28 nov à 11 h 20 : Shot.", "Revenez le sam 28 nov : Shot.", "pour une dose : sam 28 nov, à 11 h 20.", "pour une dose : sam 28 nov, à ____ heures.", "Une ligne vide ? Demandez."))
+        for language, at, on, visit, blank, ask in rows:
+            for found in ([{"code": "abscess", "severity": "moderate"}], []):
+                parts = {"language": language, "findings": found, "recheck": "8 days"}
+                text = self.words(shot, SYRUP, layout="-raw", **parts)
+                self.assertIn(at, self.page_one(shot, SYRUP, **parts))
+                self.assertIn(visit, text)
+                self.assertNotIn(ask, text)
+                for more in ({"given-today-at": None}, {"given-today-at": "15:30"}, {"at": "evening"}):
+                    other = {key: value for key, value in {**shot, **more}.items() if value is not None}
+                    text = self.words(other, SYRUP, layout="-raw", **parts)
+                    self.assertIn(on, self.page_one(other, SYRUP, **parts), more)
+                    self.assertIn(blank, text)
+                    self.assertIn(ask, text)
+                for other, more in (({**shot, "given": "at-home"}, {}), (shot, {"recheck": "1 days"})):
+                    self.assertNotIn(on[:15], self.page_one(other, SYRUP, **{**parts, **more}))
+
+    def test_an_hour_at_which_the_clinic_is_closed_is_asked_for(self):
+        """Fri 27 Nov 15:30 and 24 hours: Saturday after 13:00. The record has no hour, or it is open: nothing to ask. Every 12 hours it is asked whether
+        it stays in, of two doses the one that is left is a visit at four in the night."""
+        shot = {"name": "Shot", "amount": "0.1 ml", "every": "24 h", "doses": 2, "given": "here", "given-today": True}
+        for more, told in (({"given-today-at": "15:30"}, [("2026-11-28", "15:30")]), ({"given-today-at": "13:00"}, [("2026-11-28", "13:00")]), ({"given-today-at": "12:59"}, []),
+                           ({}, []), ({"given-today-at": "15:30", "at": "noon"}, []), ({"given-today-at": "15:30", "given": "at-home"}, []),
+                           ({"given-today-at": "15:30", "every": "72 h", "doses": 3}, []), ({"given-today-at": "15:30", "doses": 6}, [("2026-11-28", "15:30")]),
+                           ({"given-today-at": "16:00", "every": "12 h"}, [("2026-11-28", "4:00")]), ({"given-today-at": "16:00", "every": "12 h", "doses": 5}, [])):
+            asked = [one for one in self.plan({**shot, **more})["review"] if one["code"] == "dose-when-closed"]
+            self.assertEqual([(one["facts"]["on"], one["facts"]["clock"]) for one in asked], told, more)
+            self.assertTrue(all(one["line"] for one in asked))
+        self.assertNotIn("4:00", self.words({**shot, "every": "12 h", "given-today-at": "16:00"}))
+
+    def test_doses_with_us_say_one_day_and_hour_everywhere(self):
+        """Fri 27 Nov 14:00 and every third day: Mon 30 Nov, Thu 3 Dec at 14:00; saline each day until Tue 1 Dec at 10:15, so Saturday, and Monday, Tuesday
+        but not Sunday."""
+        shot = {"name": "Shot", "amount": "0.1 ml", "every": "72 h", "doses": 3, "given": "here", "given-today": True, "given-today-at": "14:00"}
+        saline = {**shot, "name": "Saline", "every": "24 h", "doses": 5, "given-today-at": "10:15"}
+        plan = self.plan(shot, saline)
+        self.assertEqual([(one["on"][5:], one["facts"]["medicine"], one["facts"]["clock"]) for one in plan["dates"] if one["what"] == "given-here"],
+                         [("11-28", "Saline", "10:15"), ("11-30", "Shot", "14:00"), ("11-30", "Saline", "10:15"), ("12-01", "Saline", "10:15"), ("12-03", "Shot", "14:00")])
+        self.assertEqual([[f"{one['on'][5:]} {one['time']}" for one in medicine["doses"]] for medicine in plan["medicines"]],
+                         [["11-30 14:00", "12-03 14:00"], ["11-28 10:15", "11-29 10:15", "11-30 10:15", "12-01 10:15"]])
+        ill = [{"code": "abscess", "severity": "moderate"}]
+        text = self.words(shot, saline, findings=ill, recheck="12 days")
+        self.assertIn("Back to us Sat 28 Nov at 10:15: Saline.", text)
+        self.assertNotIn("at 10:15: Shot", text)
+        self.assertIn("With us: dose Sat 28 Nov at 10:15, Mon 30 Nov at 14:00 and 10:15, Tue 1 Dec at 10:15 and Thu 3 Dec at 14:00.", text)
+        # of one course the hour stands once; two at one hour are one visit, two at two hours are two
+        self.assertIn("With us: dose Mon 30 Nov and Thu 3 Dec at 14:00.", self.words(shot, findings=ill, recheck="12 days"))
+        self.assertIn("Back to us Mon 30 Nov at 14:00: Shot and Drip.", self.words(shot, {**shot, "name": "Drip"}, findings=ill, recheck="12 days"))
+        apart = self.words(shot, {**shot, "name": "Drip", "given-today-at": "9:00"}, findings=ill, recheck="12 days")
+        self.assertIn("Back to us Mon 30 Nov at 14:00: Shot. Back to us Mon 30 Nov at 9:00: Drip.", apart)
+        self.assertIn("Next visit, for a dose: Mon 30 Nov, at 9:00.", apart)
+
+    def test_a_next_dose_on_a_closed_day_is_asked_for_on_page_one(self):
+        """Sat 28 Nov 10:00 and 24 hours: Sunday, when the clinic is closed, then Monday at 10:00."""
+        shot = {"name": "Shot", "amount": "0.1 ml", "every": "24 h", "doses": 3, "given": "here", "given-today": True, "given-today-at": "10:00"}
+        for language, asks, back in (("en", "Ask us today who gives Shot on Sun 29 Nov.", "Back to us Mon 30 Nov at 10:00: Shot."), ("es", "Pregunta hoy quién da Shot el domingo 29 nov.", "Vuelve aquí el lunes 30 nov a las 10:00: Shot."),
+                                     ("fr", "Demandez aujourd'hui qui donne Shot le dim 29 nov.", "Revenez le lun 30 nov à 10 h 00 : Shot.")):
+            parts = {"language": language, "findings": [{"code": "abscess", "severity": "moderate"}], "recheck": "9 days", "date": "2026-11-28"}
+            page = self.page_one(shot, **parts)
+            self.assertIn(f"{asks} {back}", page)
+            self.assertIn(asks, self.page_one({**shot, "doses": 2}, **parts))
+            # on Friday the next is Saturday's: Sunday's is asked for beside the medicine
+            self.assertNotIn(asks, self.page_one(shot, **{**parts, "date": TODAY}))
 
     def test_doses_of_the_clinic_without_a_day_are_asked_for(self):
         """Ten days of doses here and no first one: no page says that it stays at home until the check, and the keeper asks for the days."""

@@ -41,6 +41,29 @@ START_TEST(knows_closed_days)
 }
 END_TEST
 
+/* Its hours of the day: the first minute of each span is among them, its end is not. */
+START_TEST(knows_hours_of_a_day)
+{
+    const struct clinic *c =
+        read_hours("hours: {mon-fri: [\"8:00-12:30\", \"14:00-18:00\"], sat: 9:00-13:00}\n"
+                   "holidays: [2026-12-25]\n");
+    static const struct {
+        int day, hour, minute;
+        bool open;
+    } rows[] = {{21, 7, 59, false}, {21, 8, 0, true},   {21, 12, 29, true},  {21, 12, 30, false},
+                {21, 13, 0, false}, {21, 14, 0, true},  {21, 17, 59, true},  {21, 18, 0, false},
+                {26, 8, 30, false}, {26, 12, 59, true}, {26, 15, 30, false}, {27, 10, 0, false},
+                {25, 10, 0, false}, {24, 10, 0, true}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        ck_assert_msg(opening_is_open_at(&c->opening, (struct date){2026, 12, rows[i].day},
+                                         rows[i].hour * 60 + rows[i].minute) == rows[i].open,
+                      "row %zu", i);
+    const struct clinic *unknown = read_hours("holidays: [2026-12-27]\n");
+    ck_assert(opening_is_open_at(&unknown->opening, (struct date){2026, 12, 26}, 3 * 60));
+    ck_assert(!opening_is_open_at(&unknown->opening, (struct date){2026, 12, 27}, 10 * 60));
+}
+END_TEST
+
 START_TEST(free_lines_are_kept_and_close_nothing)
 {
     const struct clinic *c = read_hours("hours: [Monday to Friday 8 to 6, Saturday 9 to 1]\n");
@@ -126,6 +149,7 @@ int main(void)
     TCase *tests = tcase_create("opening");
     tcase_add_checked_fixture(tests, set_up, tear_down);
     tcase_add_test(tests, knows_closed_days);
+    tcase_add_test(tests, knows_hours_of_a_day);
     tcase_add_test(tests, free_lines_are_kept_and_close_nothing);
     tcase_add_test(tests, nothing_said_is_never_closed);
     tcase_add_test(tests, takes_the_ends_of_what_may_be);
