@@ -11,7 +11,7 @@ enum { SLOTS = 256 }; /* some four for each topic */
 struct topic_index {
     const struct topic_plan *topics; /* of which it was made */
     size_t count;
-    unsigned char places[SLOTS];     /* plus one; 0: none */
+    unsigned char places[SLOTS]; /* plus one; 0: none */
 };
 
 static size_t slot_of(const char *topic)

@@ -371,8 +371,8 @@ static void tell_texts(struct care_build *b, struct sign_list *list)
 
 bool warnings_plan(struct care_build *b)
 {
-    struct sign_list list = {.items =
-                                 ARENA_ARRAY_UNSET(b->arena, struct warning, b->in->signs->signs.count)};
+    struct sign_list list = {
+        .items = ARENA_ARRAY_UNSET(b->arena, struct warning, b->in->signs->signs.count)};
     bool good = add_own(b, &list);
     add_states(b, &list);
     b->plan->feeding.fast_limit_passed = fasts_too_long(b);

@@ -139,7 +139,8 @@ size_t species_values(struct species *species, struct node *tree, struct arena *
 
 size_t species_value_keys(struct arena *arena, const char ***out)
 {
-    struct walk walk = {.arena = arena, .keys = ARENA_ARRAY_UNSET(arena, const char *, VALUES_MOST)};
+    struct walk walk = {.arena = arena,
+                        .keys = ARENA_ARRAY_UNSET(arena, const char *, VALUES_MOST)};
     walk_map(&walk, &species_schema, "", NULL, NULL);
     *out = walk.keys;
     return walk.count;

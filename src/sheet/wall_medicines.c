@@ -193,7 +193,8 @@ static void add_for_all(struct composition *c, struct panel *panel, struct panel
     all.begins_line = !panel->is_small || section_begins_lines(c, LINES_OF_SEVERAL);
     all.is_apart =
         section_says_of_medicines(c, MEDICINES_ALL) || section_begins_lines(c, LINES_OF_ANY);
-    if (worse && c->plan->medicine_count == 1 && !section_says_of_medicines(c, MEDICINES_ALL)) {
+    if (worse && last && c->plan->medicine_count == 1 &&
+        !section_says_of_medicines(c, MEDICINES_ALL)) {
         last->text = arena_format(c->arena, "%s %s", last->text, worse);
         return;
     }

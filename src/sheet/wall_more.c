@@ -650,13 +650,6 @@ static const char *here_times(struct composition *c)
     return NULL;
 }
 
-/* Does nobody know at what hour it comes for the dose that is next? */
-static bool leaves_hour_out(struct composition *c)
-{
-    return c->plan->has_next_visit && strcmp(c->plan->next_visit_for, "given-here") == 0 &&
-           c->plan->next_visit_minute < 0 && !here_times(c);
-}
-
 /* What is booked stands there too where something else brings it here before. */
 static const char *visit_text(struct composition *c)
 {
@@ -685,9 +678,8 @@ void section_wall_signature(struct composition *c, struct block_builder *out)
         visit->text = arena_format(c->arena, "%s %s", referral_text(c), visit->text);
     const char *back = phrase(&c->ctx, "wall.say-back");
     wall_entry(c, &panel->entries)->text =
-        c->plan->has_blanks || leaves_hour_out(c)
-            ? arena_format(c->arena, "%s %s", phrase(&c->ctx, "wall.blanks"), back)
-            : back;
+        c->plan->has_blanks ? arena_format(c->arena, "%s %s", phrase(&c->ctx, "wall.blanks"), back)
+                            : back;
     panel->title = phrase(&c->ctx, "wall.signature");
     panel->text = c->is_signed ? c->signed_by : c->plan->veterinarian;
     panel->is_small = section_is_close(c, CLOSE_LINES) && !c->live_links;

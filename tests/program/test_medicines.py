@@ -250,22 +250,20 @@ class Medicines(unittest.TestCase):
         """From Friday 27 November at 11:20 every 24 hours: Saturday at 11:20, when the invented clinic is open from 9 to 13. A reader of printed sheets:
         page one sent home until the check in eight days who was due the next morning for what it lives by, and the hour was a blank."""
         shot = {"name": "Shot", "amount": "0.1 ml", "route": "into-the-muscle", "every": "24 h", "doses": 2, "given": "here", "given-today": True, "given-today-at": "11:20"}
-        rows = (("en", "Back to us Sat 28 Nov at 11:20: Shot.", "Back to us Sat 28 Nov: Shot.", "Next visit, for a dose: Sat 28 Nov, at 11:20.", "Next visit, for a dose: Sat 28 Nov, at ____ o'clock.", "Left blank? Ask us."),
-                ("es", "Vuelve aquí el sábado 28 nov a las 11:20: Shot.", "Vuelve aquí el sábado 28 nov: Shot.", "para una dosis: sábado 28 nov, a las 11:20.", "para una dosis: sábado 28 nov, a las ____.", "¿Algo en blanco? Pregunta."),
-                ("fr", "Revenez le sam 28 nov à 11 h 20 : Shot.", "Revenez le sam 28 nov : Shot.", "pour une dose : sam 28 nov, à 11 h 20.", "pour une dose : sam 28 nov, à ____ heures.", "Une ligne vide ? Demandez."))
-        for language, at, on, visit, blank, ask in rows:
+        rows = (("en", "Back to us Sat 28 Nov at 11:20: Shot.", "Back to us Sat 28 Nov: Shot.", "Next visit, for a dose: Sat 28 Nov, at 11:20.", "Next visit, for a dose: Sat 28 Nov, at ____ (ask us)."),
+                ("es", "Vuelve aquí el sábado 28 nov a las 11:20: Shot.", "Vuelve aquí el sábado 28 nov: Shot.", "para una dosis: sábado 28 nov, a las 11:20.", "para una dosis: sábado 28 nov, a las ____ (pregunta)."),
+                ("fr", "Revenez le sam 28 nov à 11 h 20 : Shot.", "Revenez le sam 28 nov : Shot.", "pour une dose : sam 28 nov, à 11 h 20.", "pour une dose : sam 28 nov, à ____ h (demandez)."))
+        for language, at, on, visit, blank in rows:
             for found in ([{"code": "abscess", "severity": "moderate"}], []):
                 parts = {"language": language, "findings": found, "recheck": "8 days"}
                 text = self.words(shot, SYRUP, layout="-raw", **parts)
                 self.assertIn(at, self.page_one(shot, SYRUP, **parts))
                 self.assertIn(visit, text)
-                self.assertNotIn(ask, text)
                 for more in ({"given-today-at": None}, {"given-today-at": "15:30"}, {"at": "evening"}):
                     other = {key: value for key, value in {**shot, **more}.items() if value is not None}
                     text = self.words(other, SYRUP, layout="-raw", **parts)
                     self.assertIn(on, self.page_one(other, SYRUP, **parts), more)
                     self.assertIn(blank, text)
-                    self.assertIn(ask, text)
                 for other, more in (({**shot, "given": "at-home"}, {}), (shot, {"recheck": "1 days"})):
                     self.assertNotIn(on[:15], self.page_one(other, SYRUP, **{**parts, **more}))
 

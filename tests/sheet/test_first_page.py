@@ -1039,8 +1039,8 @@ class FirstPage(unittest.TestCase):
 
     def test_the_lump_of_a_needle_is_no_reason_to_call(self):
         """A small lump is normal for two days, the procedure says; the sign below does not call for it."""
-        for done, said, never in ((["injection"], "A lump that still grows", "A new lump or swelling"),
-                                  (["blood-sample"], "A new lump or swelling", "A lump that still")):
+        for done, said, never in ((["injection"], "A needle spot that still swells", "A new lump or swelling"),
+                                  (["blood-sample"], "A new lump or swelling", "A needle spot that still")):
             text = pages("corn-snake", [finding("airway-infection", "mild")], **{"done-today": done})
             self.assertIn(said, text)
             self.assertNotIn(never, text)
