@@ -402,22 +402,19 @@ static const char *here_later(struct composition *c)
 
 /* What is given, without what was said of today already. Nobody turns the page late at night for a
  * dose that this page is silent about. Where room is short beside a day with us, what is given at
- * home from another day on is not named but pointed to, and in brief stands with the medicines. */
+ * home from another day on stands with the medicines alone. */
 static const char *medicine_sentences(struct composition *c, bool says_today)
 {
     static const char *const keys[] = {"wall.main.dose", "wall.main.dose-written",
                                        "wall.main.medicine"};
     const char *later = here_later(c), *text = join_sentence(c, here_today(c), later);
-    const bool names_else =
-        !later || section_says(c, MESSAGE_FULL) || section_says(c, MESSAGE_NAMES);
+    const bool is_short =
+        section_says(c, MESSAGE_ALONE) ||
+        (later && !section_says(c, MESSAGE_FULL) && !section_says(c, MESSAGE_NAMES));
     bool points = false, points_today = false;
-    const bool is_short = section_says(c, MESSAGE_BRIEF) || section_says(c, MESSAGE_HOME);
-    const int last =
-        section_says(c, MESSAGE_ALONE) || (later && is_short) ? GIVEN_TODAY_AS_WRITTEN : GIVEN_ELSE;
+    const int last = is_short ? GIVEN_TODAY_AS_WRITTEN : GIVEN_ELSE;
     for (int giving = says_today ? GIVEN_TODAY_AS_WRITTEN : GIVEN_TODAY; giving <= last; giving++) {
         const char *names = medicine_names(c, (enum giving)giving);
-        if (names && giving == GIVEN_ELSE && !names_else)
-            names = "";
         points |= names && !*names;
         points_today |= names && !*names && giving != GIVEN_ELSE;
         if (names && *names)
