@@ -38,10 +38,12 @@ static bool ends_word(const char *at)
 
 static bool begins_word(const char *text, const char *at)
 {
-    if (at == text || is_behind_no_break(text, at))
+    if (at == text)
         return true;
     char before = at[-1];
-    return !is_ascii_letter(before) && !is_digit(before) && (unsigned char)before < 0x80;
+    if ((unsigned char)before >= 0x80)
+        return is_behind_no_break(text, at);
+    return !is_ascii_letter(before) && !is_digit(before);
 }
 
 /* The word before the no-break space, "10–14" or "1er"; NULL where none ends there. */

@@ -154,7 +154,12 @@ bool typefaces_next_run(struct typefaces *faces, enum text_style style, const ch
     size_t filled = 0;
     while (*at < length) {
         size_t next = *at;
-        int code_point = utf8_next(text, length, &next), code;
+        const unsigned char first = (unsigned char)text[next];
+        int code_point = first < 0x80 ? first : -1, code;
+        if (first < 0x80)
+            next++;
+        else
+            code_point = utf8_next(text, length, &next);
         if (code_point < 0) {
             return haru_refuse(faces->haru, "text-not-utf8",
                                "a text of the sheet is no valid UTF-8");
