@@ -49,7 +49,7 @@ static void wait_for_first_meal(struct care_build *b, struct feeding_plan *f)
 static void call_for_food(struct care_build *b)
 {
     struct feeding_plan *f = &b->plan->feeding;
-    struct date_value last = {0};
+    struct date_value last;
     struct date day = b->plan->on;
     bool known = false;
     if (!plan_holds_on(b->plan, "food", "offer-only", plan_food_day(b->plan)) &&
@@ -62,7 +62,8 @@ static void call_for_food(struct care_build *b)
     }
     if (b->plan->has_recheck) {
         const struct date before = date_add_days(b->plan->recheck, -1);
-        day = known && date_compare(day, before) < 0 ? day : before;
+        if (!known || date_compare(before, day) <= 0)
+            day = before;
         known = true;
     }
     f->has_call_by = known;
