@@ -61,9 +61,8 @@ static void call_for_food(struct care_build *b)
         known = true;
     }
     if (b->plan->has_recheck) {
-        const struct date before = date_add_days(b->plan->recheck, -1);
-        if (!known || date_compare(before, day) <= 0)
-            day = before;
+        if (!known || date_compare(b->plan->recheck, day) <= 0)
+            day = date_add_days(b->plan->recheck, -1);
         known = true;
     }
     f->has_call_by = known;
