@@ -134,13 +134,19 @@ static bool is_treated_until(const struct care_build *b, struct date *until)
     return true;
 }
 
+/* An empty gut is as warm as it must be before it is filled, not just the box. */
+static bool warms_first(const struct care_build *b)
+{
+    return b->plan->feeding.is_long_fast &&
+           b->plan->measured[MEASURE_WARM_SIDE].verdict == VERDICT_TOO_LOW;
+}
+
 /* The day from which food may be offered. */
 static struct date earliest_day(const struct care_build *b)
 {
     const struct feeding_plan *f = &b->plan->feeding;
     struct date day = date_add_days(b->plan->on, feeding_first_day(b));
-    /* an empty gut is as warm as it must be before it is filled, not just the box */
-    if (f->is_long_fast && b->plan->measured[MEASURE_WARM_SIDE].verdict == VERDICT_TOO_LOW)
+    if (warms_first(b))
         day = date_add_days(day, (long)build_limit(b, "warm-before-meal-days"));
     struct date treated;
     if (is_treated_until(b, &treated) && date_compare(treated, day) >= 0)
@@ -313,4 +319,6 @@ void feeding_plan_dates(struct care_build *b)
     struct date treated;
     f->is_treated = count > 0 && is_treated_until(b, &treated) &&
                     date_compare(b->plan->on, treated) < 0 && date_compare(treated, days[0]) < 0;
+    f->is_warming =
+        count > 0 && warms_first(b) && date_compare(plan_food_day(b->plan), days[0]) < 0;
 }

@@ -194,6 +194,7 @@ struct feeding_plan {
     bool starts_after_check; /* all meals planned come no sooner than the recheck */
     bool fast_limit_passed;  /* by today */
     bool is_treated;         /* no meal yet: its mouth or airway is treated at home until then */
+    bool is_warming;         /* no meal yet: after a long fast it is first as warm as it must be */
     bool is_long_fast;       /* it has gone without for longer than that */
     double fast_limit_days;  /* 0 unknown: refuse food longer -> call */
     double stool_limit_days;

@@ -552,9 +552,11 @@ TEXT_GETTER(food_medicine, PLAN->feeding.written_medicine)
 TEXT_GETTER(food_call_by,
             PLAN->feeding.has_call_by ? format_date_day(FORMAT, PLAN->feeding.call_by) : NULL)
 
-/* The first meal, where its mouth or airway is treated until then: no gate opens before. */
-TEXT_GETTER(meal_treated,
-            PLAN->feeding.is_treated ? format_date_day(FORMAT, PLAN->feeding.next[0]) : NULL)
+/* The first meal, where its mouth or airway is treated or its empty gut warms until then: no gate
+ * opens before. */
+TEXT_GETTER(meal_not_before, PLAN->feeding.is_treated || PLAN->feeding.is_warming
+                                 ? format_date_day(FORMAT, PLAN->feeding.next[0])
+                                 : NULL)
 
 /* The first meal, where a portion that holds until the check would be over by then. */
 TEXT_GETTER(food_after_check, PLAN->feeding.starts_after_check
@@ -662,8 +664,8 @@ static const struct slot_row rows[] = {
     ROW("meal.interval-now", meal_interval_now),
     ROW("meal.mass", meal_mass),
     ROW("meal.next", meal_next),
+    ROW("meal.not-before", meal_not_before),
     ROW("meal.now", meal_now),
-    ROW("meal.treated", meal_treated),
     ROW("meal.usual-interval", meal_usual_interval),
     ROW("nest.depth", nest_depth),
     ROW("nest.rim", nest_rim),
