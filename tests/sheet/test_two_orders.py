@@ -324,6 +324,39 @@ class TubeFed(unittest.TestCase):
                 self.assertEqual(sorted(variant.get("topics", {}).get("food", [])), sorted(one["topics"]["food"]), (code, variant["key"]))
 
 
+class HeatedToad(unittest.TestCase):
+    """A kind that needs no heat may have some: a mat without a thermostat under a drowsy toad is made safe before it is turned up."""
+    MORE = {"done_today": ["sedation", "sutures"], "diet": [{"food": "cricket", "count": 4, "every": "2 days", "last": "2026-03-11"}]}
+    READ = {"readings": {"warm-side": "19 C", "cool-side": "16 C", "night": "12 C"}}
+
+    def test_a_mat_is_put_on_a_thermostat_tonight(self):
+        mat = {"heat": [{"kind": "mat", "power": "8 W", "thermostat": False, "guard": False}]}
+        for heat, is_there in ((mat, True), ({}, False), ({"heat": [{"kind": "mat", "thermostat": True}]}, False)):
+            steps = {one["code"]: one["tonight"] for one in plan(visit("fire-bellied-toad", ["bite-wound moderate"], enclosure={**self.READ, **heat}, **self.MORE))["actions"]}
+            self.assertEqual(steps.get("add-thermostat"), True if is_there else None, heat)
+
+    def test_no_gate_opens_before_the_first_meal(self):
+        """Five days without food and cold: two days of warmth before a meal (memory), so from Monday, awake on Tuesday, the first is on Thursday."""
+        record = visit("fire-bellied-toad", ["bite-wound moderate", "underweight mild"], enclosure=self.READ, **self.MORE,
+                       patient={"hatched": "2023", "mass": "9 g", "earlier": [{"on": "2026-01-10", "mass": "11 g", "healthy": True}]})
+        record["findings"].append({"code": "not-eating", "value": 5})
+        for language, none, gate, at_once in (("en", "No food before Thu 19 Mar", "Food only from Thu 19 Mar on", "Offer food only"), ("es", "Sin comida antes del jue 19 mar", "Sin comida antes del jue 19 mar, y solo si", "Ofrece comida solo si"),
+                                              ("fr", "avant le jeu 19 mars", "Aucun repas avant le jeu 19 mars, et seulement", "Proposez à manger seulement")):
+            said = text(record, language)
+            for words in (none, gate):
+                self.assertIn(words, said, language)
+            self.assertNotIn(at_once, said, language)
+
+
+class OtherPieces(unittest.TestCase):
+    def test_two_eggs_are_not_two_roaches(self):
+        """What is used to so many of one food is given so many of the like; nobody knows how many roaches two eggs or two mice are."""
+        for food, pieces in ((("egg", None), None), (("mouse", "adult"), None), (("dubia", "adult"), [2, 2])):
+            diet = {"food": food[0], "count": 2, "every": "3 days", "last": "2026-03-12", **({"size": food[1]} if food[1] else {})}
+            fed = plan(visit("argentine-tegu", ["underweight moderate", "not-eating mild"], diet=[diet], patient={"hatched": "2021-05", "mass": "2.1 kg"}, done_today=["sedation"]))["feeding"]
+            self.assertEqual(fed["insects"], pieces, food)
+
+
 class ColdAir(unittest.TestCase):
     """78 % at 22.8 C is 58 % at 27.8 C (Buck 1996: 27.7 hPa of 37.3, by hand): the same sheet that heats the box lets nothing of it out."""
     READ = {"basking-surface": "30 C", "warm-side": "27 C", "humidity-at": "cool-side"}
