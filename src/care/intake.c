@@ -98,7 +98,7 @@ static void add_beside(struct feeding_plan *f, const struct visit_diet *diet)
 
 /* Does its number tell how many pieces of other animal food it may have? Two eggs are not two
  * roaches, nor is a mouse; of what is in no list nobody knows. */
-static bool is_in_pieces(const struct feeding_plan *f, const struct food *food)
+static bool counts_in_pieces(const struct feeding_plan *f, const struct food *food)
 {
     return f->diet == DIET_WHOLE_PREY || (food && food->kind.value != FOOD_PREY);
 }
@@ -113,7 +113,8 @@ static void add_entry(struct care_build *b, const struct visit_diet *diet)
     double grams = meal_g(b, diet), days = diet->every_days.value;
     now->has_g = now->has_g && grams > 0;
     now->has_kcal = now->has_kcal && grams > 0 && energy && energy->known;
-    now->has_count = now->has_count && diet->count.known && is_in_pieces(&b->plan->feeding, food);
+    now->has_count =
+        now->has_count && diet->count.known && counts_in_pieces(&b->plan->feeding, food);
     now->g_day += grams / days;
     now->count_day += diet->count.value / days;
     if (now->has_kcal)
@@ -132,7 +133,7 @@ static void show(const struct care_build *b, struct feeding_plan *f, const struc
     f->has_meal_now = is_shown && diet->meal_g.known;
     f->meal_now_g = is_shown ? diet->meal_g.value : 0;
     const struct food *food = diet->food.text ? food_find(b->in->reference, diet->food.text) : NULL;
-    f->has_count_now = is_shown && diet->count.known && is_in_pieces(f, food);
+    f->has_count_now = is_shown && diet->count.known && counts_in_pieces(f, food);
     f->count_now = is_shown ? diet->count.value : 0;
     f->has_interval_now = is_shown && diet->every_days.known;
     f->interval_now_days = is_shown ? diet->every_days.value : 0;

@@ -30,10 +30,7 @@ static struct span *reasons_text(struct composition *c, const struct action *act
 static struct span *decided_reason(struct composition *c, const struct action *action)
 {
     const char *why = action->decided_why;
-    if (!why || !*why)
-        return NULL;
-    bool is_ended = strchr(".!?", why[strlen(why) - 1]) != NULL;
-    return span_plain(c->arena, is_ended ? why : arena_format(c->arena, "%s.", why));
+    return why && *why ? span_plain(c->arena, text_ended(c->arena, why)) : NULL;
 }
 
 static struct span *do_text(struct composition *c, const struct action *action)

@@ -160,10 +160,8 @@ void section_sources(struct composition *c, struct block_builder *out)
 /* Her reason may have no stop of its own, and a sentence follows it. */
 static const char *reason_text(struct composition *c, const char *because)
 {
-    const size_t length = strlen(because);
-    const bool ends = length > 0 && strchr(".!?", because[length - 1]);
     return section_with_text(c, "sheet.signature.because", "because",
-                             ends ? because : arena_format(c->arena, "%s.", because));
+                             text_ended(c->arena, because));
 }
 
 static struct span *own_targets_text(struct composition *c)

@@ -62,10 +62,7 @@ const char *section_home(struct composition *c, struct phrase_context *ctx,
 
 const char *section_note(struct composition *c, const struct finding_plan *finding)
 {
-    const char *note = finding->note;
-    size_t length = strlen(note);
-    if (length > 0 && !strchr(".!?", note[length - 1]))
-        note = arena_format(c->arena, "%s.", note);
+    const char *note = text_ended(c->arena, finding->note);
     /* nobody writes as a veterinarian who has not looked */
     const char *key =
         finding->state == STATE_UNSEEN || (finding->state == STATE_GO_NOW && !c->plan->veterinarian)

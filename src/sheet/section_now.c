@@ -164,9 +164,8 @@ static const char *with_why(struct composition *c, const struct stance_phase *ph
     const char *why = phase && phase->decision ? phase->decision->reason : NULL;
     if (!why || !*why)
         return text;
-    bool is_ended = strchr(".!?", why[strlen(why) - 1]) != NULL;
-    return arena_format(c->arena, "%s %s %s%s", text, phrase(&c->ctx, "sheet.why"), why,
-                        is_ended ? "" : ".");
+    return arena_format(c->arena, "%s %s %s", text, phrase(&c->ctx, "sheet.why"),
+                        text_ended(c->arena, why));
 }
 
 /* Does a step or a line of this list say why it was decided? */

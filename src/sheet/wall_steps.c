@@ -278,13 +278,6 @@ void section_wall_steps(struct composition *c, struct block_builder *out)
 
 /* ---- then ---- */
 
-/* The clinic's own words may bring their stop. */
-static const char *ended(struct composition *c, const char *text)
-{
-    return *text && strchr(".!?", text[strlen(text) - 1]) ? text
-                                                          : arena_format(c->arena, "%s.", text);
-}
-
 /* Behind those that make heat safe, in one list, what they bring is not named again. */
 static const char *how_behind(struct composition *c, size_t action, size_t made_safe)
 {
@@ -324,7 +317,7 @@ static void add_then(struct composition *c, struct panel *panel, size_t action, 
     if (limit)
         entry->text = entry->text ? arena_format(c->arena, "%s %s", limit, entry->text) : limit;
     if (panel->kind == PANEL_GRADES) /* what to do and how on one line */
-        entry->title = ended(c, entry->title);
+        entry->title = text_ended(c->arena, entry->title);
 }
 
 static bool is_due(const struct composition *c, size_t action)

@@ -430,10 +430,7 @@ static const char *medicine_sentences(struct composition *c, bool says_today)
  * it stands behind a colon and no word of ours goes on in it. */
 static const char *own_text(struct composition *c, const char *key)
 {
-    const char *own = c->plan->actions[0].own;
-    bool ends = own[0] && strchr(".!?", own[strlen(own) - 1]);
-    return wall_phrase(c, key, "first", ends ? own : arena_format(c->arena, "%s.", own), NULL,
-                       NULL);
+    return wall_phrase(c, key, "first", text_ended(c->arena, c->plan->actions[0].own), NULL, NULL);
 }
 
 static bool begins_with_own(const struct composition *c)

@@ -70,6 +70,28 @@ static const char *explained(const char *a, const char *b)
 /* ---- the word
  * ------------------------------------------------------------------------------------- */
 
+/* A sentence of another hand gets the stop that it lacks, and no second one. */
+START_TEST(another_hands_sentence_ends)
+{
+    static const char *const rows[][2] = {{"not eyes or nose", "not eyes or nose."},
+                                          {"Lavar bien.", "Lavar bien."},
+                                          {"Once more!", "Once more!"},
+                                          {"Sure?", "Sure?"},
+                                          {"(in the corner.)", "(in the corner.)"},
+                                          {"(in the corner)", "(in the corner)."},
+                                          {"He said \"no.\"", "He said \"no.\""},
+                                          {"and so on\xe2\x80\xa6", "and so on\xe2\x80\xa6"},
+                                          {"0.3 ml", "0.3 ml."},
+                                          {"", ""},
+                                          {")", ")"}};
+    struct arena own;
+    arena_init(&own);
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        ck_assert_str_eq(text_ended(&own, rows[i][0]), rows[i][1]);
+    arena_finish(&own);
+}
+END_TEST
+
 START_TEST(a_word_is_explained_where_it_stands_whole)
 {
     static const struct {
@@ -263,6 +285,7 @@ int main(void)
     Suite *suite = suite_create("glossary");
     TCase *tcase = tcase_create("glossary");
     tcase_add_checked_fixture(tcase, set_up_words, tear_down);
+    tcase_add_test(tcase, another_hands_sentence_ends);
     tcase_add_test(tcase, a_word_is_explained_where_it_stands_whole);
     tcase_add_test(tcase, the_meaning_stands_behind_its_stretch);
     tcase_add_test(tcase, a_word_is_explained_once);
