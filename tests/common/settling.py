@@ -17,6 +17,8 @@ CATALOGUE = load("findings.yaml")
 TOPICS = {name: topic for name, topic in BOOK["topics"].items() if "stances" in topic}
 TOPICS.update({f"{name}.{part}": topic for name, whole in BOOK["topics"].items() for part, topic in whole.get("parts", {}).items()})
 
+BOX = {"heat", "heat-with", "heat-safe"}  # what is asked of the enclosure: the visits tried here tell nothing of it
+
 
 class Animal:
     def __init__(self, code, sex="female", stage="adult"):
@@ -28,7 +30,7 @@ class Animal:
                     "stages": stage, "reproduction": about["reproduction"], "diets": diet_of(sheet)}
 
     def fits(self, row):
-        return (all(self.has[key] in row[key] for key in self.has if key in row) and self.traits.issuperset(row.get("traits", []))
+        return (not BOX.intersection(row) and all(self.has[key] in row[key] for key in self.has if key in row) and self.traits.issuperset(row.get("traits", []))
                 and not self.traits.intersection(row.get("never-with", [])) and not ("found" in row and self.found.isdisjoint(row["found"])))
 
     def can_have(self, entry):
