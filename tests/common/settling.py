@@ -80,15 +80,19 @@ def expand(animal, calls, source, bundles=(), days=None):
 
 def tier_of(animal, code, severity):
     entry = CATALOGUE["findings"][code]
-    return next((row["tier"] for row in entry.get("sooner", []) if animal.fits(row) and severity in row["severities"]), entry.get("tiers", {}).get(severity))
+    return next((row["tier"] for row in entry.get("sooner", []) if animal.fits(row) and severity in row.get("severities", [severity])), entry.get("tiers", {}).get(severity))
 
 
 def calls_of(animal, findings, done):
     made = list(calls_of_findings(animal, findings, done))
     yield from made
     for name, row in BOOK["calls"].items():
-        if set(row["when"]) <= {"tier", "state", "stage", "warm-side", "finding", "group", "bundle", "brumation", "season"} and holds(animal, row["when"], findings, done, made):
+        if set(row["when"]) <= {"tier", "state", "stage", "warm-side", "water", "finding", "group", "bundle", "brumation", "season"} and holds(animal, row["when"], findings, done, made):
             yield from expand(animal, row["call"], next((code for code, *_ in findings if code in row["when"].get("finding", [])), None), days=days_of(row))
+
+
+def after(row, done):
+    return not set(row.get("never-done", [])).intersection(done) and ("done" not in row or bool(set(row["done"]).intersection(done)))
 
 
 def calls_of_findings(animal, findings, done):
@@ -96,7 +100,7 @@ def calls_of_findings(animal, findings, done):
     made = [(code, CATALOGUE["procedures"][code], None, None) for code in done]
     for code, entry, severity, state in found + made:
         for row in entry.get("calls", []):
-            if row.get("phase", 1) == 1 and animal.fits(row) and "steps" not in row and "where" not in row and (not severity or severity in row.get("severities", [severity])) \
+            if row.get("phase", 1) == 1 and animal.fits(row) and after(row, done) and "steps" not in row and "where" not in row and (not severity or severity in row.get("severities", [severity])) \
                     and (not state or state in row.get("states", [state])):
                 yield from expand(animal, row["call"], code, days=days_of(row))
 
@@ -111,7 +115,7 @@ def holds(animal, when, findings, done, calls, least=0):
         return any(code in codes and severity in levels and state in when.get("state", [state]) for code, severity, state in findings)
     every = ["mild", "moderate", "severe"]
     for key, wanted in when.items():
-        if key == "warm-side":  # no readings here
+        if key in ("warm-side", "water"):  # no readings here
             good = "unknown" in wanted
         elif key == "finding":
             good = has(wanted, when.get("severity", every))
