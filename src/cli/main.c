@@ -104,16 +104,23 @@ static void take_memory_in_large_pieces(void)
 #ifdef __GLIBC__
     enum {
         HUGE_PAGE_BYTES = 2 * 1024 * 1024,
+        SMALL_PAGE_BYTES = 4096,
         PIECE_BYTES = 4 * 1024 * 1024,
         KEPT_BYTES = 64 * 1024 * 1024
     };
     mallopt(M_TOP_PAD, PIECE_BYTES);
     mallopt(M_MMAP_THRESHOLD, KEPT_BYTES / 4);
     mallopt(M_TRIM_THRESHOLD, KEPT_BYTES);
-    void *piece = malloc(2 * PIECE_BYTES);
-    uintptr_t begin = ((uintptr_t)piece + HUGE_PAGE_BYTES - 1) / HUGE_PAGE_BYTES * HUGE_PAGE_BYTES;
+    /* what malloc writes in front and behind stands in other pages: one that was touched before it
+     * was advised stays small */
+    char *const end = sbrk(0);
+    const size_t before = HUGE_PAGE_BYTES - (uintptr_t)end % HUGE_PAGE_BYTES;
+    if (end != (char *)-1 && before > SMALL_PAGE_BYTES)
+        sbrk((intptr_t)(before - SMALL_PAGE_BYTES));
+    char *piece = malloc(PIECE_BYTES + (size_t)2 * SMALL_PAGE_BYTES);
     if (piece)
-        madvise((void *)begin, PIECE_BYTES, MADV_HUGEPAGE);
+        madvise(piece + HUGE_PAGE_BYTES - (uintptr_t)piece % HUGE_PAGE_BYTES, PIECE_BYTES,
+                MADV_HUGEPAGE);
     free(piece);
 #endif
 }
