@@ -5,6 +5,25 @@
 
 #include "base/hash.h"
 
+/* Where the part of a code that begins here ends: at a dot or with the code. */
+static size_t part_length(const char *code)
+{
+    return (size_t)(strchrnul(code, '.') - code);
+}
+
+/* Part by part, as code_index_find() goes through a key. */
+static uint64_t hash_code(const char *code)
+{
+    uint64_t hash = HASH_START;
+    for (;; code++) {
+        const size_t length = part_length(code);
+        hash = hash_quickly(hash, code, length);
+        code += length;
+        if (*code == '\0')
+            return hash;
+    }
+}
+
 struct code_index code_index_make(const char *const *codes, size_t count, struct arena *arena)
 {
     size_t size = 1;
@@ -12,7 +31,7 @@ struct code_index code_index_make(const char *const *codes, size_t count, struct
         size *= 2;
     struct code_slot *slots = ARENA_ARRAY(arena, struct code_slot, size);
     for (size_t i = 0; i < count; i++) {
-        const uint64_t hash = hash_text(HASH_START, codes[i]);
+        const uint64_t hash = hash_code(codes[i]);
         size_t slot = hash & (size - 1);
         while (slots[slot].place != 0)
             slot = (slot + 1) & (size - 1);
@@ -40,14 +59,16 @@ static size_t find_exact(const struct code_index *index, const char *key, size_t
 size_t code_index_find(const struct code_index *index, const char *key)
 {
     size_t found = SIZE_MAX, length = 0;
-    if (index->count == 0)
-        return found;
-    for (uint64_t hash = HASH_START;; hash = hash_bytes(hash, key + length++, 1)) {
-        if (length > 0 && (key[length] == '.' || key[length] == '\0')) {
-            size_t place = find_exact(index, key, length, hash);
-            found = place != SIZE_MAX ? place : found;
-        }
+    uint64_t hash = HASH_START;
+    while (index->count > 0) {
+        const size_t part = part_length(key + length);
+        hash = hash_quickly(hash, key + length, part);
+        length += part;
+        const size_t place = find_exact(index, key, length, hash);
+        found = place != SIZE_MAX ? place : found;
         if (key[length] == '\0')
-            return found;
+            break;
+        length++;
     }
+    return found;
 }

@@ -215,7 +215,7 @@ static void parse_entry(struct parsing *p, const struct node *node, struct wordi
 /* Where the key's number stands in the table, or the free place where it would. */
 static uint32_t *place_of(const struct wording *wording, const char *key)
 {
-    size_t at = hash_text(HASH_START, key) & (wording->room - 1);
+    size_t at = hash_quickly(HASH_START, key, strlen(key)) & (wording->room - 1);
     while (wording->table[at] && strcmp(wording->entries[wording->table[at] - 1].key, key) != 0)
         at = (at + 1) & (wording->room - 1);
     return &wording->table[at];

@@ -156,7 +156,8 @@ static void on_open(struct reading *r, enum node_kind kind, const yaml_char_t *a
  * from 1, at the place of their hash or behind it. */
 static const struct node *same_key(const struct node *map, size_t i, uint16_t *table, size_t room)
 {
-    size_t at = hash_text(HASH_START, map->keys[i]->text) & (room - 1);
+    const char *key = map->keys[i]->text;
+    size_t at = hash_quickly(HASH_START, key, strlen(key)) & (room - 1);
     for (; table[at]; at = (at + 1) & (room - 1))
         if (strcmp(map->keys[table[at] - 1]->text, map->keys[i]->text) == 0)
             return map->keys[table[at] - 1];
