@@ -40,7 +40,7 @@ static struct taxon_plan species_of(struct care_build *b, const struct species *
         .scientific = s->scientific.text,
         .names = build_names(b, &s->names),
         .name_count = s->names.count,
-        .names_at = s->names.at,
+        .names_at = s->names.count ? LIST_AT(s->names, struct named_text, 0)->name.at : s->code.at,
         .group = (enum group)s->group.value,
         .habit = (enum habit)s->habit.value,
         .reproduction_known = s->reproduction.known,
@@ -110,7 +110,8 @@ static struct letterhead_plan clinic_of(struct care_build *b, const struct clini
         .opening = c->opening,
         .hours_text = texts_of(b, &c->hours_text),
         .hours_text_count = c->hours_text.count,
-        .hours_at = c->hours_text.at,
+        .hours_at =
+            c->hours_text.count ? LIST_AT(c->hours_text, struct text_value, 0)->at : c->name.at,
         .email = text_in(&c->email, c->file),
         .paper = (enum clinic_paper)c->paper.value,
     };

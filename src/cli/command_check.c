@@ -105,7 +105,8 @@ static void check_clinic(struct run *run, struct node *tree, const char *path)
     (void)tree;
     const struct clinic *clinic = clinic_read(path, &run->arena, &run->diag);
     if (clinic && clinic->hours_text.count > 0)
-        diag_report_path(&run->diag, DIAG_REMARK, "hours-as-text", clinic->hours_text.at, "hours",
+        diag_report_path(&run->diag, DIAG_REMARK, "hours-as-text",
+                         LIST_AT(clinic->hours_text, struct text_value, 0)->at, "hours",
                          "are free lines, printed as they stand in every language, and no check is "
                          "moved off a closed day; write {mon-fri: \"8:00-18:00\", sat: "
                          "\"9:00-13:00\"}");

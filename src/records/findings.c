@@ -151,7 +151,7 @@ static const struct field catalogue_fields[] = {
 };
 const struct schema finding_catalogue_schema =
     SCHEMA(finding_catalogue, catalogue_fields, "findings file", "The exam's vocabulary.",
-           .shipped = &shipped_finding_catalogue);
+           SHIPPED(shipped_finding_catalogue, finding_catalogue));
 
 const struct choice alarm_choices[] = {
     {"breath", ALARM_BREATH, "breathing"},
@@ -276,6 +276,8 @@ bool finding_calls_check(const struct finding_catalogue *catalogue,
                          const struct topic_catalogue *topics, struct diag *diag)
 {
     bool good = true;
+    if (topics_proven_with(topics, catalogue->is_shipped))
+        return true;
     for (size_t i = 0; i < catalogue->findings.count; i++) {
         const struct finding *one = LIST_AT(catalogue->findings, struct finding, i);
         good = calls_check(&one->calls, topics, one->name.text, diag) && good;

@@ -104,6 +104,7 @@ struct finding_catalogue {
     struct list findings;   /* of struct finding, in file order */
     struct list procedures; /* of struct procedure */
     struct list sources;    /* of struct named_text */
+    bool is_shipped;        /* the file that came with the program */
 };
 
 /* What a sign to go at once for is about: they stand together on a sheet. */

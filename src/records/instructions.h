@@ -46,12 +46,17 @@ struct instruction_catalogue {
     struct list instructions; /* of struct instruction, sorted by code */
     struct list not_now;      /* of struct text_value: those that say what not to do */
     struct code_index index;  /* of their codes, by place in the list */
+    bool is_shipped;          /* the file that came with the program */
 };
 
 extern const struct schema instruction_catalogue_schema;
 
 /* Does what is printed say what not to do? */
 bool instruction_is_not_now(const struct instruction_catalogue *catalogue, const char *key);
+
+/* By code, as instruction_catalogue_read() gives them. What came with the program was sorted when
+ * it was built. */
+void instruction_catalogue_sort(struct instruction_catalogue *catalogue);
 
 /* Sorted by code, topics and stances checked. */
 struct instruction_catalogue *instruction_catalogue_read(const char *path,

@@ -179,7 +179,8 @@ bool opening_make(const struct list *hours, const struct list *holidays, struct 
     for (size_t i = 0; i < hours->count; i++)
         good = add_row(LIST_AT(*hours, struct written_hours, i), is_named, diag, out) && good;
     if (good && out->is_known && !is_ever_open(out)) {
-        diag_report_path(diag, DIAG_ERROR, "never-open", hours->at, "hours",
+        diag_report_path(diag, DIAG_ERROR, "never-open",
+                         LIST_AT(*hours, struct written_hours, 0)->days.at, "hours",
                          "leave the clinic closed on all days; write when it is open");
         good = false;
     }

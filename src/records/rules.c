@@ -270,8 +270,8 @@ static const struct field book_fields[] = {
     ROW(NAMED, rule_book, sources, "sources", .schema = &named_text_schema, .required = true,
         .help = "what the ids stand for"),
 };
-const struct schema rule_book_schema =
-    SCHEMA(rule_book, book_fields, "rules file", "Advice rules.", .shipped = &shipped_rule_book);
+const struct schema rule_book_schema = SCHEMA(rule_book, book_fields, "rules file", "Advice rules.",
+                                              SHIPPED(shipped_rule_book, rule_book));
 
 struct rule_book *rule_book_read(const char *path, struct arena *arena, struct diag *diag)
 {

@@ -179,6 +179,7 @@ struct rule_book {
     struct list
         cautions; /* of struct text_value: codes on every sheet, worded under caution.<code> */
     struct list sources;
+    bool is_shipped; /* the file that came with the program */
 };
 
 extern const struct schema rule_book_schema, rule_when_schema;

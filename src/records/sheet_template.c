@@ -112,7 +112,8 @@ static bool check_section(const struct sheet_section *section, struct diag *diag
                     "write either 'show' with one section, or both 'left' and 'right' with lists, "
                     "or 'columns' with one list, or 'page' with one list");
     else if (section->foot.count > 0 && section->page.count == 0)
-        diag_report(diag, DIAG_ERROR, "foot-alone", section->foot.at,
+        diag_report(diag, DIAG_ERROR, "foot-alone",
+                    LIST_AT(section->foot, struct choice_value, 0)->at,
                     "'foot' needs 'page': there is no page whose foot it is");
     else if (own && section->text.count == 0)
         diag_report(diag, DIAG_ERROR, "no-text", section->at,
@@ -181,7 +182,10 @@ static bool need_section(const struct sheet_template *sheet, int code, struct di
 {
     if (has_section(sheet, code))
         return true;
-    diag_report_path(diag, DIAG_ERROR, "section-missing", sheet->sections.at, "sections",
+    const struct mark at = sheet->sections.count
+                               ? LIST_AT(sheet->sections, struct sheet_section, 0)->at
+                               : (struct mark){.file = sheet->file};
+    diag_report_path(diag, DIAG_ERROR, "section-missing", at, "sections",
                      "lacks '%s', which no kind of sheet may leave out; add it where it fits",
                      bind_choice_word(sheet_section_choices, code));
     return false;

@@ -35,4 +35,8 @@
 /* For the last argument of SCHEMA. */
 #define MARKED(struct_, member_) .has_mark = true, .mark_offset = offsetof(struct struct_, member_)
 
+/* Likewise: what it made of the program's own files, and where the struct says that it is one. */
+#define SHIPPED(records_, struct_)                                                                 \
+    .shipped = &(records_), .is_shipped = offsetof(struct struct_, is_shipped)
+
 #endif

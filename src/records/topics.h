@@ -64,6 +64,7 @@ struct topic_catalogue {
     struct list calls;   /* of struct state_call */
     struct list written; /* of struct written_words */
     struct list sources;
+    bool is_shipped; /* the file that came with the program */
 };
 
 /* Replaces what its condition's findings call for on the topics of `outcome`. */
@@ -83,6 +84,7 @@ struct stance_settlement {
 struct settlement_book {
     struct list settlements; /* of struct stance_settlement */
     struct list sources;
+    bool is_shipped; /* the file that came with the program */
 };
 
 extern const struct schema topic_catalogue_schema, settlement_book_schema;
@@ -102,6 +104,10 @@ const struct bundle *bundle_find(const struct topic_catalogue *catalogue, const 
 /* Has it a row of what is written of `of`, in the language, or in any for NULL? */
 bool topic_knows_written(const struct topic_catalogue *catalogue, const char *of,
                          const char *language);
+
+/* Were the topics and another file, both as they came, found right together when the program was
+ * built? */
+bool topics_proven_with(const struct topic_catalogue *topics, bool is_shipped);
 
 bool topic_rules_check(const struct rule_book *book, const struct topic_catalogue *topics,
                        struct diag *diag);

@@ -41,11 +41,14 @@ static const struct species *find_group(const struct unlisted_animals *animals, 
 static bool check_groups(const struct unlisted_animals *animals, struct diag *diag)
 {
     bool good = true;
+    const struct mark at = animals->groups.count
+                               ? LIST_AT(animals->groups, struct species, 0)->group.at
+                               : (struct mark){.file = animals->file};
     for (int group = 0; group < GROUP_COUNT; group++) {
         if (find_group(animals, group))
             continue;
-        diag_report_path(diag, DIAG_ERROR, "group-missing", animals->groups.at, "groups",
-                         "says nothing of a %s", bind_choice_word(group_choices, group));
+        diag_report_path(diag, DIAG_ERROR, "group-missing", at, "groups", "says nothing of a %s",
+                         bind_choice_word(group_choices, group));
         good = false;
     }
     return good;
@@ -96,7 +99,7 @@ static struct list one_name(const struct text_value *name, struct arena *arena)
 {
     struct named_text *item = ARENA_NEW(arena, struct named_text);
     *item = (struct named_text){.name = {"en", name->at}, .text = *name};
-    return (struct list){.items = item, .count = 1, .at = name->at};
+    return (struct list){.items = item, .count = 1};
 }
 
 const struct species *unlisted_species(const struct unlisted_animals *animals,

@@ -321,7 +321,8 @@ static bool check_decisions(const struct visit *visit, struct diag *diag)
                           "must lie after the day of the visit");
     }
     if (visit->decisions.count && !visit->veterinarian.text)
-        good = refuse(diag, "decision-without-veterinarian", visit->decisions.at, "decisions",
+        good = refuse(diag, "decision-without-veterinarian",
+                      LIST_AT(visit->decisions, struct visit_decision, 0)->at, "decisions",
                       "only a veterinarian decides: name one under visit.veterinarian");
     return good;
 }

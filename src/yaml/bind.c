@@ -277,7 +277,7 @@ static void bind_scalar_list(struct binding *b, const struct field *field, const
     }
     if (!fits_in_list(b, field, node, path))
         return;
-    *out = (struct list){.items = arena_take_array(b->arena, count, size), .at = node->at};
+    *out = (struct list){.items = arena_take_array(b->arena, count, size)};
     for (size_t i = 0; i < count; i++) {
         const struct path below = {path, NULL, i + 1};
         if (expect(b, items[i], NODE_SCALAR, &below))
@@ -292,9 +292,8 @@ static void bind_record_list(struct binding *b, const struct field *field, const
     size_t size = field->schema->size;
     if (!expect(b, node, NODE_LIST, path) || !fits_in_list(b, field, node, path))
         return;
-    *out = (struct list){.items = arena_take_array(b->arena, node->count, size),
-                         .count = node->count,
-                         .at = node->at};
+    *out =
+        (struct list){.items = arena_take_array(b->arena, node->count, size), .count = node->count};
     for (size_t i = 0; i < node->count; i++)
         bind_map(b, node->items[i], field->schema, &(struct path){path, NULL, i + 1},
                  (char *)out->items + i * size);
@@ -312,8 +311,7 @@ static void bind_some_records(struct binding *b, const struct field *field, cons
         bind_record_list(b, field, node, path, out);
         return;
     }
-    *out = (struct list){
-        .items = arena_take_array(b->arena, 1, field->schema->size), .count = 1, .at = node->at};
+    *out = (struct list){.items = arena_take_array(b->arena, 1, field->schema->size), .count = 1};
     bind_map(b, node, field->schema, path, out->items);
 }
 
@@ -323,9 +321,8 @@ static void bind_named(struct binding *b, const struct field *field, const struc
     size_t size = field->schema->size;
     if (!expect(b, node, NODE_MAP, path) || !fits_in_list(b, field, node, path))
         return;
-    *out = (struct list){.items = arena_take_array(b->arena, node->count, size),
-                         .count = node->count,
-                         .at = node->at};
+    *out =
+        (struct list){.items = arena_take_array(b->arena, node->count, size), .count = node->count};
     for (size_t i = 0; i < node->count; i++) {
         char *record = (char *)out->items + i * size;
         bind_map(b, node->items[i], field->schema,
@@ -463,7 +460,10 @@ bool bind_file(const char *path, const struct schema *schema, struct arena *aren
     struct bytes bytes;
     bool good = file_read(path, FILE_LIMIT_BYTES, &passing, diag, &bytes);
     path = arena_copy_text(arena, path);
-    if (good && !shipped_bind(schema, path, bytes, arena, record)) {
+    const bool is_shipped = good && shipped_bind(schema, path, bytes, arena, record);
+    if (schema->is_shipped)
+        *(bool *)((char *)record + schema->is_shipped) = is_shipped;
+    if (good && !is_shipped) {
         const struct node *tree = tree_read_passing_bytes(path, bytes, arena, &passing, diag);
         good = tree && bind_record(tree, schema, "", arena, diag, record);
     }

@@ -44,11 +44,11 @@ struct flag_value {
     struct mark at;
 };
 
-/* Items stand one after another; LIST_AT gives a typed pointer. */
+/* Items stand one after another; LIST_AT gives a typed pointer. Where it was written, its first
+ * item says. */
 struct list {
     void *items;
     size_t count;
-    struct mark at;
 };
 
 #define LIST_AT(list, type, i) ((type *)(list).items + (i))
@@ -115,6 +115,8 @@ struct schema {
     bool has_mark;    /* the struct holds a struct mark that receives the record's place */
     size_t mark_offset;
     const struct shipped_records *shipped; /* what it made of the program's own files, or NULL */
+    size_t
+        is_shipped; /* where a bool stands that says whether the file was one of those; 0: none */
 };
 
 enum { BIND_LIST_LIMIT = 500, BIND_TEXT_LIMIT = 4000 };

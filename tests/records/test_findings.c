@@ -262,14 +262,16 @@ START_TEST(what_is_excluded_is_looked_up)
     const struct topic_catalogue *topics =
         topic_catalogue_read(PROJECT_FOLDER "/templates/topics.yaml", &arena, &diag);
     size_t count = 0;
-    ck_assert(topics && finding_calls_check(catalogue, topics, &diag));
+    struct finding_catalogue asked = *catalogue;
+    asked.is_shipped = false; /* it is changed here, so it is asked again */
+    ck_assert(topics && finding_calls_check(&asked, topics, &diag));
     for (size_t i = 0; i < catalogue->findings.count; i++) {
         const struct finding *one = LIST_AT(catalogue->findings, struct finding, i);
         struct text_value *codes = (struct text_value *)one->excludes.items;
         for (size_t k = 0; k < one->excludes.count; k++, count++) {
             const char *before = codes[k].text;
             codes[k].text = "nobody";
-            ck_assert_msg(!finding_calls_check(catalogue, topics, &diag), "%s", one->name.text);
+            ck_assert_msg(!finding_calls_check(&asked, topics, &diag), "%s", one->name.text);
             ck_assert_ptr_nonnull(strstr(diag.last->text, "excludes 'nobody'"));
             codes[k].text = before;
         }

@@ -13,3 +13,4 @@ const struct shipped_records shipped_instruction_catalogue = {0};
 const struct shipped_records shipped_unlisted_animals = {0};
 const struct shipped_records shipped_look = {0};
 const struct shipped_records shipped_sheet_template = {0};
+const bool shipped_files_agree = false;

@@ -103,7 +103,6 @@ static void add_list(struct shipping *s, const struct field *field, const struct
 {
     const enum field_kind kind = kind_of_items(field->kind);
     const size_t size = field->schema ? field->schema->size : values[kind].size;
-    shipping_add_mark(s, at + offsetof(struct list, at), &list->at, 0);
     if (list->count == 0)
         return;
     const size_t items = shipping_make_room(s, list->count * size);
@@ -180,6 +179,8 @@ static void add_file(struct writing *w, const struct schema *schema, const char 
     strbuf_addf(&w->files, " %s", path);
     if (!bind_well(w, schema, path, &bytes, record))
         return;
+    if (schema == &instruction_catalogue_schema)
+        instruction_catalogue_sort((struct instruction_catalogue *)(void *)record);
     shipping_begin_record(&w->table, schema->size);
     shipping_add_bytes(&w->table, bytes);
     add_record(&w->table, schema, record, 0);
@@ -209,6 +210,28 @@ static void add_table(struct writing *w, const struct shipped_file *file, const 
     shipping_write_table(&w->table, file->symbol, &w->source);
 }
 
+/* Do they say of each other only what is so? As the program asks of a file that was changed. */
+static bool agree(const char *templates, struct arena *arena)
+{
+    struct diag diag;
+    diag_init(&diag);
+    const struct finding_catalogue *findings =
+        finding_catalogue_read(file_join(arena, templates, "findings.yaml"), arena, &diag);
+    const struct rule_book *rules =
+        rule_book_read(file_join(arena, templates, "rules.yaml"), arena, &diag);
+    const struct topic_catalogue *topics =
+        topic_catalogue_read(file_join(arena, templates, "topics.yaml"), arena, &diag);
+    const bool good = findings && rules && topics &&
+                      settlement_book_read(file_join(arena, templates, "settlements.yaml"), topics,
+                                           arena, &diag) &&
+                      instruction_catalogue_read(file_join(arena, templates, "instructions.yaml"),
+                                                 topics, arena, &diag) &&
+                      topic_rules_check(rules, topics, &diag) &&
+                      finding_calls_check(findings, topics, &diag) && diag.first == NULL;
+    diag_finish(&diag);
+    return good;
+}
+
 int main(int argc, char **argv)
 {
     if (argc != 4)
@@ -220,6 +243,8 @@ int main(int argc, char **argv)
     strbuf_add(&w.source, "#include \"records/shipped_files.h\"\n\n" SOURCE_LONG_LITERALS);
     for (size_t i = 0; i < sizeof files / sizeof *files; i++)
         add_table(&w, &files[i], argv[3]);
+    strbuf_addf(&w.source, "const bool shipped_files_agree = %s;\n",
+                agree(argv[3], &w.arena) ? "true" : "false");
     const bool good = source_write(argv[1], w.source.text) &&
                       source_write_dependencies(argv[2], argv[1], w.files.text);
     arena_finish(&w.arena);
