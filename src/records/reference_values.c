@@ -561,6 +561,15 @@ static bool check_dose_clock(const struct dose_clock *clock, struct diag *diag)
     return false;
 }
 
+static void index_limits(struct reference_values *reference, struct arena *arena)
+{
+    const size_t count = reference->limits.count;
+    const char **names = ARENA_ARRAY(arena, const char *, count);
+    for (size_t i = 0; i < count; i++)
+        names[i] = LIST_AT(reference->limits, struct limit_reference, i)->name.text;
+    reference->limit_index = code_index_make(names, count, arena);
+}
+
 struct reference_values *reference_values_read(const char *path, struct arena *arena,
                                                struct diag *diag)
 {
@@ -571,6 +580,7 @@ struct reference_values *reference_values_read(const char *path, struct arena *a
     if (!bind_file(beside, &foods_schema, arena, diag, reference))
         return NULL;
     bool good = true;
+    index_limits(reference, arena);
     for (size_t i = 0; i < sizeof limit_names / sizeof *limit_names; i++)
         good = need_limit(reference, limit_names[i], diag) && good;
     for (size_t i = 0; i < reference->foods.count; i++)
@@ -653,7 +663,8 @@ const struct disinfectant_reference *disinfectant_find(const struct reference_va
 
 const struct sourced_value *limit_find(const struct reference_values *reference, const char *name)
 {
-    const struct limit_reference *limit =
-        find_named(&reference->limits, sizeof(struct limit_reference), name);
-    return limit ? &limit->value : NULL;
+    const size_t place = code_index_find(&reference->limit_index, name);
+    if (place == SIZE_MAX || strcmp(reference->limit_index.codes[place], name) != 0)
+        return NULL;
+    return &LIST_AT(reference->limits, struct limit_reference, place)->value;
 }

@@ -4,6 +4,7 @@
 #ifndef BASKLEAF_RECORDS_REFERENCE_VALUES_H
 #define BASKLEAF_RECORDS_REFERENCE_VALUES_H
 
+#include "base/code_index.h"
 #include "records/sourced_value.h"
 #include "records/whom.h"
 #include "records/terms.h"
@@ -185,6 +186,7 @@ struct reference_values {
     struct list disinfectants; /* of struct disinfectant_reference */
     struct list dose_clocks;   /* of struct dose_clock */
     struct list limits;        /* of struct limit_reference: thresholds of the computations */
+    struct code_index limit_index;
     struct list sources;
 };
 

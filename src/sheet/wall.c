@@ -251,12 +251,13 @@ int wall_action_at(const struct composition *c, int place)
  * by says which it changes. */
 int wall_change_at(const struct composition *c, int place)
 {
+    static const char zone[] = "zone:";
+    const size_t length = sizeof zone - 1;
     int action = wall_action_at(c, place);
-    const char *from =
-        place == PLACE_LAMP_DISTANCE ? NULL : arena_format(c->arena, "zone:%s", measures[place].id);
-    for (size_t i = 0; action < 0 && from && i < c->plan->action_count; i++)
+    for (size_t i = 0; action < 0 && place != PLACE_LAMP_DISTANCE && i < c->plan->action_count; i++)
         for (const struct action_reason *r = c->plan->actions[i].reasons; r; r = r->next)
-            if (r->from && strcmp(r->from, from) == 0)
+            if (r->from && strncmp(r->from, zone, length) == 0 &&
+                strcmp(r->from + length, measures[place].id) == 0)
                 action = (int)i;
     return action;
 }
