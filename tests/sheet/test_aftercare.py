@@ -45,6 +45,24 @@ class Aftercare(unittest.TestCase):
     def days(self, plan, what):
         return [d["on"] for d in plan["dates"] if d["what"] == what]
 
+    def test_what_has_gills_wakes_under_water(self):
+        """An axolotl lives under water and breathes by its gills (the clinical table, 4.7: not out of the water; nothing warmed; water shallow only where
+        it floats or is weak): it wakes in clean, aerated water that covers them, and low water covers them too. A frog keeps its nose out, and its air."""
+        air = {"en": r"nose out of|reach(es)? the air|drown|ledge", "es": r"nariz fuera|(llegar|llegue) al aire|ahog|repisa|apoyo",
+               "fr": r"nez hors|attein(dre|gne) l'air|no(ie|yer)\b|un appui"}
+        gills = {"en": r"(covers its|back and) gills", "es": r"branquias cubiertas|(lomo y|las) branquias", "fr": r"branchies couvertes|et (les|des) branchies"}
+        weak = [{"code": code, "severity": severity} for code, severity in
+                (("floating", "moderate"), ("limp", "severe"), ("amphibian-airway", "moderate"), ("rolling", "severe"))]
+        for parts in [{"done_today": ["sedation"]}, {"done_today": ["surgery"]}] + [{"findings": [one]} for one in weak] + [
+                {"findings": [one], "done_today": ["sedation"]} for one in weak]:
+            for water in ({}, {"water": {"ammonia": "1 mg/l", "nitrite": "0.5 mg/l"}}):
+                for language in air:
+                    said = self.printed(record("axolotl", visit={"kind": "checkout"}, **parts, **water), language)
+                    self.assertNotRegex(said, air[language], (parts, water, language))
+                    self.assertRegex(said, gills[language], (parts, water, language))
+        for language, words in air.items():
+            self.assertRegex(self.printed(record("whites-tree-frog", done_today=["sedation"]), language), words)
+
     def test_stitches_come_out_by_weeks_and_warmth(self):
         for warm, day in (("30 C", "2026-04-11"), ("22 C", "2026-04-25"), (None, "2026-04-25")):
             enclosure = {"readings": {"warm-side": warm}} if warm else {}
