@@ -650,6 +650,7 @@ struct care_plan {
     const char *message;                   /* the clinic's own paragraph for this keeper, or NULL */
     const struct medicine_plan *medicines; /* in the record's order */
     size_t medicine_count;
+    bool baths_apart; /* baths, and what goes on the skin, have parts of the day of their own */
     struct medicine_plan tube_food; /* what the keeper gives by tube; without a name */
     struct own_targets_plan own_targets;
     struct measured_plan measured[MEASURE_COUNT];
