@@ -109,6 +109,10 @@ const struct whom_row whom_rows[] = {
      "action.offer-food.how-gated-dish"},
     {"stance.food-gate.clean-water", 1, "fire-bellied-toad",
      "water: {ammonia: 1 mg/l}\n", "stance.food-gate.clean-dish"},
+    {"stance.dryness.dry-until", 1, "corn-snake",
+     "done-today: [wound-flush]\n"
+     "follow-up: {aftercare: [{of: wound-flush, check: 2026-03-28}]}\n",
+     "stance.dryness.dry-until-swims"},
     {"why.chlorine-shows", 1, "fire-bellied-toad", "water: {chlorine: 0.5 mg/l}\n",
      "why.chlorine-shows-gills"},
     {"why.ammonia-poison", 1, "fire-bellied-toad", "water: {ammonia: 1 mg/l}\n",
