@@ -504,9 +504,8 @@ static bool is_in_doubt(const struct finding_plan *one)
     return one->is_suspected || one->is_name_doubt;
 }
 
-/* That, else where there is room what leads of the rest; behind what is in doubt in any case, for
- * that one is sure. "Sore mouth and perhaps a virus": what is
- * in doubt stands last, so that the doubt is not of both; two in doubt would be of one. */
+/* That, else where there is room what leads of the rest. Behind what is in doubt it stands in any
+ * case, as it is sure ("Overweight and perhaps a fatty liver"), but not what would come of that. */
 static const struct finding_plan *second_finding(const struct composition *c,
                                                  const struct finding_plan *worst)
 {
@@ -517,7 +516,8 @@ static const struct finding_plan *second_finding(const struct composition *c,
     if (second || (is_tight && !is_in_doubt(worst)))
         return second;
     second = plan_second_finding(c->plan);
-    return second && is_in_doubt(worst) && is_in_doubt(second) ? NULL : second;
+    const bool follows = second && (is_in_doubt(second) || second->headline == HEADLINE_BEHIND);
+    return is_in_doubt(worst) && follows ? NULL : second;
 }
 
 /* What it is. "Sore mouth and perhaps a virus": what is in doubt stands last, so that the doubt is

@@ -83,6 +83,12 @@ class Aftercare(unittest.TestCase):
             self.assertIn(swims, said)
             self.assertNotIn(never, said)
             self.assertRegex(said, hours)
+        tub = {"en": "First the water of its swimming tub", "es": "Primero la del recipiente para nadar", "fr": "D'abord celle du bac de nage"}
+        for language, words in tub.items():
+            for done, is_tub in ((["dry-hours"], True), ([], False)):
+                ill = [{"code": "shell-rot" if done else "worms", "severity": "moderate"}]
+                said = self.printed(record("red-eared-slider", **{**parts, "done_today": done, "findings": ill, "follow_up": {}}, water={"temperature": "20 C"}), language)
+                self.assertEqual(words in said, is_tub, (language, done))
         dry = self.printed(record("boa-constrictor", visit={"kind": "checkout"}, done_today=["wound-flush"], follow_up={"aftercare": [{"of": "wound-flush", "check": "2026-03-28"}]}), "en")
         self.assertIn("Only what we wrote here may wet it", dry)
 

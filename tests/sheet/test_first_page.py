@@ -35,12 +35,12 @@ class FirstPage(unittest.TestCase):
 
     def test_the_message_names_two_ills_and_what_is_wrong_at_home(self):
         """PEMAT 11, a summary of the key points: what else is not mild stands beside what leads, and the cause that tonight's rows change. What is
-        in doubt stands last, or the doubt would be of both (common practice, no source)."""
+        in doubt leads what comes of it alone, or the doubt would be of both (common practice, no source)."""
         jaw, grip, mild = finding("soft-jaw", "severe"), finding("dehydrated", "moderate"), finding("dehydrated", "mild")
         cold = {"readings": {"warm-side": "24 C"}, "thermostat": True, "heat-guard": True}
         self.assertIn("Nimbus: Soft jaw and short of water. The box is too cold. ", pages("bearded-dragon", [jaw, grip], enclosure=cold))
         self.assertIn("Nimbus: Soft jaw. First ", pages("bearded-dragon", [jaw, mild]))
-        self.assertIn("Nimbus: Short of water and perhaps gout. ", pages("bearded-dragon", [finding("gout", "severe", certainty="suspected"), grip]))
+        self.assertIn("Nimbus: Perhaps gout. First ", pages("bearded-dragon", [finding("gout", "severe", certainty="suspected"), grip]))
         for language, said in (("en", "The water is too warm."), ("es", "El agua está demasiado caliente."), ("fr", "L'eau est trop chaude.")):
             self.assertIn(said, pages("axolotl", [finding("gill-damage", "moderate")], enclosure={"readings": {"water": "23 C"}}, keeper={"language": language}))
 
