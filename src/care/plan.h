@@ -650,7 +650,6 @@ struct care_plan {
     const char *message;                   /* the clinic's own paragraph for this keeper, or NULL */
     const struct medicine_plan *medicines; /* in the record's order */
     size_t medicine_count;
-    bool baths_apart; /* baths, and what goes on the skin, have parts of the day of their own */
     struct medicine_plan tube_food; /* what the keeper gives by tube; without a name */
     struct own_targets_plan own_targets;
     struct measured_plan measured[MEASURE_COUNT];
@@ -698,7 +697,7 @@ struct care_plan {
     size_t caution_count;
     const struct plan_date *dates; /* in order of day */
     size_t date_count;
-    bool has_recheck;
+    bool has_recheck, baths_apart; /* each bath and drop at home has its own part of the day */
     struct date recheck;
     int booked_minute; /* of the recheck's day; -1: no time is booked */
     struct referral_plan referral;
