@@ -71,8 +71,45 @@ static bool has_home_bath(const struct care_build *b, const struct visit_medicin
     return false;
 }
 
+/* Bit by bit: on which parts of the day is it given at home? 0: nobody wrote that. */
+static unsigned parts_given(const struct visit_medicine *one)
+{
+    static const double DAY_H = 24;
+    const bool once_a_day = !one->every_h.known || one->every_h.value >= DAY_H;
+    return one->at.known && once_a_day ? 1u << (unsigned)one->at.value : 0;
+}
+
+bool medicine_baths_apart(const struct care_build *b)
+{
+    const struct list *all = &b->in->visit->medicines;
+    const struct list *written = &b->in->topics->written;
+    unsigned taken = 0, count = 0;
+    for (size_t i = 0; i < all->count; i++) {
+        const struct visit_medicine *one = LIST_AT(*all, struct visit_medicine, i);
+        const bool is_bath = one->route.known && one->route.value == ROUTE_IN_A_BATH;
+        const bool on_skin = one->route.known && one->route.value == ROUTE_ON_THE_SKIN &&
+                             !written_says(written, &one->directions, WRITTEN_BATH);
+        if (one->given.value == GIVEN_HERE || (!is_bath && !on_skin))
+            continue;
+        const unsigned parts = parts_given(one);
+        if (parts == 0 || (taken & parts) != 0)
+            return false;
+        taken |= parts;
+        count++;
+    }
+    return count > 1;
+}
+
+/* The stances of readings are not settled yet; what calls for this one is. */
+static bool is_cooled_in_steps(const struct care_build *b)
+{
+    return b->plan->measured[MEASURE_WATER].verdict == VERDICT_TOO_HIGH ||
+           b->plan->measured[MEASURE_WARM_SIDE].verdict == VERDICT_TOO_HIGH;
+}
+
 /* How deep an amphibian's bath is, only its veterinarian knows; what lies on the skin a bath washes
- * off. */
+ * off. While its own water is cooled step by step, a bath of one written warmth may be a shock, and
+ * her words cannot be read (common practice, no source). */
 static void review_bath(struct care_build *b, const struct visit_medicine *v,
                         const struct medicine_plan *m)
 {
@@ -84,7 +121,11 @@ static void review_bath(struct care_build *b, const struct visit_medicine *v,
     if (is_bath && !m->says_depth && (group == GROUP_FROG || group == GROUP_SALAMANDER) &&
         habit != HABIT_AQUATIC)
         remark(b, REVIEW_MISSING, "bath-depth-not-written", &v->mark, m);
-    if ((is_bath && has_home_bath(b, v)) || (on_skin && has_home_bath(b, NULL)))
+    if (is_bath && m->says_warmth && (group == GROUP_FROG || group == GROUP_SALAMANDER) &&
+        is_cooled_in_steps(b))
+        remark(b, REVIEW_CONFLICT, "bath-warmth-while-cooling", &v->directions.at, m);
+    if (!medicine_baths_apart(b) &&
+        ((is_bath && has_home_bath(b, v)) || (on_skin && has_home_bath(b, NULL))))
         remark(b, REVIEW_CONFLICT, "bath-washes-skin", &v->mark, m);
 }
 

@@ -268,6 +268,7 @@ bool medicines_plan(struct care_build *b)
     medicine_review_names(b);
     b->plan->medicines = plans;
     b->plan->medicine_count = written->count;
+    b->plan->baths_apart = medicine_baths_apart(b);
     return good;
 }
 

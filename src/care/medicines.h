@@ -7,6 +7,8 @@
 /* Remarks on one medicine, each with its place; the amount that dose and strength give. */
 bool medicine_review(struct care_build *b, const struct visit_medicine *written,
                      struct medicine_plan *plan);
+/* Each bath at home, and each thing on the skin, has a part of the day of its own, as written. */
+bool medicine_baths_apart(const struct care_build *b);
 /* Two of one name. */
 void medicine_review_names(struct care_build *b);
 

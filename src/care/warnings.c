@@ -164,6 +164,14 @@ static void mark_already(struct sign_list *list, const struct list *codes)
     }
 }
 
+/* Whoever lists the sign, the species or every sheet: what was found today is so already. */
+static void mark_found(const struct care_build *b, struct sign_list *list)
+{
+    for (size_t i = 0; i < b->plan->finding_count; i++)
+        if (b->plan->findings[i].severity != SEVERITY_NORMAL)
+            mark_already(list, &b->findings[i]->already);
+}
+
 static bool add_own(struct care_build *b, struct sign_list *list)
 {
     bool good = true;
@@ -174,7 +182,6 @@ static bool add_own(struct care_build *b, struct sign_list *list)
         struct cause cause = {arena_format(b->arena, "finding:%s", f->code), true,
                               f->severity == SEVERITY_SEVERE};
         good = add_codes(b, list, &b->findings[i]->warnings, cause) && good;
-        mark_already(list, &b->findings[i]->already);
     }
     for (size_t i = 0; i < b->plan->procedure_count; i++) {
         const struct procedure_plan *p = &b->plan->procedures[i];
@@ -381,6 +388,7 @@ bool warnings_plan(struct care_build *b)
         add_codes(b, &list, &b->in->species->warnings, (struct cause){"species", false, false}) &&
         good;
     add_always(b, &list);
+    mark_found(b, &list);
     raise_to_now(b, &list);
     raise_together(b, &list);
     keep_what_agrees(b, &list);

@@ -476,8 +476,8 @@ static void add_not_shown(struct shared_list *list)
 }
 
 /* What lies on the skin is washed off by a bath behind it, and two baths in a row are too long in
- * the water: the order is said, the hours between are the veterinarian's (common practice, no
- * source).
+ * the water: where each has its part of the day as written that is kept, else the order is said;
+ * the hours between are the veterinarian's (common practice, no source).
  */
 static const char *baths_order(const struct composition *c)
 {
@@ -489,9 +489,13 @@ static const char *baths_order(const struct composition *c)
         baths += m->route == ROUTE_IN_A_BATH;
         others += m->route == ROUTE_ON_THE_SKIN && !m->says_bath;
     }
+    const bool apart = c->plan->baths_apart;
     if (baths > 0 && others > 0)
-        return phrase(&c->ctx, "sheet.medicines.bath-order");
-    return baths > 1 ? phrase(&c->ctx, "sheet.medicines.bath-apart") : "";
+        return phrase(&c->ctx, apart ? "sheet.medicines.bath-times" : "sheet.medicines.bath-order");
+    if (baths > 1)
+        return phrase(&c->ctx,
+                      apart ? "sheet.medicines.baths-times" : "sheet.medicines.bath-apart");
+    return "";
 }
 
 /* "Missed a dose?" of what the keeper gives: two at once do harm, so it gives way to nothing. Of

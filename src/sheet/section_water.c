@@ -14,7 +14,9 @@ size_t section_water_lines(const struct water_plan *w, struct water_line *lines)
             w->is_unfiltered ? "sheet.water.usual-unfiltered" : "sheet.water.usual", false};
     if (!w->lives_in_it)
         lines[count++] = (struct water_line){"sheet.water.dish-head", "sheet.water.dish", false};
-    lines[count++] = (struct water_line){"sheet.water.new-head", "sheet.water.new", false};
+    /* a dish is emptied: there is no water for the new one to be as warm as */
+    lines[count++] = (struct water_line){
+        "sheet.water.new-head", w->lives_in_it ? "sheet.water.new" : "sheet.water.new-dish", false};
     if (w->cool_down)
         lines[count++] =
             (struct water_line){"sheet.water.cooling-head", "sheet.water.cooling", true};

@@ -125,10 +125,22 @@ static const char *word_of(const struct composition *c, int place)
     }
 }
 
+/* What its own waste has made of the water, where a part of it is changed for that. */
+static bool takes_out_waste(const struct composition *c, size_t action)
+{
+    static const enum measure_id wastes[] = {MEASURE_NH3, MEASURE_AMMONIA, MEASURE_NITRITE};
+    bool shows = false;
+    for (size_t i = 0; i < sizeof wastes / sizeof *wastes; i++)
+        shows = shows || c->plan->measured[wastes[i]].verdict == VERDICT_TOO_HIGH;
+    return shows && strcmp(c->plan->actions[action].code, "change-part-water") == 0;
+}
+
 /* A step without a place of its own ("unplug the hot rock") stands for the places that asked. */
 static const char *cause_word(const struct composition *c, size_t action)
 {
     const char *word = NULL;
+    if (takes_out_waste(c, action))
+        return "water-dirty";
     if (wall_has_place(c, action))
         return word_of(c, c->plan->steps[action].place);
     for (int place = 0; !word && place < MEASURE_COUNT; place++)
@@ -487,17 +499,25 @@ static const struct finding_plan *treated_beside(const struct care_plan *plan,
     return second;
 }
 
-/* That, else where there is room what leads of the rest. "Perhaps a virus" leads alone: the doubt
- * would be of both. */
+static bool is_in_doubt(const struct finding_plan *one)
+{
+    return one->is_suspected || one->is_name_doubt;
+}
+
+/* That, else where there is room what leads of the rest. Behind what is in doubt it stands in any
+ * case, as it is sure ("Overweight and perhaps a fatty liver"), but not what would come of that. */
 static const struct finding_plan *second_finding(const struct composition *c,
                                                  const struct finding_plan *worst)
 {
     const struct finding_plan *second =
         is_treated_at_home(c->plan, worst) ? NULL : treated_beside(c->plan, worst);
-    if (second || section_says(c, MESSAGE_BRIEF) || section_says(c, MESSAGE_ALONE) ||
-        section_says(c, MESSAGE_HOME) || worst->is_suspected || worst->is_name_doubt)
+    const bool is_tight = section_says(c, MESSAGE_BRIEF) || section_says(c, MESSAGE_ALONE) ||
+                          section_says(c, MESSAGE_HOME);
+    if (second || (is_tight && !is_in_doubt(worst)))
         return second;
-    return plan_second_finding(c->plan);
+    second = plan_second_finding(c->plan);
+    const bool follows = second && (is_in_doubt(second) || second->headline == HEADLINE_BEHIND);
+    return is_in_doubt(worst) && follows ? NULL : second;
 }
 
 /* What it is. "Sore mouth and perhaps a virus": what is in doubt stands last, so that the doubt is
@@ -510,7 +530,7 @@ static const char *found_text(struct composition *c)
     if (!second)
         return name;
     const char *names[] = {name, section_finding_name(c, second)};
-    if (worst->is_suspected || worst->is_name_doubt) {
+    if (is_in_doubt(worst)) {
         names[0] = names[1];
         names[1] = name;
     }

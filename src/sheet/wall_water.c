@@ -64,6 +64,12 @@ static bool is_left_to_table(struct composition *c, enum measure_id measure)
            group_of(c, measure) != WATER_OFF;
 }
 
+/* Nobody tests for waste in a dish that is emptied each day. */
+static bool is_no_test_of_a_dish(const struct composition *c, enum measure_id measure)
+{
+    return !c->plan->water.lives_in_it && group_of(c, measure) == WATER_UNREAD;
+}
+
 static void add_tests(struct composition *c, struct panel *panel)
 {
     static const char *const heads[WATER_GROUP_COUNT] = {"wall.water.off", "wall.water.edge",
@@ -74,6 +80,7 @@ static void add_tests(struct composition *c, struct panel *panel)
         for (int m = 0; m < MEASURE_COUNT; m++)
             if (measures[m].part == PART_WATER && section_measure_shows(c, (enum measure_id)m) &&
                 !is_left_to_table(c, (enum measure_id)m) && !is_right_gas(c, (enum measure_id)m) &&
+                !is_no_test_of_a_dish(c, (enum measure_id)m) &&
                 group_of(c, (enum measure_id)m) == (enum water_group)group)
                 texts[count++] = test_text(c, (enum measure_id)m, (enum water_group)group);
         if (count)

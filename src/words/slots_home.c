@@ -88,11 +88,17 @@ GETTER(lamp_due)
     return give(out, u->has_lamp_due ? format_date_long(FORMAT, u->lamp_due) : NULL);
 }
 
-/* The last day of the hours out of the water. */
+/* The last day of the hours out of the water: where a finding keeps them open, the day that was
+ * written for them. */
 GETTER(aftercare_dry_until)
 {
     const struct stance_phase *now = plan_phase_on(PLAN, "dry-hours", PLAN->on);
-    return give(out, now && now->has_until ? format_date_long(FORMAT, now->until) : NULL);
+    if (now && now->has_until)
+        return give(out, format_date_long(FORMAT, now->until));
+    for (size_t i = 0; i < PLAN->procedure_count; i++)
+        if (strcmp(PLAN->procedures[i].code, "dry-hours") == 0 && PLAN->procedures[i].has_check)
+            return give(out, format_date_long(FORMAT, PLAN->procedures[i].check));
+    return give(out, NULL);
 }
 
 GETTER(lamp_age)

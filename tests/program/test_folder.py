@@ -182,6 +182,8 @@ REACH = {
     "ill-frog-in-fouled-water": found("red-legs", species="fire-bellied-toad", enclosure={"animals": "2"}, water={"temperature": "22 C", "ammonia": "1 mg/l"}),
     "wound-on-loose-floor": found("toe-death", species="argentine-tegu", enclosure={"substrate": "soil"}),
     "drowsy": visit(**{"done-today": ["sedation"]}),
+    "low-water": seen("limp", species="axolotl", severity="severe"),
+    "drowsy-in-water": visit("axolotl", **{"done-today": ["sedation"]}),
     "regurgitated-cold": found("vomited", species="corn-snake", enclosure={"readings": {"warm-side": "22 C"}}),
     "regurgitated-cold-spot": found("vomited", species="corn-snake", enclosure={"readings": {"basking-surface": "24 C"}}),
     "mates-in-bad-water": visit("axolotl", enclosure={"animals": "2"}, water={"temperature": "17 C", "ammonia": "2 mg/l"}),

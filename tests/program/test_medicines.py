@@ -686,6 +686,29 @@ class Medicines(unittest.TestCase):
                     self.assertEqual(text.count(words[language]), 1 if words is said else 0, (language, medicines))
                 self.assertEqual("bath-washes-skin" in self.asked(*medicines), said is not None, medicines)
 
+    def test_a_bath_and_a_drop_that_have_their_times_keep_them(self):
+        """Drops in the morning and the bath in the evening, as written: "ask how long to wait" and "the bath first" stood against her own times. Each at its
+        part of the day; of two in one part, or of one with none, the order is asked for as before."""
+        bath = {"name": "Ringer", "route": "in-a-bath", "every": "24 h", "for": "3 days", "first": "2026-11-28", "at": "evening", "directions": "At 20 °C, 1 cm deep."}
+        drop = {"name": "Drop", "amount": "1 drops", "route": "on-the-skin", "every": "24 h", "for": "3 days", "first": "2026-11-28", "at": "morning"}
+        asks = {"en": "how long to wait", "es": "cuánto esperar", "fr": "combien de temps attendre"}
+        keeps = {"en": "at the time of day that we wrote", "es": "a la hora del día escrita", "fr": "au moment de la journée écrit"}
+        for language in asks:
+            for medicines, apart in (([drop, bath], True), ([bath, {**bath, "name": "Calcium", "at": "noon"}], True), ([drop, {**bath, "at": "morning"}], False),
+                                     ([{**drop, "every": "12 h"}, bath], False), ([drop, {k: v for k, v in bath.items() if k != "at"}], False)):
+                text = self.words(*medicines, species="fire-bellied-toad", language=language)
+                self.assertEqual((asks[language] in text, keeps[language] in text), (not apart, apart), (language, medicines))
+                self.assertEqual("bath-washes-skin" in self.asked(*medicines), not apart, medicines)
+
+    def test_a_written_warmth_of_a_bath_is_asked_about_while_its_water_is_cooled(self):
+        """23 °C today and 16-18 in days, at most 4 a day (the clinical table, 6): a bath of 16 from tomorrow is a shock. Her words cannot be read, and the
+        sheet's own line, as warm as its own water, falls away beside them: who signs is asked. Not without a warmth, nor in water that is right."""
+        bath = {"name": "Sal", "amount": "2000 ml", "route": "in-a-bath", "every": "12 h", "for": "7 days", "first": "2026-11-28", "directions": "Ten minutes, at 16 °C."}
+        for says, water, asked in (("Ten minutes, at 16 °C.", "23 C", True), ("Ten minutes.", "23 C", False), ("Ten minutes, at 16 °C.", "17 C", False)):
+            for species, read in (("axolotl", {"water": {"temperature": water}}),):
+                review = {one["code"] for one in self.plan({**bath, "directions": says}, species=species, more=read)["review"]}
+                self.assertEqual("bath-warmth-while-cooling" in review, asked, (says, water))
+
     def test_no_sheet_goes_without_what_to_do_of_a_missed_dose(self):
         """Two doses at once do harm, so it stands once wherever a medicine is given at home, however full its pages, and says that it is of any medicine. Of
         what we give alone nobody at home misses a dose. Common practice, no source."""

@@ -85,6 +85,12 @@ static const struct rule {
     {SHELL, 0, {"beak*", "pico*", "bec"}},
     {LIMBS, 0, {"toe|toes|claw|claws|leg|legs", "dedo*|uña*|pata|patas", "griffe*|patte*|orteil*"}},
     {SALAMANDER, 0, {"gill|gills", "branquia*", "branchie*"}},
+    /* gills breathe under water: what has them does not drown, and its nose stays in it */
+    {REPTILE | FROG,
+     0,
+     {"drown*|nose out of the water|reach the air|reaches the air",
+      "ahog*|nariz fuera del agua|llegar al aire|llegue al aire",
+      "noie*|noyer|nez hors de l'eau|atteindre l'air|atteigne l'air"}},
     {LAYS,
      BEARS,
      {"nest*|lay eggs|egg-laying", "nido*|nidal*|poner huevos", "nid|nids|pondoir*|pondre"}},

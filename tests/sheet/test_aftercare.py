@@ -45,6 +45,66 @@ class Aftercare(unittest.TestCase):
     def days(self, plan, what):
         return [d["on"] for d in plan["dates"] if d["what"] == what]
 
+    def test_what_has_gills_wakes_under_water(self):
+        """An axolotl lives under water and breathes by its gills (the clinical table, 4.7: not out of the water; nothing warmed; water shallow only where
+        it floats or is weak): it wakes in clean, aerated water that covers them, and low water covers them too. A frog keeps its nose out, and its air."""
+        air = {"en": r"nose out of|reach(es)? the air|drown|ledge", "es": r"nariz fuera|(llegar|llegue) al aire|ahog|repisa|apoyo",
+               "fr": r"nez hors|attein(dre|gne) l'air|no(ie|yer)\b|un appui"}
+        gills = {"en": r"(covers its|back and) gills", "es": r"branquias cubiertas|(lomo y|las) branquias", "fr": r"branchies couvertes|et (les|des) branchies"}
+        weak = [{"code": code, "severity": severity} for code, severity in
+                (("floating", "moderate"), ("limp", "severe"), ("amphibian-airway", "moderate"), ("rolling", "severe"))]
+        for parts in [{"done_today": ["sedation"]}, {"done_today": ["surgery"]}] + [{"findings": [one]} for one in weak] + [
+                {"findings": [one], "done_today": ["sedation"]} for one in weak]:
+            for water in ({}, {"water": {"ammonia": "1 mg/l", "nitrite": "0.5 mg/l"}}):
+                for language in air:
+                    said = self.printed(record("axolotl", visit={"kind": "checkout"}, **parts, **water), language)
+                    self.assertNotRegex(said, air[language], (parts, water, language))
+                    self.assertRegex(said, gills[language], (parts, water, language))
+        for language, words in air.items():
+            self.assertRegex(self.printed(record("whites-tree-frog", done_today=["sedation"]), language), words)
+
+    def test_a_burn_asks_for_new_red_scales_away_from_it(self):
+        """It goes home with a red, wet burn: "red, blistered, wet or smelly scales: go now" would send it straight back. A boa's own sheet lists the sign."""
+        burn = [{"code": "burn", "severity": "moderate"}]
+        for language, news, old in (("en", "New red or blistered scales away from the burn", "Red, blistered, wet"), ("es", "lejos de la quemadura", "Escamas rojas, húmedas"),
+                                    ("fr", "loin de la brûlure", "Écailles rouges, humides")):
+            for findings, is_news in ((burn, True), ([{"code": "retained-shed", "severity": "mild"}], False)):
+                said = self.printed(record("boa-constrictor", visit={"kind": "checkout"}, findings=findings), language)
+                self.assertEqual((news in said, old in said), (is_news, not is_news), (language, findings))
+
+    def test_a_turtle_swims_between_its_dry_hours(self):
+        """"Only what we wrote may wet it" against the swims of the first step; the written last day stood on no page where a finding keeps the hours open."""
+        parts = {"done_today": ["dry-hours"], "findings": [{"code": "shell-rot", "severity": "moderate"}], "visit": {"kind": "checkout"},
+                 "follow_up": {"recheck": "7 days", "aftercare": [{"of": "dry-hours", "hours": "6 h", "times": 2, "check": "2026-03-28"}]}}
+        for language, swims, never, hours in (("en", "Between them it may swim", "Only what we wrote here may wet it", r"Until Sat\W28\WMar dry for 6\Whours, 2\W×\Wa day \(from ____"),
+                                              ("es", "Entre ellas puede nadar", "Solo lo escrito aquí puede mojar", r"Hasta el \w+\W28\Wmar, en seco 6\Whoras, 2\W×\Wal día \(desde ____"),
+                                              ("fr", "l'animal peut nager", "Seul ce qui est écrit ici peut l", r"Jusqu'au \w+\W28\Wmars, au sec 6\Wheures, 2\W×\Wpar jour \(dès ____")):
+            said = self.printed(record("red-eared-slider", **parts), language)
+            self.assertIn(swims, said)
+            self.assertNotIn(never, said)
+            self.assertRegex(said, hours)
+        tub = {"en": "First the water of its swimming tub", "es": "Primero la del recipiente para nadar", "fr": "D'abord celle du bac de nage"}
+        for language, words in tub.items():
+            for done, is_tub in ((["dry-hours"], True), ([], False)):
+                ill = [{"code": "shell-rot" if done else "worms", "severity": "moderate"}]
+                said = self.printed(record("red-eared-slider", **{**parts, "done_today": done, "findings": ill, "follow_up": {}}, water={"temperature": "20 C"}), language)
+                self.assertEqual(words in said, is_tub, (language, done))
+        dry = self.printed(record("boa-constrictor", visit={"kind": "checkout"}, done_today=["wound-flush"], follow_up={"aftercare": [{"of": "wound-flush", "check": "2026-03-28"}]}), "en")
+        self.assertIn("Only what we wrote here may wet it", dry)
+
+    def test_a_land_frog_hears_of_its_dish(self):
+        """An outside veterinarian: a grown frog has no gills, its dish has no warmth of its own and no tests, and the skin it eats is no comfort beside skin
+        that comes off."""
+        water = {"chlorine": "0.5 mg/l"}
+        ill = [{"code": "red-legs", "severity": "moderate"}, {"code": "skin-sloughing", "severity": "mild"}]
+        for language, dish, never in (("en", "the dish's water is clean and free of chlorine", r"gills|frog or newt|may eat the old skin|colder\. |right warmth|Not measured"),
+                                      ("es", "si el plato tiene agua limpia y sin cloro", r"branquias|piel vieja|más fría\.|a su temperatura|Sin medir"),
+                                      ("fr", "quand la coupelle est propre et sans chlore", r"branchies|triton|vieille peau|d'écart avec l'eau|bonne température|Pas mesuré|si plus de peau")):
+            said = self.printed(record("whites-tree-frog", visit={"kind": "checkout"}, findings=ill, water=water), language)
+            self.assertIn(dish, said)
+            self.assertNotRegex(said, never)
+        self.assertIn("gills", self.printed(record("axolotl", visit={"kind": "checkout"}, water=water), "en"))
+
     def test_stitches_come_out_by_weeks_and_warmth(self):
         for warm, day in (("30 C", "2026-04-11"), ("22 C", "2026-04-25"), (None, "2026-04-25")):
             enclosure = {"readings": {"warm-side": warm}} if warm else {}
@@ -247,9 +307,9 @@ class Aftercare(unittest.TestCase):
                 text = record("red-eared-slider", enclosure=lamp, done_today=[done], findings=[{"code": "shell-rot", "severity": "mild"}] if done == "dry-hours" else [], **parts)
                 self.assertEqual(code in [one["code"] for one in self.plan(text)["review"]], not filled, done)
                 sheet = self.printed(text, "en").replace("\u00a0", " ")
-                night = "By night: ____"  # no record has a place for it, so who signs is asked
+                night, hours = "By night: ____", "(from ____, ask us)"  # no record has a place for them, so who signs is asked
                 self.assertEqual("dry-night-not-written" in [one["code"] for one in self.plan(text)["review"]], night in sheet, done)
-                self.assertEqual("____" in sheet.replace(night, ""), not filled, done)
+                self.assertEqual("____" in sheet.replace(night, "").replace(hours, ""), not filled, done)
                 self.assertEqual(said in sheet, filled, done)
         for filled in (False, True):
             written = {"amount": "6 ml", "every": "48 h"} if filled else {}

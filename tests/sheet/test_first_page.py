@@ -35,7 +35,7 @@ class FirstPage(unittest.TestCase):
 
     def test_the_message_names_two_ills_and_what_is_wrong_at_home(self):
         """PEMAT 11, a summary of the key points: what else is not mild stands beside what leads, and the cause that tonight's rows change. What is
-        in doubt leads alone, or the doubt would be of both (common practice, no source)."""
+        in doubt leads what comes of it alone, or the doubt would be of both (common practice, no source)."""
         jaw, grip, mild = finding("soft-jaw", "severe"), finding("dehydrated", "moderate"), finding("dehydrated", "mild")
         cold = {"readings": {"warm-side": "24 C"}, "thermostat": True, "heat-guard": True}
         self.assertIn("Nimbus: Soft jaw and short of water. The box is too cold. ", pages("bearded-dragon", [jaw, grip], enclosure=cold))
@@ -43,6 +43,19 @@ class FirstPage(unittest.TestCase):
         self.assertIn("Nimbus: Perhaps gout. First ", pages("bearded-dragon", [finding("gout", "severe", certainty="suspected"), grip]))
         for language, said in (("en", "The water is too warm."), ("es", "El agua está demasiado caliente."), ("fr", "L'eau est trop chaude.")):
             self.assertIn(said, pages("axolotl", [finding("gill-damage", "moderate")], enclosure={"readings": {"water": "23 C"}}, keeper={"language": language}))
+
+    def test_the_message_names_the_graver_ill_and_dirty_water(self):
+        """An outside veterinarian: of two alike in degree the disease of the bones stands before one eye; severe overweight beside what is in doubt is
+        sure and named; water that is warm and foul is the cause of what stands on the skin."""
+        ills = [finding("swollen-eyes", "moderate"), finding("soft-jaw", "moderate")]
+        for language, said in (("en", "Nimbus: Soft jaw and swollen eyes."), ("es", "Nimbus: Mandíbula blanda y ojos hinchados."), ("fr", "Nimbus : Mâchoire molle et yeux gonflés.")):
+            self.assertIn(said, pages("panther-chameleon", ills, keeper={"language": language}))
+        fat = [finding("overweight", "severe"), finding("fatty-liver-suspect", "moderate", certainty="suspected")]
+        self.assertIn("Nimbus: Above ideal weight and perhaps a fatty liver.", pages("bearded-dragon", fat))
+        foul = {"temperature": "23 C", "ammonia": "1 mg/l", "nitrite": "0.5 mg/l"}
+        for language, said in (("en", "The water is dirty and too warm."), ("es", "El agua está sucia y demasiado caliente."), ("fr", "L'eau est sale et trop chaude.")):
+            self.assertIn(said, pages("axolotl", [finding("fungus-tufts", "moderate")], water=foul, keeper={"language": language}))
+        self.assertNotIn("dirty", pages("axolotl", [finding("fungus-tufts", "moderate")], water={**foul, "ammonia": "0 mg/l", "nitrite": "0 mg/l"}))
 
     def test_the_message_names_the_lamp_that_its_rows_change(self):
         """PEMAT 11: soft bones and an old lamp in row 2, and the head said neither of the lamp. One that is in order is not named."""
@@ -114,6 +127,26 @@ class FirstPage(unittest.TestCase):
             self.assertEqual("change nothing" in text, not told)
             plan = subprocess.run([PROGRAM, "explain", "--json", "-", "--today", TODAY], input=json.dumps({"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "keeper": {"language": "en"}, **visit}).encode(), capture_output=True, cwd=ROOT)
             self.assertEqual("fast-unsaid" in [one["code"] for one in json.loads(plan.stdout)["review"]], told)
+
+    def test_waking_is_a_row_of_page_one_in_every_language(self):
+        """An outside veterinarian: the night after sedation begins with waking. It stood behind a water change and a box, and fell off page one where the
+        words of a language are longer. Behind bringing in from outdoors alone."""
+        dirty = {"temperature": "23 C", "ammonia": "1 mg/l", "nitrite": "0.5 mg/l", "nitrate": "40 mg/l", "volume": "90 l", "depth": "32 cm"}
+        bath = {"name": "Baño de sal", "amount": "2000 ml", "route": "in-a-bath", "every": "12 h", "for": "7 days", "first": "2026-03-21", "at": "morning", "directions": "Ten minutes."}
+        hot = {"thermostat": False, "heat-guard": False, "heat": [{"kind": "mat", "thermostat": False, "guard": False}, {"kind": "lamp", "thermostat": False, "guard": False}], "substrate": "bark",
+               "readings": {"basking-surface": "48 C", "warm-side": "33 C", "night": "24 C", "humidity": "35 %", "humidity-at": "cool-side"}}
+        for species, findings, parts in (("axolotl", [finding("fungus-tufts", "moderate"), finding("bite-wound", "mild"), finding("gill-damage", "mild")],
+                                          {"water": dirty, "enclosure": {"animals": 2, "mates": ["axolotl"], "substrate": "gravel", "size": "80 x 35 x 40 cm"}, "medicines": [bath]}),
+                                         ("boa-constrictor", [finding("burn", "moderate"), finding("retained-shed", "moderate")], {"enclosure": hot}),
+                                         ("leopard-gecko", [finding("burn", "moderate")], {"enclosure": hot})):
+            for language in ("en", "es", "fr"):
+                visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "keeper": {"language": language, "name": "Lena Marsh"},
+                         "patient": {"name": "Nimbus", "species": species}, "findings": findings, "done-today": ["sedation", "wound-flush"], "follow-up": {"recheck": "7 days", "aftercare": [{"of": "sedation", "awake-by": "19:00"}]}, **parts}
+                pdf = subprocess.run([PROGRAM, "sheet", "-", "-o", "-", "--today", TODAY], input=json.dumps(visit).encode(), capture_output=True, cwd=ROOT)
+                self.assertEqual(pdf.returncode, 0, pdf.stderr)
+                first = subprocess.run(["pdftotext", "-raw", "-f", "1", "-l", "1", "-", "-"], input=pdf.stdout, capture_output=True, check=True).stdout.decode()
+                rows = [row for row in ("Let it wake up", "Deja que despierte", "Laissez le réveil se faire") if f"\n{row}\n" in first]
+                self.assertEqual(len(rows), 1, (species, language, first))
 
     def test_what_tonights_row_says_of_waking_stands_nowhere_else(self):
         """One place to say it. Struck by the veterinarian, the row leaves it to the aftercare."""

@@ -144,7 +144,7 @@ class OneMouth(unittest.TestCase):
 
     def test_spanish_and_and_or_change_before_their_own_sound(self):
         """From the grammar of Spanish (memory): y before i- or hi- is e, but not before hie-."""
-        self.assertIn("Ojos hinchados e infección respiratoria", head(pages("red-eared-slider", ["swollen-eyes", "airway-infection"], "es")))
+        self.assertIn("Caparazón blando e infección respiratoria", head(pages("red-eared-slider", ["soft-shell", "airway-infection"], "es")))
 
     def test_an_aim_reached_is_no_word_for_a_purpose(self):
         """"Para al llegar a 42 °C" reads as "in order to"."""

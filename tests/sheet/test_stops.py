@@ -22,7 +22,7 @@ SPEAKS = {
     "feed-as-written": {"regurgitation": "comes up"}, "protect-bones": {"tremor": "shakes", "dragging-legs": "back legs"},
     "keep-dry-hours": {"sunken-eyes": "eyes sink"}, "keep-dry-hours-few": {"sunken-eyes": "eyes sink"},
     "take-out-loose-floor": {"straining": "strains"}, "clear-tank-floor": {"floating": "floats"}, "add-water-dish": {"sunken-eyes": "sunken"},
-    "lower-perch": {"sore-eyes-new-lamp": "eyes stay shut"}, "shallow-water": {"rolling": "rolls", "limp": "limp"}, "let-wake": {"limp": "limp"},
+    "lower-perch": {"sore-eyes-new-lamp": "eyes stay shut"}, "shallow-water": {"rolling": "rolls", "limp": "limp"}, "shallow-gills": {"rolling": "rolls", "limp": "limp"}, "let-wake": {"limp": "limp"},
     "shallow-bowl": {"rolling": "rolls", "limp": "limp"}, "stop-fish": {"tremor": "shakes"}, "lower-water-level": {}, "look-after-mates": {}, "change-lamp": {"sore-eyes-new-lamp": "eyes swell"}, "add-uvb-lamp": {"sore-eyes-new-lamp": "eyes swell"}, "own-box": {"bite": "bitten"},
 }
 # Findings that are the sign, where the catalogue's `already` does not say so.
