@@ -61,6 +61,8 @@ REACH = {
     "weak-on-hot-rock": visit("bearded-dragon", findings=[{"code": "weak-grip", "severity": "moderate"}], enclosure={"heat": [{"kind": "hot-rock"}]}),
     "weak-on-mat": visit(findings=[{"code": "stargazing", "severity": "moderate"}], enclosure={"heat": [{"kind": "mat", "thermostat": False}]}),
     "drowsy-on-mat": visit(enclosure={"heat": [{"kind": "mat", "thermostat": False}]}, **{"done-today": ["sedation"]}),
+    "hot-mat": visit("leopard-gecko", enclosure={"heat": [{"kind": "mat", "thermostat": False}], "readings": {"basking-surface": "38 C"}}),
+    "hot-without-thermostat": visit("leopard-gecko", enclosure={"heat": [{"kind": "mat", "thermostat": False}], "readings": {"basking-surface": "38 C"}}),
     "burn-mat": visit(findings=[{"code": "burn", "severity": "moderate"}], enclosure={"heat": [{"kind": "mat"}]}),
     "sore-skin-loose-floor": visit(findings=[{"code": "burn", "severity": "moderate"}], enclosure={"substrate": "sand"}),
     "burn-guarded": visit(findings=[{"code": "burn", "severity": "moderate"}], enclosure={"heat-guard": True}),
