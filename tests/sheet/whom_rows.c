@@ -302,6 +302,10 @@ const struct whom_row whom_rows[] = {
      "findings: [{code: airway-infection, severity: moderate}]\n"
      "enclosure: {readings: {basking-surface: 26 C, warm-side: 24 C}}\n",
      "action.offer-food.how-gated-turtle"},
+    {"action.warm-basking.how", 5, "bearded-dragon",
+     "findings: [{code: bent-bones, severity: moderate}]\n"
+     "enclosure: {heat: [{kind: lamp}], readings: {basking-surface: 28 C}}\n",
+     "action.warm-basking.how-low"},
     {"action.cool-basking.how", 2, "bearded-dragon",
      "findings: [{code: bent-bones, severity: moderate}]\n"
      "enclosure: {heat: [{kind: lamp}], readings: {basking-surface: 50 C}}\n",
