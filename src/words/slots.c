@@ -706,6 +706,7 @@ static const struct slot_row rows[] = {
     ROW("visit.next", visit_next),
     ROW("visit.next-at", visit_next_at),
     ROW("wake.steps", wake_steps),
+    ROW("wake.warm", wake_warm),
     ROW("water.apart", water_apart),
     ROW("water.cool-day", water_cool_day),
     ROW("water.cool-days", water_cool_days),

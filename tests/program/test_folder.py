@@ -407,7 +407,7 @@ class Folder(unittest.TestCase):
         ("templates/instructions.yaml", "blistered-belly-scales], never-found: [septic", "blistered-belly-scales], never-found: [septi", "there is no finding 'septi'"),
         ("templates/instructions.yaml", "{never-written: [weighing], stances", "{never-written: [weihing], stances", "no row of 'written' in topics.yaml is of 'weihing'"),
         ("templates/instructions.yaml", "watch.steadiness, said-by: let-wake}", "watch.steadiness, said-by: let-wak}", "write action.let-wak.do"),
-        ("templates/steps.yaml", "[warm-basking.how-unsafe]", "[warm-basking.how-unsaf]", "write action.warm-basking.how-unsaf"),
+        ("templates/steps.yaml", "[warm-basking.how-unsafe, warm-basking.how-low]", "[warm-basking.how-unsaf]", "write action.warm-basking.how-unsaf"),
         ("templates/instructions.yaml", "stance.bath.none, stance.bath", "stance.bath.non, stance.bath", "'stance.bath.non' is no instruction of this file"),
         ("templates/wording/es/sheet.yaml", 'sheet.date-day: "{weekday} ', 'sheet.date-day: "', "has the slot {weekday-short}, which its twin in 'es'"),
         ("templates/warning-signs.yaml", "  bleeding: {tier: now, alarm: blood, ", "  bleeding: {tier: now, ", "say in 'alarm'"),

@@ -259,6 +259,29 @@ class Dangers(unittest.TestCase):
         self.assertIn("cool-basking", codes)
         self.assertNotIn("cool-warm-side", codes)
 
+    def test_the_warm_place_by_night_is_written_down_too(self):
+        """It was ordered at 26-28 C and had no row in the table of readings; a chameleon sleeps as warm everywhere and needs no second one."""
+        cold = {"warm-side": "21 C", "cool-side": "13 C", "night": "7 C"}
+        for species, lines in (("hermanns-tortoise", 1), ("panther-chameleon", 0)):
+            record = {**visit(species, readings=cold), "findings": [{"code": "airway-infection", "severity": "moderate"}]}
+            for lang, word in (("en", "Night, warm end"), ("es", "Noche, cálido"), ("fr", "Nuit, côté chaud")):
+                rows = sheet(record, lang=lang).replace("\u00a0", " ").split({"en": ": read", "es": ": lee", "fr": " : lisez"}[lang], 1)[1]
+                self.assertEqual(rows.count(word), lines, (species, lang))
+
+    def test_where_it_wakes_is_as_warm_as_its_night(self):
+        """"A warm place" had no number; what was read at the branch stays on the page as that, and nobody says how far a lamp hangs from one that
+        was brought lower (a veterinarian's reading, no source)."""
+        record = visit("chinese-water-dragon", "lamp", thermostat=True, guard=True, readings={"basking-surface": "33 C", "warm-side": "28 C", "cool-side": "24 C", "night": "20 C"})
+        record["enclosure"].update({"size": "120 x 60 x 120 cm", "platform-height": "70 cm", "back-height": "5 cm",
+                                    "lamp": {"kind": "tube", "measured": {"uvi": 2.4, "at": "35 cm", "through-mesh": True}, "installed": "2026-01-01", "height": "35 cm", "hours": 12}})
+        record["patient"]["length"], record["done-today"] = "22 cm", ["surgery", "sedation"]
+        for lang, warm, higher, hangs in (("en", "warm (27\u201328.5 °C)", "was 33 higher up, now", "now 35 cm"), ("es", "tibio (27\u201328,5 °C)", "arriba 33, ahora", "ahora 35 cm"),
+                                          ("fr", "tiède (27\u201328,5 °C)", "en haut 33, maintenant", "maintenant 35 cm")):
+            text = " ".join(sheet(record, lang=lang).replace("\u00a0", " ").split())
+            self.assertIn(warm, text)
+            self.assertIn(higher, text)
+            self.assertNotIn(hangs, text)
+
     def test_the_cool_side_ends_where_the_warm_side_begins(self):
         """A boa's cool end is lifted to 28 C, the lowest of its zone (the clinical table): never as warm as the warm side beside it, by day or by
         night, while that keeps its usual band."""
@@ -363,13 +386,13 @@ class Dangers(unittest.TestCase):
 class SafeHeatFirst(unittest.TestCase):
     """What makes heat safe stands before what turns it up, and there it is not named again; where one of both is there, or page one has no
     room for them, a row names what is missing."""
-    COLD = {"basking-surface": "27 C", "warm-side": "25 C", "cool-side": "22 C", "night": "21 C", "humidity": "35 %"}
+    COLD = {"basking-surface": "32 C", "warm-side": "32 C", "cool-side": "26 C", "night": "21 C", "humidity": "35 %"}
     NAMED = {"en": ("First put in a guard and a thermostat", "First put in the guard and the thermostat", "Put a guard on the heat.", "Add a thermostat."),
              "es": ("Primero pon una rejilla y un termostato", "Primero pon la rejilla y el termostato", "Pon rejilla al calor.", "Pon un termostato."),
              "fr": ("D'abord, mettez une grille et un thermostat", "D'abord, mettez la grille et le thermostat", "Mettez une grille au chauffage.", "Ajoutez un thermostat.")}
 
     def read(self, lang, findings=("soft-jaw", "weak-grip", "dehydrated"), **box):
-        record = visit("panther-chameleon", "lamp", readings=self.COLD, findings=findings)
+        record = visit("bearded-dragon", "lamp", readings=self.COLD, findings=findings)
         lamp = {"kind": "tube", "installed": "2025-01-20", "height": "30 cm"}
         record["enclosure"].update({"thermostat": False, "heat-guard": False, "size": "45 x 45 x 80 cm", "platform-height": "55 cm", "lamp": lamp, **box})
         return " ".join(sheet(record, lang=lang).split())
@@ -391,7 +414,7 @@ class SafeHeatFirst(unittest.TestCase):
         self.assertEqual((text.count("First put in a guard and a thermostat"), text.count("the guard and the thermostat")), (1, 0))
 
     def test_a_row_names_them_and_a_list_does_not(self):
-        text = self.read("en", findings=("soft-jaw", "weak-grip", "mouth-inflammation"))
+        text = self.read("en", findings=("soft-jaw", "weak-grip", "mouth-inflammation"), readings={**self.COLD, "warm-side": "25 C"})
         self.assertEqual((text.count("First put in a guard and a thermostat"), text.count("First put in the guard and the thermostat")), (1, 1))
 
 
