@@ -253,7 +253,7 @@ class FirstPage(unittest.TestCase):
 
     def test_heat_that_the_record_does_not_name_has_a_way_out(self):
         """PEMAT 22: who has no heater cannot turn it up. One that is named, or a thermostat, says that there is heat."""
-        for language, said in (("en", "No heater? Call 555-0142 tonight."), ("es", "¿No hay calefactor? Llama esta noche al 555-0142."), ("fr", "Pas de chauffage ? Appelez ce soir le 555-0142.")):
+        for language, said in (("en", "No heater? Call 555-0142 tonight, if closed 555-0199."), ("es", "¿No hay calefactor? Llama esta noche al 555-0142, cerrado al 555-0199."), ("fr", "Pas de chauffage ? Appelez ce soir le 555-0142, fermé le 555-0199.")):
             cold = {"readings": {"warm-side": "20 C"}}
             for box, told in ((cold, 1), ({**cold, "thermostat": True}, 0), ({**cold, "heat": [{"kind": "mat", "power": "20 W", "thermostat": True}]}, 0)):
                 text = pages("whites-tree-frog", [finding("prolapse", "mild")], layout="-raw", enclosure=box, keeper={"language": language})
