@@ -124,6 +124,7 @@ struct measured_plan {
     double judged; /* what is held against the target: the reading, or what follows from it at the
                       place that the target is for */
     double judged_low, judged_high; /* as sure as the meter is */
+    bool read_higher;               /* it was right, but read where it lies no more: not known */
     bool implausible;               /* the reading cannot be right: verdict unknown, under review */
     enum verdict verdict;
     double change; /* from `judged` to the nearest end of the target; 0 in range; + more */

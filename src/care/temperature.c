@@ -172,6 +172,7 @@ static void forget_high_basking(struct care_build *b)
         b, REVIEW_MISSING, "basking-read-higher", b->in->visit->measured[ZONE_BASKING_SURFACE].at,
         build_fact(b, "reading", FACT_TEMPERATURE, basking->reading, basking->reading, NULL));
     basking->has_reading = false;
+    basking->read_higher = true;
     basking->verdict = VERDICT_UNKNOWN;
     basking->change = 0;
 }

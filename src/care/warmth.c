@@ -117,13 +117,16 @@ static void zone_upper_half(struct care_build *b, enum measure_id measure)
 }
 
 /* The healthy cool end where it lies inside the zone; else moved up to the zone's lowest, as wide
- * as it was, but not into the warm half. */
+ * as it was, but not into the warm half, and never where the warm side beside it begins: an animal
+ * must find a cooler place. */
 static void zone_cool_end(struct care_build *b, enum measure_id measure)
 {
     const struct band *zone = air_zone(b), *usual = healthy(b, MEASURE_COOL_SIDE);
     double low = usual->known ? fmax(usual->low, zone->low) : zone->low;
     double wide = usual->known ? usual->high - usual->low : 0;
-    double inside = fmin(zone->low + wide, (zone->low + zone->high) / 2);
+    const struct measured_plan *warm = &b->plan->measured[MEASURE_WARM_SIDE];
+    double warm_low = warm->applies ? fmax(warm->low, low) : zone->high;
+    double inside = fmin(fmin(zone->low + wide, (zone->low + zone->high) / 2), warm_low);
     double usual_low = usual->known ? usual->low : zone->low;
     double usual_high = usual->known ? usual->high : zone->low;
     aim_from(b, measure, &b->in->species->preferred_air);
@@ -133,7 +136,8 @@ static void zone_cool_end(struct care_build *b, enum measure_id measure)
     set_end(b, measure, "target_high",
             (struct derived){NULL, fmax(usual_high, inside), "C", "lifted-to-zone-high", NULL,
                              INPUTS({"usual-low", usual_low, "C"}, {"usual-high", usual_high, "C"},
-                                    {"zone-low", zone->low, "C"}, {"zone-high", zone->high, "C"})});
+                                    {"zone-low", zone->low, "C"}, {"zone-high", zone->high, "C"},
+                                    {"warm-low", warm_low, "C"})});
 }
 
 /* By night the lower part of what the same place has by day, and never the zone's own end. */

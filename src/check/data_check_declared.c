@@ -130,6 +130,7 @@ static const char *const describing[] = {
     "sheet.weight.aim",
     "sheet.heat-missing.*",
     "sheet.cool-there.*",
+    "sheet.wake-warm",
     "sheet.weight.less",
     "sheet.night-end",
     "sheet.weight.fell",

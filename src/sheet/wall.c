@@ -116,6 +116,11 @@ static bool find_measured(struct composition *c, enum measure_id measure, struct
                  (measure != MEASURE_HUMIDITY || c->plan->humidity.reading_at == ZONE_COOL_SIDE);
     const char *now = known ? format_measured(&c->ctx.format, row->dimension, plan->judged) : NULL;
     set_now(c, out, now ? without_unit(c->arena, now) : NULL);
+    if (plan->read_higher) {
+        const char *higher = format_measured(&c->ctx.format, row->dimension, plan->reading);
+        out->now =
+            wall_phrase(c, "wall.now-higher", "value", without_unit(c->arena, higher), NULL, NULL);
+    }
     bool right =
         plan->verdict == VERDICT_IN_RANGE ||
         (row->dimension == DIM_TEMPERATURE && known && plan->verdict != VERDICT_BORDERLINE &&

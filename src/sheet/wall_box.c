@@ -442,14 +442,13 @@ static struct diagram_label *add_label(struct scene_plan *s, int place, const ch
     return label;
 }
 
-/* A lamp of which nobody can say how far it has to hang: how far it hangs now. Not of one that is
- * changed, because the new one is another lamp. */
+/* A lamp of which nobody can say how far it has to hang: how far it hangs now, unless what lies
+ * below it was brought lower. Not of one that is changed, because the new one is another lamp. */
 static struct diagram_label *add_unknown_lamp(struct scene_plan *s, const char *title)
 {
     const struct care_plan *plan = s->c->plan;
     const double today_cm = wall_lamp_today_cm(plan);
-    const char *hangs =
-        format_length(&s->c->ctx.format, today_cm > 0 ? today_cm : plan->enclosure.lamp_height_cm);
+    const char *hangs = format_length(&s->c->ctx.format, plan->enclosure.lamp_height_cm);
     if (!plan->measured[MEASURE_UVB].applies || plan->enclosure.lamp_height_cm <= 0 ||
         plan_holds(plan, "uvb-lamp", "off-until") ||
         plan_holds(plan, "uvb-lamp", "replace-then-rehang") ||
@@ -459,7 +458,7 @@ static struct diagram_label *add_unknown_lamp(struct scene_plan *s, const char *
     *label = (struct diagram_label){
         .title = title,
         .value = phrase(&s->c->ctx, "wall.box.ask"),
-        .now = wall_phrase(s->c, "wall.now", "value", hangs, NULL, NULL),
+        .now = today_cm > 0 ? NULL : wall_phrase(s->c, "wall.now", "value", hangs, NULL, NULL),
     };
     return label;
 }

@@ -105,10 +105,14 @@ const char *wall_day_at(struct composition *c, struct date day, int minute)
 static const struct cause_row {
     const char *low, *high;
 } causes[MEASURE_COUNT] = {
-    [MEASURE_BASKING_SURFACE] = {"cold", "hot"}, [MEASURE_WARM_SIDE] = {"cold", "hot"},
-    [MEASURE_COOL_SIDE] = {"cold", "hot"},       [MEASURE_NIGHT] = {"cold", "hot"},
-    [MEASURE_NIGHT_WARM_SIDE] = {"cold", "hot"}, [MEASURE_WATER] = {"water-cold", "water-hot"},
-    [MEASURE_HUMIDITY] = {"dry", "damp"},        [MEASURE_DEPTH] = {"water-shallow", "water-deep"},
+    [MEASURE_BASKING_SURFACE] = {"cold", "hot"},
+    [MEASURE_WARM_SIDE] = {"cold", "hot"},
+    [MEASURE_COOL_SIDE] = {"cold", "hot"},
+    [MEASURE_NIGHT] = {"cold-night", "hot-night"},
+    [MEASURE_NIGHT_WARM_SIDE] = {"cold-night", "hot-night"},
+    [MEASURE_WATER] = {"water-cold", "water-hot"},
+    [MEASURE_HUMIDITY] = {"dry", "damp"},
+    [MEASURE_DEPTH] = {"water-shallow", "water-deep"},
 };
 
 static const char *word_of(const struct composition *c, int place)
@@ -155,7 +159,27 @@ static bool says_causes(const struct composition *c)
            section_says(c, MESSAGE_FULL);
 }
 
-/* A box that is cold at one end and hot at the other is called what comes first. */
+/* What the warmth of two places is called in one: a place that is too hot is no warm box where
+ * another is too cold. Whatever has no row here is called what comes first. */
+static const struct cause_pair {
+    const char *one, *other, *both;
+} cause_pairs[] = {{"cold", "cold-night", "cold"},
+                   {"hot", "hot-night", "hot"},
+                   {"hot", "cold", "hot-and-cold"},
+                   {"hot", "cold-night", "hot-cold-night"},
+                   {"hot-cold-night", "cold", "hot-and-cold"},
+                   {"cold", "hot-night", "cold-hot-night"}};
+
+static const char *word_of_both(const char *word, const char *other)
+{
+    for (size_t i = 0; i < sizeof cause_pairs / sizeof *cause_pairs; i++)
+        if ((strcmp(cause_pairs[i].one, word) == 0 && strcmp(cause_pairs[i].other, other) == 0) ||
+            (strcmp(cause_pairs[i].one, other) == 0 && strcmp(cause_pairs[i].other, word) == 0))
+            return cause_pairs[i].both;
+    return NULL;
+}
+
+/* What is damp at one end and dry at the other is called what comes first. */
 static bool is_of_one_kind(const char *word, const char *other)
 {
     bool is_of_one = strcmp(word, other) == 0;
@@ -164,6 +188,20 @@ static bool is_of_one_kind(const char *word, const char *other)
                     ((strcmp(causes[i].low, word) == 0 && strcmp(causes[i].high, other) == 0) ||
                      (strcmp(causes[i].high, word) == 0 && strcmp(causes[i].low, other) == 0));
     return is_of_one;
+}
+
+static bool is_of_warmth(const char *word)
+{
+    return strncmp(word, "hot", 3) == 0 || strncmp(word, "cold", 4) == 0;
+}
+
+/* Is the word said by one that stands already, or the two by one word in its place? */
+static bool joined_word(const char **word, const char *other)
+{
+    const char *both = word_of_both(*word, other);
+    const bool holds = is_of_one_kind(*word, other) || (is_of_warmth(*word) && is_of_warmth(other));
+    *word = both ? both : *word;
+    return holds;
 }
 
 /* Of so many steps: all where there is room, else the rows; where the message names no second
@@ -186,13 +224,15 @@ static const char *cause_of(struct composition *c, const char *key, bool of_wate
     size_t count = 0, steps = causing_steps(c);
     for (size_t i = 0; i < steps && count < CAUSES_MOST; i++) {
         const char *word = cause_word(c, i);
-        for (size_t k = 0; word && k < count; k++)
-            word = is_of_one_kind(words[k], word) ? NULL : word;
         if (!word || (strncmp(word, "water-", 6) == 0) != of_water)
             continue;
-        words[count] = word;
-        texts[count++] = phrase_code(&c->ctx, "wall.cause", word);
+        for (size_t k = 0; word && k < count; k++)
+            word = joined_word(&words[k], word) ? NULL : word;
+        if (word)
+            words[count++] = word;
     }
+    for (size_t i = 0; i < count; i++)
+        texts[i] = phrase_code(&c->ctx, "wall.cause", words[i]);
     return count ? wall_phrase(c, key, "what", phrase_all_of(&c->ctx, texts, count), NULL, NULL)
                  : NULL;
 }

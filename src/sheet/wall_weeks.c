@@ -433,6 +433,7 @@ static const struct half_day_log {
     {MEASURE_COOL_SIDE, false, MEASURE_COOL_SIDE},
     {MEASURE_WATER, false, MEASURE_WATER},
     {MEASURE_NIGHT, false, MEASURE_NIGHT},
+    {MEASURE_NIGHT_WARM_SIDE, true, MEASURE_WARM_SIDE},
     {MEASURE_AMMONIA, true, MEASURE_NITRITE},
     {MEASURE_NITRITE, true, MEASURE_AMMONIA},
     {MEASURE_NITRATE, true, MEASURE_NITRATE},
@@ -476,6 +477,15 @@ static bool was_brought_low(const struct care_plan *plan)
     return plan_holds(plan, "climbing", "ground-only") || plan_holds(plan, "climbing", "low");
 }
 
+/* A chameleon sleeps as warm everywhere: one row of the night is enough. */
+static bool is_night_of_the_cool_end(const struct care_plan *plan, enum measure_id measure)
+{
+    const struct measured_plan *night = &plan->measured[MEASURE_NIGHT],
+                               *warm = &plan->measured[MEASURE_NIGHT_WARM_SIDE];
+    return measure == MEASURE_NIGHT_WARM_SIDE && night->applies && night->low == warm->low &&
+           night->high == warm->high;
+}
+
 static void add_half_day_log(struct composition *c, struct panel *panel,
                              const struct half_day_log *log)
 {
@@ -490,11 +500,12 @@ static void add_half_day_log(struct composition *c, struct panel *panel,
     if ((log->only_wrong && !is_wanted) ||
         (section_in_brief(c) && log->measure == MEASURE_COOL_SIDE && target.turn == TURN_RIGHT))
         return;
-    if (is_air_of_a_swimmer(c, log, &target))
+    if (is_air_of_a_swimmer(c, log, &target) || is_night_of_the_cool_end(c->plan, log->measure))
         return;
     struct panel_entry *entry = wall_entry(c, &panel->entries);
-    entry->pictogram = log->measure == MEASURE_NIGHT ? wall_other_pictogram(WALL_PICTOGRAM_MOON)
-                                                     : wall_pictogram(PICTOGRAM_LOG);
+    const bool by_night = log->measure == MEASURE_NIGHT || log->measure == MEASURE_NIGHT_WARM_SIDE;
+    entry->pictogram =
+        by_night ? wall_other_pictogram(WALL_PICTOGRAM_MOON) : wall_pictogram(PICTOGRAM_LOG);
     entry->title = section_measure_name(c, log->measure);
     entry->value = target.value;
     entry->now = target.now_number;

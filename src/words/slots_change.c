@@ -125,6 +125,12 @@ GETTER(heat_missing)
     return give(out, key ? phrase(ctx, key) : NULL);
 }
 
+/* How warm the floor is on which it wakes: as this animal's night is. */
+GETTER(wake_warm)
+{
+    return give(out, phrase(ctx, "sheet.wake-warm"));
+}
+
 /* Where it sits lower now: the heat is turned up by its own step where there is one, and nothing
  * is hung nearer either way. */
 GETTER(heat_cool_there)

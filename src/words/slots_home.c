@@ -28,6 +28,18 @@ GETTER(uvb_distance)
     return give_distance(ctx, out, format_length(FORMAT, PLAN->uvb.recommended_cm));
 }
 
+/* The day on which the lamp's rest ends by itself, before it is looked at here: who gave it an end
+ * of her own has it printed with the step. */
+GETTER(uvb_off_call)
+{
+    const struct stance_phase *now = plan_phase_on(PLAN, "uvb-lamp", PLAN->on);
+    const bool ends =
+        now && strcmp(now->stance, "off-until") == 0 && now->has_until && !now->decision;
+    const bool is_seen =
+        PLAN->has_recheck && ends && date_days_between(PLAN->recheck, now->until) >= 0;
+    return give(out, ends && !is_seen ? format_date_day(FORMAT, now->until) : NULL);
+}
+
 /* For what lies lower than its lamp was hung for. Only where this lamp stays and may burn. */
 static bool give_low(const struct phrase_context *ctx, struct slot_value *out, bool when)
 {
@@ -105,6 +117,12 @@ GETTER(lamp_age)
 {
     const struct uvb_plan *u = &PLAN->uvb;
     return give(out, u->has_lamp_due ? format_age(FORMAT, u->lamp_installed, PLAN->on) : NULL);
+}
+
+/* Of one that is too old: another is changed for its light. */
+GETTER(lamp_old_age)
+{
+    return PLAN->uvb.lamp_overdue && lamp_age(ctx, out);
 }
 
 GETTER(lamp_hangs)

@@ -46,7 +46,7 @@ slot_getter weight_gained;
 slot_getter weight_means;
 slot_getter plant_share, plant_part;
 slot_getter night_end;
-slot_getter heat_missing, heat_cool_there;
+slot_getter heat_missing, heat_cool_there, wake_warm;
 slot_getter weight_next;
 
 /* slots_home.c */
@@ -66,6 +66,7 @@ slot_getter nest_rim;
 slot_getter aftercare_dry_until;
 slot_getter lamp_age;
 slot_getter lamp_hangs;
+slot_getter lamp_old_age;
 slot_getter uvb_background;
 slot_getter uvb_distance;
 slot_getter uvb_low_distance;
@@ -73,6 +74,7 @@ slot_getter uvb_mesh_distance;
 slot_getter uvb_low_now;
 slot_getter uvb_unreliable;
 slot_getter uvb_nearest;
+slot_getter uvb_off_call;
 slot_getter uvb_farthest;
 slot_getter uvb_change;
 slot_getter lamp_due;

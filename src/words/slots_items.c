@@ -391,6 +391,7 @@ static bool is_warmed(const struct care_plan *plan, enum measure_id measure)
     return false;
 }
 
+/* No heater is set to the cool side: that follows from the warm one. */
 const char *slots_heat_at_edge_text(const struct phrase_context *ctx)
 {
     const char *names[MEASURE_COUNT];
@@ -399,7 +400,7 @@ const char *slots_heat_at_edge_text(const struct phrase_context *ctx)
         const struct measured_plan *one = &ctx->plan->measured[m];
         if (one->applies && one->verdict == VERDICT_BORDERLINE &&
             measures[m].dimension == DIM_TEMPERATURE && isfinite(one->low + one->high) &&
-            !is_warmed(ctx->plan, (enum measure_id)m))
+            m != MEASURE_COOL_SIDE && !is_warmed(ctx->plan, (enum measure_id)m))
             names[count++] = set_to_middle(ctx, (enum measure_id)m);
     }
     return count ? phrase_all_of(ctx, names, count) : NULL;

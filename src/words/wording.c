@@ -102,6 +102,7 @@ static const struct own_slots own_rows[] = {
     {"wall.start", false, "date"},
     {"wall.now", false, "value"},
     {"wall.now-edge", false, "value"},
+    {"wall.now-higher", false, "value"},
     {"wall.now-ask", false, "value"},
     {"sheet.medicines.write-down-until", false, "until"},
     {"wall.never-above", false, "limit"},

@@ -245,7 +245,7 @@ FORMULAS = {
     "low-part-of-day": lambda i, v, b: alone(max(min(i["zone-high"], i["day-low"] + (i["day-high"] - i["day-low"]) * i["part"] / 100), i["night-low"])),
     "low-end-of-day": lambda i, v, b: alone(i["day-low"]),
     "lifted-to-zone-low": lambda i, v, b: alone(max(i["usual-low"], i["zone-low"])),
-    "lifted-to-zone-high": lambda i, v, b: alone(max(i["usual-high"], min(i["zone-low"] + i["usual-high"] - i["usual-low"], (i["zone-low"] + i["zone-high"]) / 2))),
+    "lifted-to-zone-high": lambda i, v, b: alone(max(i["usual-high"], min(i["zone-low"] + i["usual-high"] - i["usual-low"], (i["zone-low"] + i["zone-high"]) / 2, i["warm-low"]))),
     "part-of-healthy-band": lambda i, v, b: alone(min(i["band-low"] + (i["band-high"] - i["band-low"]) * i["part"] / 100, i.get("warmest", math.inf))),
     "zone-maximum": lambda i, v, b: (i["most-high"], i["most-low"], i["most-high"]),
     "middle-of-mean": lambda i, v, b: alone(min(max((i["mean-low"] + i["mean-high"]) / 2, i["target-low"]), i["target-high"])),

@@ -79,11 +79,15 @@ class Instructions(unittest.TestCase):
                 self.assertNotRegex(first, part[lang], f"{lang} {key}")
 
     def test_the_middle_of_a_band_is_printed(self):
-        """Readings on the edges of 28.5-32 and 25-28 C: the two numbers to set stand there, in steps of half a degree as the bands do."""
-        case = ROOT / "tests/sheet/cases/tube-fed-corn-snake.yaml"
+        """Readings on the edges of 27-29 and 25-27 C: the number to set stands there, in steps of half a degree as the bands do. No
+        heater is set to the cool side: it is measured again, and that is all."""
+        case = ROOT / "tests/sheet/cases/gravid-obese-corn-snake.yaml"
         done = subprocess.run([PROGRAM, "sheet", case, "-o", "-", "--today", "2026-03-20", "--units", "metric"], capture_output=True, check=True, cwd=ROOT)
         said = subprocess.run(["pdftotext", "-raw", "-", "-"], input=done.stdout, capture_output=True, check=True).stdout.decode()
-        self.assertIn("set the cool side to 26.5 °C.", " ".join(said.replace("\u00a0", " ").split()))
+        said = " ".join(said.replace("\u00a0", " ").split())
+        self.assertRegex(said, r"set the warm side to 28 °C\.")
+        self.assertRegex(said, r"Measure again: [^.]*the cool side")
+        self.assertNotIn("set the cool side", said)
 
     def test_each_listed_action_is_one(self):
         self.assertLessEqual(set(NUMBERS), set(ACTIONS))

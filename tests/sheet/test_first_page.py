@@ -87,13 +87,13 @@ class FirstPage(unittest.TestCase):
 
     def test_a_full_head_names_the_second_ill_and_what_is_wrong_at_home(self):
         """Seen on paper: 100 g lost stood in no head, and an old lamp over a cold box stood in none either. What a step of page two changes is
-        wrong tonight as well; a box is not called cold and hot at once."""
+        wrong tonight as well; a box that is cold at one end and hot at the other is called neither alone, as the steps warm one and cool the other."""
         for case, paper, said in (("tube-fed-corn-snake", "a4", "Ginger: Bite wound and below ideal weight. First"),
                                   ("soft-bones-old-lamp-iguana", "letter", "Kiwi: Weak grip and soft jaw. The box is too cold. The UVB lamp is too old. First")):
             pdf = subprocess.run([PROGRAM, "sheet", ROOT / f"tests/sheet/cases/{case}.yaml", "-o", "-", "--today", TODAY, "--drafts", "--paper", paper], capture_output=True, cwd=ROOT)
             text = subprocess.run(["pdftotext", "-raw", "-l", "1", "-", "-"], input=pdf.stdout, capture_output=True, check=True).stdout.decode()
             self.assertIn(said, " ".join(text.replace("\u00a0", " ").split()).split("Tonight")[0])
-        for readings, said in (({"warm-side": "20 C", "humidity": "10 %"}, "The box is too cold and too dry."), ({"warm-side": "20 C", "cool-side": "30 C"}, r"The box is too (cold|hot)\. ")):
+        for readings, said in (({"warm-side": "20 C", "humidity": "10 %"}, "The box is too cold and too dry."), ({"warm-side": "20 C", "cool-side": "30 C"}, "The box is too hot in one place, too cold in another.")):
             head = pages("leopard-gecko", [], layout="-raw", enclosure={"readings": readings, "thermostat": True, "heat-guard": True}).split("Tonight")[0]
             self.assertRegex(head, said)
 
@@ -286,7 +286,7 @@ class FirstPage(unittest.TestCase):
 
     def test_heat_that_the_record_does_not_name_has_a_way_out(self):
         """PEMAT 22: who has no heater cannot turn it up. One that is named, or a thermostat, says that there is heat."""
-        for language, said in (("en", "No heater? Call 555-0142 tonight."), ("es", "¿No hay calefactor? Llama esta noche al 555-0142."), ("fr", "Pas de chauffage ? Appelez ce soir le 555-0142.")):
+        for language, said in (("en", "No heater? Call 555-0142 tonight, if closed 555-0199."), ("es", "¿No hay calefactor? Llama esta noche al 555-0142, cerrado al 555-0199."), ("fr", "Pas de chauffage ? Appelez ce soir le 555-0142, fermé le 555-0199.")):
             cold = {"readings": {"warm-side": "20 C"}}
             for box, told in ((cold, 1), ({**cold, "thermostat": True}, 0), ({**cold, "heat": [{"kind": "mat", "power": "20 W", "thermostat": True}]}, 0)):
                 text = pages("whites-tree-frog", [finding("prolapse", "mild")], layout="-raw", enclosure=box, keeper={"language": language})
@@ -1124,7 +1124,7 @@ class FirstPage(unittest.TestCase):
     def test_a_thing_that_has_to_be_bought_has_a_way_out(self):
         """PEMAT 20 and 22: what to do is explicit, also for who has not got it. What is taken away needs nothing."""
         text = pages("leopard-gecko", [finding("burn", "moderate")], enclosure={"heat": [{"kind": "mat", "power": "30 W", "thermostat": False, "guard": False}]})
-        self.assertEqual(text.count("None at home? Call 555-0142."), text.count("Add a thermostat"), text[:900])
+        self.assertEqual(text.count("None at home? Call 555-0142, nights 555-0199."), text.count("Add a thermostat"), text[:900])
         self.assertNotIn("None at home?", pages("corn-snake", [finding("airway-infection", "mild")]).split("Go now")[0])
         lamp = {"lamp": {"kind": "tube", "tube-length": "55 cm", "height": "30 cm", "installed": "2024-01-01"}}
         text = pages("bearded-dragon", [finding("soft-jaw", "moderate")], layout="-raw", enclosure=lamp)
@@ -1135,7 +1135,7 @@ class FirstPage(unittest.TestCase):
                                        ("hermanns-tortoise", "soil to dig in", True), ("blue-tongued-skink", "warm hide", False)):
             text = pages(species, [finding("gravid", "moderate")])
             self.assertIn(words, text, species)
-            self.assertEqual("None at home? Call 555-0142." in text, needed, text)
+            self.assertEqual("None at home? Call 555-0142, nights 555-0199." in text, needed, text)
 
     def test_the_drawing_says_what_its_signs_mean(self):
         box = {"size": "120 x 60 x 60 cm", "readings": {"warm-side": "29 C", "cool-side": "24 C"}}

@@ -213,9 +213,82 @@ class Dangers(unittest.TestCase):
         """Beside a hot rock the lamp is the heat that stays: nothing is said of a mat that nobody has."""
         for kind, said, never in (("lamp", ONE_LAMP, "mat"), ("mat", DOWN_MAT, "lamp"), ("ceramic", DOWN_HEATER, "mat")):
             text = " ".join(sheet(visit("bearded-dragon", kind, "hot-rock", readings={"basking-surface": "47 C"})).split())
-            said_of_it = re.search(r"(?i)(bring the basking spot down|cool the basking spot).*?measure the surface", text)[0]
+            said_of_it = re.search(r"(?i)(bring the basking spot down|cool the basking spot).*?measure (the surface|on top)", text)[0]
             self.assertIn(said, said_of_it, kind)
             self.assertNotRegex(said_of_it, rf"\b{never}\b", kind)
+
+    def test_the_only_heat_is_covered_and_not_unplugged(self):
+        """A thin gecko in a room of 19 C lies on a mat of 37 C without a thermostat: unplugged it spends the night in the cold. A tile or paper lies
+        between the two, measured, and a thermostat is due tonight; before the air is made wetter (a veterinarian's reading, no source)."""
+        cold = {"basking-surface": "37 C", "warm-side": "26 C", "cool-side": "22 C", "night": "18 C", "room": "19 C", "humidity": "28 %", "humidity-at": "cool-side"}
+        record = visit("leopard-gecko", "mat", readings=cold, thermostat=False, guard=True)
+        record["findings"] = [{"code": "thin-tail", "severity": "moderate"}, {"code": "stuck-toe-shed", "severity": "mild"}]
+        for lang, kept, unplug, first in (("en", "lay a tile or several layers of paper", "or unplug", "unplug it and call 555-0142 now (closed: 555-0199)"),
+                                          ("es", "una baldosa o varias capas de papel", "o desenchúfala", "Desenchúfala y llama ya al 555-0142 (cerrado: 555-0199)"),
+                                          ("fr", "un carreau ou plusieurs couches de papier", "ou débranchez", "Débranchez-le et appelez vite le 555-0142 (fermé : 555-0199)")):
+            text = " ".join(sheet(record, lang=lang).split())
+            self.assertIn(kept, text)
+            self.assertIn(first, text)
+            self.assertNotIn(unplug, text)
+        plan = made(record)["actions"]
+        order = [one["code"] for one in plan]
+        self.assertTrue(next(one for one in plan if one["code"] == "add-thermostat")["tonight"])
+        self.assertLess(order.index("cool-basking"), order.index("raise-humidity"))
+        # one with a thermostat is turned down, and nothing is laid on it; who cannot move off it lies on none
+        safe = {**record, "enclosure": {**record["enclosure"], "heat": [{"kind": "mat", "thermostat": True, "guard": True}]}}
+        self.assertIn("Turn the mat's thermostat down. Measure the surface", " ".join(sheet(safe).split()))
+        self.assertNotIn("a tile or several layers", sheet(safe))
+        weak = sheet({**record, "findings": [{"code": "weak-grip", "severity": "moderate"}]})
+        self.assertIn("unplug it, warm the room to 25", weak.replace("\u00a0", " "))
+        self.assertNotIn("a tile or several layers", weak)
+
+    def test_a_mat_that_is_off_gets_no_thermostat(self):
+        """A burnt boa wakes from its sedation: its mat is off until the burn is healed, and only the lamp that stays goes on a thermostat. Of mat and
+        lamp one order cools the spot and the warm side, and one warms the night (a veterinarian's reading, no source)."""
+        record = visit("boa-constrictor", readings={"basking-surface": "48 C", "warm-side": "33 C", "cool-side": "27 C", "night": "24 C"}, findings=["burn"])
+        record["enclosure"]["heat"] = [{"kind": kind, "thermostat": False, "guard": False} for kind in ("mat", "lamp")]
+        record["findings"], record["done-today"] = [{"code": "burn", "severity": "moderate"}], ["sedation"]
+        for lang, never in (("en", "heat mat on a thermostat"), ("es", "manta (térmica )?en un termostato"), ("fr", "tapis (chauffant )?sur (un )?thermostat")):
+            text = sheet(record, lang=lang)
+            self.assertNotRegex(text, never)
+        text = " ".join(sheet(record).split())
+        self.assertNotIn("by night a guarded heater", text)
+        self.assertNotIn("the heat that made it is still there", text)
+        self.assertEqual(len(re.findall("(?i)guarded heater without light", text)), 1, text)
+        codes = actions(record)
+        self.assertIn("cool-basking", codes)
+        self.assertNotIn("cool-warm-side", codes)
+
+    def test_the_warm_place_by_night_is_written_down_too(self):
+        """It was ordered at 26-28 C and had no row in the table of readings; a chameleon sleeps as warm everywhere and needs no second one."""
+        cold = {"warm-side": "21 C", "cool-side": "13 C", "night": "7 C"}
+        for species, lines in (("hermanns-tortoise", 1), ("panther-chameleon", 0)):
+            record = {**visit(species, readings=cold), "findings": [{"code": "airway-infection", "severity": "moderate"}]}
+            for lang, word in (("en", "Night, warm end"), ("es", "Noche, cálido"), ("fr", "Nuit, côté chaud")):
+                rows = sheet(record, lang=lang).replace("\u00a0", " ").split({"en": ": read", "es": ": lee", "fr": " : lisez"}[lang], 1)[1]
+                self.assertEqual(rows.count(word), lines, (species, lang))
+
+    def test_where_it_wakes_is_as_warm_as_its_night(self):
+        """"A warm place" had no number; what was read at the branch stays on the page as that, and nobody says how far a lamp hangs from one that
+        was brought lower (a veterinarian's reading, no source)."""
+        record = visit("chinese-water-dragon", "lamp", thermostat=True, guard=True, readings={"basking-surface": "33 C", "warm-side": "28 C", "cool-side": "24 C", "night": "20 C"})
+        record["enclosure"].update({"size": "120 x 60 x 120 cm", "platform-height": "70 cm", "back-height": "5 cm",
+                                    "lamp": {"kind": "tube", "measured": {"uvi": 2.4, "at": "35 cm", "through-mesh": True}, "installed": "2026-01-01", "height": "35 cm", "hours": 12}})
+        record["patient"]["length"], record["done-today"] = "22 cm", ["surgery", "sedation"]
+        for lang, warm, higher, hangs in (("en", "warm (27\u201328.5 °C)", "was 33 higher up, now", "now 35 cm"), ("es", "tibio (27\u201328,5 °C)", "arriba 33, ahora", "ahora 35 cm"),
+                                          ("fr", "tiède (27\u201328,5 °C)", "en haut 33, maintenant", "maintenant 35 cm")):
+            text = " ".join(sheet(record, lang=lang).replace("\u00a0", " ").split())
+            self.assertIn(warm, text)
+            self.assertIn(higher, text)
+            self.assertNotIn(hangs, text)
+
+    def test_the_cool_side_ends_where_the_warm_side_begins(self):
+        """A boa's cool end is lifted to 28 C, the lowest of its zone (the clinical table): never as warm as the warm side beside it, by day or by
+        night, while that keeps its usual band."""
+        for species in ("boa-constrictor", "corn-snake", "leopard-gecko", "ball-python"):
+            band = {one["zone"]: one["target"] for one in made(visit(species, findings=["burn"]))["temperature"]}
+            for place in ("cool-side", "night"):
+                self.assertLessEqual(band[place][1], band["warm-side"][0], (species, place))
 
     def test_a_night_that_is_too_warm_over_a_mat_without_a_thermostat(self):
         for lang, words in (("en", "or unplug a heater that has none"), ("es", "Si no tiene, desenchúfalo"), ("fr", "S'il n'en a pas, débranchez-le")):
@@ -313,13 +386,13 @@ class Dangers(unittest.TestCase):
 class SafeHeatFirst(unittest.TestCase):
     """What makes heat safe stands before what turns it up, and there it is not named again; where one of both is there, or page one has no
     room for them, a row names what is missing."""
-    COLD = {"basking-surface": "27 C", "warm-side": "25 C", "cool-side": "22 C", "night": "21 C", "humidity": "35 %"}
+    COLD = {"basking-surface": "32 C", "warm-side": "32 C", "cool-side": "26 C", "night": "21 C", "humidity": "35 %"}
     NAMED = {"en": ("First put in a guard and a thermostat", "First put in the guard and the thermostat", "Put a guard on the heat.", "Add a thermostat."),
              "es": ("Primero pon una rejilla y un termostato", "Primero pon la rejilla y el termostato", "Pon rejilla al calor.", "Pon un termostato."),
              "fr": ("D'abord, mettez une grille et un thermostat", "D'abord, mettez la grille et le thermostat", "Mettez une grille au chauffage.", "Ajoutez un thermostat.")}
 
     def read(self, lang, findings=("soft-jaw", "weak-grip", "dehydrated"), **box):
-        record = visit("panther-chameleon", "lamp", readings=self.COLD, findings=findings)
+        record = visit("bearded-dragon", "lamp", readings=self.COLD, findings=findings)
         lamp = {"kind": "tube", "installed": "2025-01-20", "height": "30 cm"}
         record["enclosure"].update({"thermostat": False, "heat-guard": False, "size": "45 x 45 x 80 cm", "platform-height": "55 cm", "lamp": lamp, **box})
         return " ".join(sheet(record, lang=lang).split())
@@ -341,7 +414,7 @@ class SafeHeatFirst(unittest.TestCase):
         self.assertEqual((text.count("First put in a guard and a thermostat"), text.count("the guard and the thermostat")), (1, 0))
 
     def test_a_row_names_them_and_a_list_does_not(self):
-        text = self.read("en", findings=("soft-jaw", "weak-grip", "mouth-inflammation"))
+        text = self.read("en", findings=("soft-jaw", "weak-grip", "mouth-inflammation"), readings={**self.COLD, "warm-side": "25 C"})
         self.assertEqual((text.count("First put in a guard and a thermostat"), text.count("First put in the guard and the thermostat")), (1, 1))
 
 

@@ -1,6 +1,7 @@
 #!/usr/bin/env python3
 """An ill animal's evening on the finished sheet: what its illness, its box and its medicines ask for at once, in one order. Each visit and
 what its page says or must not say by hand, from the clinical table, common practice, no source."""
+import json
 import sys
 import unittest
 
@@ -139,6 +140,23 @@ class SoreEyesUnderAnUnmeasuredLamp(unittest.TestCase):
                 self.assertNotIn(new, said, species)
                 self.assertIn(later, said, species)
                 self.assertNotRegex(said, later + r"\W+(By|Antes de acabar|Au plus tard)")
+
+    def test_its_rest_ends_on_the_page(self):
+        """Soft bones bear two days without the lamp (the clinical table): the day stands there, no distance is asked of one that is off, and the review
+        asks. Old, it is named as that, and which comes next is said at the check. By day another lamp may warm, without UVB."""
+        record = visit("panther-chameleon", ["bent-bones moderate", "swollen-eyes mild"], enclosure=self.BOX, follow_up={"recheck": "7 days"}, patient={"length": "12 cm"})
+        day = plan(record)["stances"]["uvb-lamp"][0]["until"]
+        for language, call, distance, later in (("en", "call us on", "Ask us how far", "The one there is"), ("es", "Llama el", "Pregunta a qué distancia", "La que hay tiene"),
+                                                ("fr", "Appelez le", "Demandez-nous à quelle distance", "Celle qui est en place a")):
+            said = text(record, language)
+            self.assertRegex(said, rf"{call} \w+\.? (\w+ )?{int(day[-2:])}\b")
+            self.assertNotIn(distance, said)
+            self.assertIn(later, said)
+        self.assertNotIn("heat source without light", text(record))
+        self.assertIn("soft-bones-and-sore-eyes", json.dumps([one for one in plan(record)["review"] if "settlement-asks" in json.dumps(one)]))
+        # where the check is that day, it is said there
+        seen = text(visit("panther-chameleon", ["bent-bones moderate", "swollen-eyes mild"], enclosure=self.BOX, follow_up={"recheck": "1 days"}, patient={"length": "12 cm"}))
+        self.assertIn("At the check we name its new distance to the back", seen)
 
     def test_bones_alone_get_their_lamp(self):
         said = text(visit("bearded-dragon", ["bent-bones moderate"], enclosure=self.BOX))

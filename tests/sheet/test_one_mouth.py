@@ -74,15 +74,18 @@ class OneMouth(unittest.TestCase):
         self.assertNotIn("perches, pad", said)
 
     def test_a_perch_that_is_cold_is_warmed_by_the_step_that_warms(self):
-        """"Bring nothing hot nearer, and ask us" stood on the sheet that told to turn up that heat."""
+        """"Bring nothing hot nearer, and ask us" stood on the sheet that told to turn up that heat. The lamp at the top of the box warms no perch at its
+        floor: a guarded one hangs there as high as we write (a veterinarian's reading, no source)."""
         ask = ("bring nothing hot nearer, and ask us today", "no acerques nada caliente y pregúntanos hoy", "ne rapprochez rien de chaud et demandez-nous le jour même")
-        step = ("bring nothing hot nearer, but warm the basking spot", "no acerques nada: calienta la zona para asolearse",
-                "ne rapprochez rien, mais chauffez le point chaud")
+        step = ("warm the basking spot as this sheet says", "calienta la zona para asolearse como dice esta hoja", "chauffez le point chaud comme le dit cette fiche")
+        lamp = ("Hang a guarded heat lamp on a thermostat there, ____ above its back", "Cuelga ahí una lámpara de calor con rejilla y termostato, a ____ del lomo",
+                "Accrochez-y une lampe chauffante grillagée avec thermostat, à ____ du dos")
         for reading, said, not_said in (("27 C", step, ask), ("31 C", ask, step)):
             for language, one, other in zip(LANGUAGES, said, not_said):
                 text = pages("panther-chameleon", ["soft-jaw"], language, enclosure={"perch-height": "60 cm", "readings": {"basking-surface": reading}})
                 self.assertIn(one, text)
                 self.assertNotIn(other, text)
+                self.assertEqual(lamp[LANGUAGES.index(language)] in text, reading == "27 C")
 
     def test_what_takes_the_mats_place_has_its_thermostat_from_the_start(self):
         """A new heater over a burn without one until some day would be the next burn. Beside that the thermostat of the lamp has no later day: the keeper who

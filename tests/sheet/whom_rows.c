@@ -27,10 +27,10 @@ const struct whom_row whom_rows[] = {
     {"action.cool-warm-side.how", 3, "ball-python",
      "enclosure: {heat: [{kind: mat}], readings: {warm-side: 38 C}}\n",
      "action.cool-warm-side.how-mat-frog"},
-    {"action.cool-warm-side.how", 7, "ball-python",
+    {"action.cool-warm-side.how", 11, "ball-python",
      "enclosure: {heat: [{kind: lamp}], readings: {warm-side: 38 C}}\n",
      "action.cool-warm-side.how-lamp-frog"},
-    {"action.cool-warm-side.how", 9, "ball-python",
+    {"action.cool-warm-side.how", 13, "ball-python",
      "enclosure: {heat: [{kind: ceramic}], readings: {warm-side: 38 C}}\n",
      "action.cool-warm-side.how-frog"},
     {"sign.soft-jaw", 1, "bearded-dragon", "", "sign.soft-jaw-looks"},
@@ -330,6 +330,10 @@ const struct whom_row whom_rows[] = {
      "findings: [{code: airway-infection, severity: moderate}]\n"
      "enclosure: {readings: {basking-surface: 26 C, warm-side: 24 C}}\n",
      "action.offer-food.how-gated-turtle"},
+    {"action.warm-basking.how", 5, "bearded-dragon",
+     "findings: [{code: bent-bones, severity: moderate}]\n"
+     "enclosure: {heat: [{kind: lamp}], readings: {basking-surface: 28 C}}\n",
+     "action.warm-basking.how-low"},
     {"action.cool-basking.how", 2, "bearded-dragon",
      "findings: [{code: bent-bones, severity: moderate}]\n"
      "enclosure: {heat: [{kind: lamp}], readings: {basking-surface: 50 C}}\n",
