@@ -181,6 +181,14 @@ static const char *fast_text(struct composition *c)
                        format_date_day(f, c->plan->recheck));
 }
 
+/* Why the first meal waits; the place to write a sooner day, where it waits too long. */
+static const char *treated_key(const struct feeding_plan *m)
+{
+    if (m->asks_first)
+        return m->waits_for_check ? "wall.food.treated-check-asked" : "wall.food.treated-asked";
+    return m->waits_for_check ? "wall.food.treated-check" : "wall.food.treated";
+}
+
 static const char *next_text(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
@@ -195,7 +203,7 @@ static const char *next_text(struct composition *c)
     if (m->is_treated && dates) /* in mouth or airway: it eats after that */
         text =
             append_sentence(c, NULL,
-                            wall_phrase(c, "wall.food.treated", "date",
+                            wall_phrase(c, treated_key(m), "date",
                                         format_date_day(&c->ctx.format, m->next[0]), NULL, NULL));
     const char *why = dates && is_off_rhythm(c->plan) && !m->is_fasted ? before_check(c) : NULL;
     if (!why && !text)

@@ -547,6 +547,9 @@ TEXT_GETTER(meal_not_before, PLAN->feeding.is_treated || PLAN->feeding.is_warmin
                                  ? format_date_day(FORMAT, PLAN->feeding.next[0])
                                  : NULL)
 
+TEXT_GETTER(meal_next_dose,
+            PLAN->feeding.has_dose_after ? format_date_day(FORMAT, PLAN->feeding.dose_after) : NULL)
+
 /* The first meal, where a portion that holds until the check would be over by then. */
 TEXT_GETTER(food_after_check, PLAN->feeding.starts_after_check
                                   ? format_date_day(FORMAT, PLAN->feeding.next[0])
@@ -654,6 +657,7 @@ static const struct slot_row rows[] = {
     ROW("meal.interval-now", meal_interval_now),
     ROW("meal.mass", meal_mass),
     ROW("meal.next", meal_next),
+    ROW("meal.next-dose", meal_next_dose),
     ROW("meal.not-before", meal_not_before),
     ROW("meal.now", meal_now),
     ROW("meal.usual-interval", meal_usual_interval),
