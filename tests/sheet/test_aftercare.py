@@ -394,6 +394,14 @@ class Aftercare(unittest.TestCase):
         long = self.printed(record("red-footed-tortoise", visit={"kind": "checkout"}, done_today=["tube-feeding"], medicines=[{**feed, "for": "9 days"}]), "en").replace("\u00a0", " ")
         self.assertEqual(long.count("by tube here on Mon 16 Mar and the later days under Medicines"), 2, long)
 
+    def test_how_warm_it_must_be_before_food_as_written_is_said_in_numbers(self):
+        """"First it must be warm enough" is no order that a keeper can follow: the targets of the same sheet stand in it, in each language (a reader of printed sheets)."""
+        for language, said in (("en", r"Feed only once the warm side is at 28.30 °C, the basking spot is at \S+ °C"), ("es", r"solo cuando el lado cálido esté a 28.30 °C"),
+                               ("fr", r"seulement une fois le côté chaud à 28.30 °C")):
+            text = record("hermanns-tortoise", visit={"kind": "checkout"}, done_today=["tube-feeding"], findings=[{"code": "post-winter-not-eating", "severity": "moderate"}],
+                          enclosure={"readings": {"warm-side": "21 C", "basking-surface": "28 C"}})
+            self.assertRegex(self.printed(text, language).replace("\u00a0", " "), said)
+
     def test_food_that_is_given_at_home_is_given_as_written_beside_a_tube_here(self):
         """Its own food from the syringe is written: nobody is told to call before it is fed, nor to wait for a tube of next week."""
         paste = {"name": "Recovery food", "amount": "7 ml", "route": "by-mouth", "every": "24 h", "for": "7 days", "first": "2026-03-15"}
