@@ -166,6 +166,7 @@ struct feeding_plan {
     size_t step_count;
     struct feeding_line lines[FEEDING_LINES_MOST];
     size_t line_count;
+    bool begins_small; /* the first meals after a rest of an ill one are half of a usual meal */
     double pause_low_days, pause_high_days; /* how long a stomach rests after a meal came up */
     bool paused; /* no meal until `resume` or until the veterinarian says */
     bool has_resume;

@@ -158,6 +158,7 @@ static const struct {
     {"water-cooling-c-per-hour", 1, 2},
     {"water-cooling-c-per-day", 4, 0},
     {"meal-rest-days", 2, 0},
+    {"meal-most-times", 2, 0},
     {"treated-check-near-days", 7, 0},
     {"goal-mass-times", 2, 0},
     {"fine-scale-below-g", 50, 0},

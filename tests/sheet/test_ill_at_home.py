@@ -261,6 +261,29 @@ class NoMealAmidMouthWashes(unittest.TestCase):
         self.assertEqual(cold["feeding"]["next"][0], "2026-03-17") # tomorrow, once it is warm
         self.assertIn("food-gate", cold["stances"])
 
+    def test_the_first_meal_after_a_rest_of_an_ill_one_is_half(self):
+        """A burned boa that eats one rat of 120 g and rests until she says was to begin with 145-290 g (a reader of printed sheets): half of what it eats now
+        (memory, as after a long fast), said as such; a well one eats as ever, and prey of more than twice today's is asked about."""
+        meals = {"diet": {"food": "rat", "size": "medium", "meal": "120 g", "every": "14 days", "last": "2026-03-01"}, "patient": {"mass": "2900 g", "hatched": "2021-05", "length": "165 cm"}}
+        rest = [{"topic": "food", "stance": "none-until-vet", "until": "2026-03-24", "confirmed": "yes", "because": "The burn."}]
+        half = {"en": "about half a meal", "es": "como media comida", "fr": "environ un demi-repas"}
+        for found, small in ((["burn moderate"], True), ([], False)):
+            record = visit("boa-constrictor", found, decisions=rest, **meals)
+            made = plan(record)
+            self.assertEqual(made["feeding"]["meal_g"][1], 60 if small else 290, found)
+            self.assertEqual("meal-far-above-now" in [one["code"] for one in made["review"]], not small)
+            for language, words in half.items():
+                self.assertEqual(words in text(record, language).replace("\u00a0", " "), small, (found, language))
+
+    def test_a_rising_share_begins_with_its_own_number(self):
+        """"6-8 insects" in the big line above "from tomorrow: 6" are two orders (a reader of printed sheets): the line has the first of them."""
+        record = visit("leopard-gecko", ["thin-tail moderate", "worms moderate"], patient={"mass": "38 g", "hatched": "2022-07", "length": "11 cm", "earlier": [{"on": "2025-12-01", "mass": "51 g"}]},
+                       diet={"food": "mealworm", "count": 6, "every": "2 days", "last": "2026-03-13"}, follow_up={"recheck": "14 days"})
+        steps, said = plan(record)["feeding"]["steps"], text(record)
+        self.assertGreater(len(steps), 1)
+        self.assertRegex(said, r"\b6 insects\. Every")
+        self.assertNotRegex(said, r"6.8 insects\. Every")
+
     def test_a_dose_soon_after_a_meal_is_named(self):
         """A meal on a day of a dose at home: its next dose within two days (memory, hands off after a meal) is named by its day, one later is none to ask about."""
         for every, wanted in (("24 h", True), ("48 h", True), ("72 h", False)):
