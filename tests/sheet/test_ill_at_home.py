@@ -284,6 +284,17 @@ class NoMealAmidMouthWashes(unittest.TestCase):
         self.assertRegex(said, r"\b6 insects\. Every")
         self.assertNotRegex(said, r"6.8 insects\. Every")
 
+    def test_the_weight_to_reach_is_said_where_it_is_spoken_of(self):
+        """"We set the weight to reach" of a fat animal that does not eat, where the record has set it (a reader of printed sheets); without one it stays hers."""
+        said = {"en": ("the weight to reach is 560 g", "we set the weight to reach"), "es": ("El peso al que llegar: 560 g", "Nosotros fijamos el peso"),
+                "fr": ("Le poids à atteindre : 560 g", "Nous fixons le poids à atteindre")}
+        for language, (set_so, open_still) in said.items():
+            for goal, here, away in (({"goal-mass": "560 g"}, set_so, open_still), ({}, open_still, set_so)):
+                page = text(visit("bearded-dragon", ["overweight severe", "fatty-liver-suspect moderate", "not-eating mild"], patient={"mass": "720 g", "length": "24 cm", "earlier": [{"on": "2025-09-01", "mass": "690 g"}], **goal}), language)
+                page = page.replace("\u00a0", " ")
+                self.assertIn(here, page)
+                self.assertNotIn(away, page)
+
     def test_a_dose_soon_after_a_meal_is_named(self):
         """A meal on a day of a dose at home: its next dose within two days (memory, hands off after a meal) is named by its day, one later is none to ask about."""
         for every, wanted in (("24 h", True), ("48 h", True), ("72 h", False)):
