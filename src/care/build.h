@@ -192,6 +192,7 @@ bool call_days_plan(struct care_build *b);
 bool warnings_plan(struct care_build *b);
 bool medicines_plan(struct care_build *b); /* doses by day, and what looks like a slip */
 bool tube_food_plan(struct care_build *b);
+bool tube_here_plan(struct care_build *b); /* what the clinic gives by tube, by days */
 bool dates_plan(struct care_build *b);
 bool sources_plan(struct care_build *b);
 

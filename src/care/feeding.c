@@ -278,6 +278,20 @@ static void ask_where_far_too_much(struct care_build *b)
         build_fact(b, "need", FACT_ENERGY, f->need_low_kcal_day, f->need_high_kcal_day, facts));
 }
 
+/* Prey far heavier than what it is used to is asked about, however usual of its kind. */
+static void ask_where_far_above_now(struct care_build *b)
+{
+    const struct feeding_plan *f = &b->plan->feeding;
+    const bool is_planned = f->has_meal && (!f->paused || f->has_resume);
+    if (!is_planned || !f->has_meal_now || f->meal_from.origin == ORIGIN_VETERINARIAN ||
+        f->meal_high_g <= build_limit(b, "meal-most-times") * f->meal_now_g + 1e-9)
+        return;
+    build_review(
+        b, REVIEW_REMARK, "meal-far-above-now", (struct mark){0},
+        build_fact(b, "meal", FACT_MASS, f->meal_now_g, f->meal_now_g,
+                   build_fact(b, "written", FACT_MASS, f->meal_high_g, f->meal_high_g, NULL)));
+}
+
 bool feeding_plan(struct care_build *b)
 {
     struct feeding_plan *f = &b->plan->feeding;
@@ -310,6 +324,7 @@ bool feeding_plan(struct care_build *b)
     feeding_plan_dates(b);
     feeding_plan_beside_days(b);
     feeding_plan_steps(b);
+    ask_where_far_above_now(b);
     feeding_plan_lines(b);
     feeding_plan_supplements(b);
     feeding_plan_energy(b);

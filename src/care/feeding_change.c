@@ -443,6 +443,17 @@ static const char *said_to_follow(const struct care_build *b)
 static void keep_limit(struct care_build *b, const struct species_feeding_stage *stage,
                        const struct stance_phase *phase);
 
+/* Whoever swallows prey whole and was ill does not begin with a whole meal, although nothing else
+ * asks for less by then (common practice, no source). */
+static bool begins_small(const struct care_build *b, const char *next)
+{
+    bool is_ill = false;
+    for (size_t i = 0; i < b->plan->finding_count; i++)
+        is_ill |= b->plan->findings[i].severity != SEVERITY_NORMAL;
+    return is_ill && strcmp(next, "as-usual") == 0 && b->plan->feeding.diet == DIET_WHOLE_PREY &&
+           !build_is_found(b, "gravid") && !is_thin(b);
+}
+
 /* Nothing until the rest is over, then meals as what follows asks for, whoever let it rest. */
 static void rest(struct care_build *b, const struct species_feeding_stage *stage)
 {
@@ -456,6 +467,9 @@ static void rest(struct care_build *b, const struct species_feeding_stage *stage
     f->change = is_dated && build_is_found(b, "vomited") ? FEEDING_AFTER_VOMITING : FEEDING_PAUSE;
     if (!stage || !row)
         return;
+    f->begins_small = begins_small(b, stance);
+    if (f->begins_small)
+        row = food_row("small");
     row->apply(b, stage);
     /* half a meal is bounded enough */
     if (next && row->apply != restart)

@@ -106,11 +106,11 @@ long feeding_first_day(const struct care_build *b)
 }
 
 /* The last day on which its mouth is washed or its airway treated at home: prey swallowed whole in
- * between comes up again, or goes down beside an open glottis. The check is late enough, and whose
- * longest fast runs out sooner is not kept so long (common practice, no source). */
+ * between comes up again, or goes down beside an open glottis. The check is late enough; one that
+ * comes within days of the last is waited for, since nobody carries a meal there (common practice,
+ * no source). */
 static bool is_treated_until(const struct care_build *b, struct date *until)
 {
-    const struct feeding_plan *f = &b->plan->feeding;
     bool any = false;
     for (size_t i = 0; i < b->plan->medicine_count; i++) {
         const struct medicine_plan *m = &b->plan->medicines[i];
@@ -124,28 +124,29 @@ static bool is_treated_until(const struct care_build *b, struct date *until)
     }
     if (!any || !is_whole_prey(b))
         return false;
-    if (b->plan->has_recheck && date_compare(b->plan->recheck, *until) < 0)
+    const long near = (long)build_limit(b, "treated-check-near-days");
+    if (b->plan->has_recheck && date_days_between(*until, b->plan->recheck) <= near)
         *until = b->plan->recheck;
-    const bool has_limit = f->has_last && f->fast_limit_days > 0 && !f->is_long_fast;
-    const struct date limit =
-        has_limit ? date_add_days(f->last, (long)floor(f->fast_limit_days)) : *until;
-    if (date_compare(limit, *until) < 0)
-        *until = limit;
     return true;
 }
 
-/* An empty gut is as warm as it must be before it is filled, not just the box. */
+/* What swallows prey whole is as warm as it must be before that, not just its box. Insects and
+ * leaves are eaten as soon as it is warm: a day of ours would feed the longest fasted last. */
 static bool warms_first(const struct care_build *b)
 {
-    return b->plan->feeding.is_long_fast &&
-           b->plan->measured[MEASURE_WARM_SIDE].verdict == VERDICT_TOO_LOW;
+    return is_whole_prey(b) && b->plan->measured[MEASURE_WARM_SIDE].verdict == VERDICT_TOO_LOW;
+}
+
+static struct date first_day(const struct care_build *b)
+{
+    return date_add_days(b->plan->on, feeding_first_day(b));
 }
 
 /* The day from which food may be offered. */
 static struct date earliest_day(const struct care_build *b)
 {
     const struct feeding_plan *f = &b->plan->feeding;
-    struct date day = date_add_days(b->plan->on, feeding_first_day(b));
+    struct date day = first_day(b);
     if (warms_first(b))
         day = date_add_days(day, (long)build_limit(b, "warm-before-meal-days"));
     struct date treated;
@@ -306,6 +307,68 @@ static void plan_written_first(struct care_build *b)
                  build_fact_date(b, "on", day, NULL));
 }
 
+/* Why the first meal waits, where it does; whose longest fast runs out meanwhile has a place for a
+ * day of hers, and she is asked. */
+static void tell_why_later(struct care_build *b)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    const struct date meal = f->meal_days[0];
+    struct date treated;
+    f->is_treated = is_treated_until(b, &treated) && date_compare(b->plan->on, treated) < 0 &&
+                    date_compare(treated, meal) < 0;
+    f->waits_for_check =
+        f->is_treated && b->plan->has_recheck && date_compare(treated, b->plan->recheck) == 0;
+    f->is_warming =
+        warms_first(b) && date_compare(plan_food_day(b->plan), meal) < 0 &&
+        date_days_between(first_day(b), meal) <= (long)build_limit(b, "warm-before-meal-days");
+    if (!f->is_treated || !f->has_last || f->fast_limit_days <= 0)
+        return;
+    const struct date limit = date_add_days(f->last, (long)floor(f->fast_limit_days));
+    f->asks_first = date_compare(limit, meal) < 0;
+    if (f->asks_first && !f->is_long_fast)
+        build_review(b, REVIEW_MISSING, "first-meal-while-treated", (struct mark){0},
+                     build_fact_date(b, "on", meal, build_fact_date(b, "beside", limit, NULL)));
+    b->plan->has_blanks |= f->asks_first;
+}
+
+/* The first dose at home after this day while its gut works on the meal. */
+static bool dose_after(const struct care_build *b, struct date meal, struct date *out)
+{
+    const long rest = (long)build_limit(b, "meal-rest-days");
+    bool found = false;
+    for (size_t i = 0; i < b->plan->medicine_count; i++) {
+        const struct medicine_plan *m = &b->plan->medicines[i];
+        for (size_t k = 0; k < plan_home_doses(m); k++) {
+            const struct date on = m->doses[k].on;
+            const long days = date_days_between(meal, on);
+            if (days > 0 && days <= rest && (!found || date_compare(on, *out) < 0)) {
+                *out = on;
+                found = true;
+            }
+        }
+    }
+    return found;
+}
+
+static bool is_dose_day(const struct care_plan *plan, struct date day)
+{
+    for (size_t i = 0; i < plan->medicine_count; i++)
+        for (size_t k = 0; k < plan_home_doses(&plan->medicines[i]); k++)
+            if (date_compare(plan->medicines[i].doses[k].on, day) == 0)
+                return true;
+    return false;
+}
+
+/* Which of the next meals stands on a day of a dose at home, of what swallows its prey whole. */
+static void meet_doses(struct care_build *b)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    for (size_t i = 0; is_whole_prey(b) && !f->meets_dose && i < f->next_count; i++) {
+        f->meets_dose = is_dose_day(b->plan, f->next[i]);
+        f->has_dose_after = f->meets_dose && dose_after(b, f->next[i], &f->dose_after);
+    }
+}
+
 void feeding_plan_dates(struct care_build *b)
 {
     struct feeding_plan *f = &b->plan->feeding;
@@ -316,9 +379,7 @@ void feeding_plan_dates(struct care_build *b)
     f->meal_day_count = count;
     for (f->next_count = 0; f->next_count < count && f->next_count < MEAL_DATES; f->next_count++)
         f->next[f->next_count] = days[f->next_count];
-    struct date treated;
-    f->is_treated = count > 0 && is_treated_until(b, &treated) &&
-                    date_compare(b->plan->on, treated) < 0 && date_compare(treated, days[0]) < 0;
-    f->is_warming =
-        count > 0 && warms_first(b) && date_compare(plan_food_day(b->plan), days[0]) < 0;
+    meet_doses(b);
+    if (count > 0)
+        tell_why_later(b);
 }

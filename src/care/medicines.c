@@ -142,15 +142,31 @@ static void review_small_hours(struct care_build *b, const struct visit_medicine
         }
 }
 
+/* A dose on the day of a visit with an hour is given at that visit. */
+static bool is_at_visit(const struct care_build *b, const struct medicine_plan *m,
+                        const struct dose_plan *dose)
+{
+    return m->every_h + SLACK >= DAY_H && b->plan->has_recheck && b->plan->booked_minute >= 0 &&
+           date_compare(dose->on, b->plan->recheck) == 0;
+}
+
 /* Nobody is sent to a closed door: the hour of such a dose is left open and asked for, once of a
- * course. Of several a day it is asked already whether it stays in. */
+ * course. Of several a day it is asked already whether it stays in. An hour after more than a day
+ * is no appointment: nobody booked it, and a day's dose bears the hour of the next visit. */
 static void say_hours(struct care_build *b, const struct visit_medicine *v,
                       const struct medicine_plan *m, struct dose_plan *doses)
 {
     const struct opening *opening = &b->plan->letterhead.opening;
     bool is_told = plan_stays_by_clock(m);
-    for (size_t i = 0; i < m->listed && m->is_given_here && m->says_clock; i++) {
+    for (size_t i = 0; i < m->listed && m->is_given_here; i++) {
         const struct date on = doses[i].on;
+        if (is_at_visit(b, m, &doses[i])) {
+            doses[i].minute = b->plan->booked_minute;
+            doses[i].says_hour = true;
+            continue;
+        }
+        if (!m->says_clock || m->every_h > DAY_H + SLACK)
+            continue;
         doses[i].says_hour = opening_is_open_at(opening, on, doses[i].minute);
         if (doses[i].says_hour || is_told || opening_is_closed(opening, on) ||
             date_compare(on, b->plan->on) <= 0)

@@ -42,6 +42,7 @@ static part_fn *const parts[] = {
     stances_after_readings_plan, /* readings too say how much may be fed */
     feeding_rest_over_check,
     tube_food_plan,
+    tube_here_plan,
     feeding_plan,
     long_fast_asks_plan,
     decisions_plan,

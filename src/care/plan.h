@@ -403,6 +403,13 @@ struct aftercare_plan {
     struct date tube_first; /* at home, where she wrote it */
 };
 
+/* The days on which the clinic gives something through a tube; without doses that of its check. */
+struct tube_here_plan {
+    const struct date *days;
+    size_t count;
+    bool has_doses;
+};
+
 /* One dose. The time of day is a word: a dose after midnight belongs to the night before it. */
 struct dose_plan {
     struct date on;
@@ -652,6 +659,7 @@ struct care_plan {
     const struct medicine_plan *medicines; /* in the record's order */
     size_t medicine_count;
     struct medicine_plan tube_food; /* what the keeper gives by tube; without a name */
+    struct tube_here_plan tube_here;
     struct own_targets_plan own_targets;
     struct measured_plan measured[MEASURE_COUNT];
     struct log_plan log;

@@ -166,6 +166,7 @@ struct feeding_plan {
     size_t step_count;
     struct feeding_line lines[FEEDING_LINES_MOST];
     size_t line_count;
+    bool begins_small; /* the first meals after a rest of an ill one are half of a usual meal */
     double pause_low_days, pause_high_days; /* how long a stomach rests after a meal came up */
     bool paused; /* no meal until `resume` or until the veterinarian says */
     bool has_resume;
@@ -188,13 +189,17 @@ struct feeding_plan {
     struct date written_first; /* of her own meals, and the kinds where they are insects */
     const struct prey_choice *written_insects;
     size_t written_insect_count;
-    const char *written_medicine; /* the food among the medicines, where it is left to her; NULL */
-    bool has_call_by;             /* only offered food: nothing eaten by then, call */
+    const char *written_medicine;    /* the home food among the medicines, left to her; NULL */
+    bool meets_dose, has_dose_after; /* one of the next meals is on a day of a dose at home, ... */
+    struct date dose_after;          /* and the next one within days of that meal */
+    bool has_call_by;                /* only offered food: nothing eaten by then, call */
     struct date call_by;
     bool starts_after_check; /* all meals planned come no sooner than the recheck */
     bool fast_limit_passed;  /* by today */
     bool is_treated;         /* no meal yet: its mouth or airway is treated at home until then */
-    bool is_warming;         /* no meal yet: after a long fast it is first as warm as it must be */
+    bool waits_for_check;    /* ... or until the check, which comes within days */
+    bool asks_first;         /* ... and its longest fast runs out meanwhile: a day may be written */
+    bool is_warming;         /* no meal yet: before whole prey it is first as warm as it must be */
     bool is_long_fast;       /* it has gone without for longer than that */
     double fast_limit_days;  /* 0 unknown: refuse food longer -> call */
     double stool_limit_days;

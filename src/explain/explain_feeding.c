@@ -157,6 +157,19 @@ static void write_tube(struct json *j, const struct medicine_plan *tube)
     json_close_object(j);
 }
 
+/* What the clinic gives by tube. */
+static void write_tube_here(struct json *j, const struct tube_here_plan *here)
+{
+    char text[16];
+    json_key(j, "tube_here");
+    json_open_list(j);
+    for (size_t i = 0; i < here->count; i++) {
+        date_write_iso(here->days[i], text);
+        json_text(j, text);
+    }
+    json_close_list(j);
+}
+
 void explain_json_feeding(struct json *j, const struct care_plan *p)
 {
     const struct feeding_plan *f = &p->feeding;
@@ -184,6 +197,7 @@ void explain_json_feeding(struct json *j, const struct care_plan *p)
     json_key_text(j, "interval_verdict", explain_verdict_word(f->interval_verdict));
     write_next_meals(j, f);
     write_tube(j, &p->tube_food);
+    write_tube_here(j, &p->tube_here);
     write_supplements(j, f);
     write_now(j, &f->now);
     write_steps(j, f);

@@ -450,6 +450,8 @@ static const char *const limit_names[] = {
     "thirst-call-days",      /* no better by then, call: moderate - mild */
     "sign-lasting-days",     /* what passes by itself is told when it lasts so long */
     "meal-rest-days",        /* hands off after prey swallowed whole, and no meal so near a check */
+    "treated-check-near-days", /* a check so soon after mouth or airway is treated comes first */
+    "meal-most-times",         /* a meal of more than so many of those it eats now is asked about */
     "hands-off-short-days",  /* so long no hands leave the rhythm of weighing as it is */
     "weigh-after-meal-days", /* so long prey swallowed whole is weighed with the animal */
     "adoption-weigh-days",   /* first weighing in a new home, and the second after as many again */

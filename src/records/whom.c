@@ -170,7 +170,8 @@ const char *written_medicine(const struct list *written, const struct visit *vis
 {
     for (size_t i = 0; i < visit->medicines.count; i++) {
         const struct visit_medicine *one = LIST_AT(visit->medicines, struct visit_medicine, i);
-        for (size_t k = 0; k < written->count; k++) {
+        const bool is_here = one->given.known && one->given.value == GIVEN_HERE;
+        for (size_t k = 0; k < written->count && !is_here; k++) {
             const struct written_words *row = LIST_AT(*written, struct written_words, k);
             if (strcmp(row->of.text, of) == 0 && names_thing(&one->name, row))
                 return one->name.text;

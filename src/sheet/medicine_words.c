@@ -556,21 +556,9 @@ const char *medicine_rest(const struct composition *c, const struct medicine_pla
                        &name);
 }
 
-/* Is one of the next meals on a day of a dose at home, of what swallows its prey whole? */
-static bool meets_meal(const struct care_plan *plan)
-{
-    const struct feeding_plan *f = &plan->feeding;
-    for (size_t i = 0; i < plan->medicine_count && f->diet == DIET_WHOLE_PREY; i++)
-        for (size_t k = 0; k < plan_home_doses(&plan->medicines[i]); k++)
-            for (size_t day = 0; day < f->next_count; day++)
-                if (date_compare(plan->medicines[i].doses[k].on, f->next[day]) == 0)
-                    return true;
-    return false;
-}
-
 const char *medicine_before_meal(const struct composition *c)
 {
-    return !c->plan->go_now && meets_meal(c->plan)
+    return !c->plan->go_now && c->plan->feeding.meets_dose
                ? phrase_if_known(&c->ctx, "wall.food.after-dose")
                : NULL;
 }

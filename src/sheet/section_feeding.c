@@ -173,10 +173,12 @@ const char *section_meal_steps(struct composition *c)
     return text;
 }
 
-/* "6-10 insects. Every 2-4 days": how much or what of one kind of food, and how often. */
+/* "6-10 insects. Every 2-4 days": how much or what of one kind of food, and how often. Of a share
+ * that rises what it begins with: the rest stands behind it, day by day. */
 const char *section_food_line(struct composition *c, const struct feeding_line *line)
 {
     const struct feeding_plan *m = &c->plan->feeding;
+    const bool rises = m->step_count > 0 && m->steps[0].low > 0;
     const char *food = slots_line_text(&c->ctx, line), *amount = NULL;
     struct plan_fact every = {.name = "meal.interval",
                               .kind = FACT_DAYS,
@@ -184,8 +186,8 @@ const char *section_food_line(struct composition *c, const struct feeding_line *
                               .high = line->every_high_days};
     struct plan_fact count = {.name = "insects.count",
                               .kind = FACT_COUNT,
-                              .low = line->low_count,
-                              .high = line->high_count,
+                              .low = rises ? m->steps[0].low : line->low_count,
+                              .high = rises ? m->steps[0].high : line->high_count,
                               .next = &every};
     struct phrase_context ctx = c->ctx;
     ctx.facts = &count;

@@ -181,6 +181,14 @@ static const char *fast_text(struct composition *c)
                        format_date_day(f, c->plan->recheck));
 }
 
+/* Why the first meal waits; a place for a sooner day. */
+static const char *treated_key(const struct feeding_plan *m)
+{
+    if (m->asks_first)
+        return m->waits_for_check ? "wall.food.treated-check-asked" : "wall.food.treated-asked";
+    return m->waits_for_check ? "wall.food.treated-check" : "wall.food.treated";
+}
+
 static const char *next_text(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
@@ -195,15 +203,13 @@ static const char *next_text(struct composition *c)
     if (m->is_treated && dates) /* in mouth or airway: it eats after that */
         text =
             append_sentence(c, NULL,
-                            wall_phrase(c, "wall.food.treated", "date",
+                            wall_phrase(c, treated_key(m), "date",
                                         format_date_day(&c->ctx.format, m->next[0]), NULL, NULL));
     const char *why = dates && is_off_rhythm(c->plan) && !m->is_fasted ? before_check(c) : NULL;
-    if (!why && !text)
-        return dates;
-    return append_sentence(c, append_sentence(c, text, dates), why);
+    return !why && !text ? dates : append_sentence(c, append_sentence(c, text, dates), why);
 }
 
-/* A text of several lines as sentences. */
+/* Of several lines. */
 static const char *one_line(struct composition *c, const char *text)
 {
     const char *whole = NULL;
@@ -259,6 +265,8 @@ static const char *food_notes(struct composition *c)
         text = append_sentence(c, text, text_capital(c->arena, foods));
     if (m->has_meal && !m->step_count) /* else each step says its own */
         text = append_sentence(c, text, phrase_if_known(&c->ctx, "wall.food.mass"));
+    text = m->begins_small ? append_sentence(c, text, phrase(&c->ctx, "wall.food.begins-small"))
+                           : text;
     if (m->diet != DIET_PLANTS && m->line_count < 2) /* all of its food is no news */
         text = append_sentence(c, text, plants_text(c));
     text = append_sentence(c, text, one_line(c, section_meal_steps(c)));

@@ -520,17 +520,6 @@ GETTER(aftercare_tube_every)
 TEXT_GETTER(aftercare_tube_first,
             PLAN->tube_food.listed ? format_date_day(FORMAT, PLAN->tube_food.first) : NULL)
 
-/* What was given through a tube here and is given again: the day of its check. */
-GETTER(aftercare_next_tube)
-{
-    for (size_t i = 0; i < PLAN->procedure_count; i++) {
-        const struct procedure_plan *done = &PLAN->procedures[i];
-        if (strcmp(done->code, "tube-feeding") == 0 && done->has_check)
-            return give(out, format_date_day(FORMAT, done->check));
-    }
-    return false;
-}
-
 TEXT_GETTER(booked_at, PLAN->booked_minute >= 0 ? format_clock(FORMAT, PLAN->booked_minute) : NULL)
 /* The next visit need not be the one that is booked: a dose may be given here before. */
 TEXT_GETTER(visit_next_at, PLAN->has_next_visit && PLAN->next_visit_minute >= 0
@@ -557,6 +546,9 @@ TEXT_GETTER(food_call_by,
 TEXT_GETTER(meal_not_before, PLAN->feeding.is_treated || PLAN->feeding.is_warming
                                  ? format_date_day(FORMAT, PLAN->feeding.next[0])
                                  : NULL)
+
+TEXT_GETTER(meal_next_dose,
+            PLAN->feeding.has_dose_after ? format_date_day(FORMAT, PLAN->feeding.dose_after) : NULL)
 
 /* The first meal, where a portion that holds until the check would be over by then. */
 TEXT_GETTER(food_after_check, PLAN->feeding.starts_after_check
@@ -597,6 +589,7 @@ static const struct slot_row rows[] = {
     ROW("aftercare.dry-until", aftercare_dry_until),
     ROW("aftercare.next-tube", aftercare_next_tube),
     ROW("aftercare.tube", aftercare_tube),
+    ROW("aftercare.tube-days", aftercare_tube_days),
     ROW("aftercare.tube-every", aftercare_tube_every),
     ROW("aftercare.tube-first", aftercare_tube_first),
     ROW("aftercare.tube-food", aftercare_tube_food),
@@ -665,6 +658,7 @@ static const struct slot_row rows[] = {
     ROW("meal.interval-now", meal_interval_now),
     ROW("meal.mass", meal_mass),
     ROW("meal.next", meal_next),
+    ROW("meal.next-dose", meal_next_dose),
     ROW("meal.not-before", meal_not_before),
     ROW("meal.now", meal_now),
     ROW("meal.usual-interval", meal_usual_interval),

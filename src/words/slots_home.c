@@ -289,3 +289,25 @@ GETTER(cryptosporidium_product)
 {
     return give_product(ctx, out, "cryptosporidium");
 }
+
+/* What was given through a tube here and is given again. */
+bool aftercare_next_tube(const struct phrase_context *ctx, struct slot_value *out)
+{
+    const struct tube_here_plan *here = &PLAN->tube_here;
+    return give(out, here->count ? format_date_day(FORMAT, here->days[0]) : NULL);
+}
+
+/* Its doses by their days; of a long course the first, as all stand with the medicines. */
+bool aftercare_tube_days(const struct phrase_context *ctx, struct slot_value *out)
+{
+    enum { MOST = 4 };
+    const struct tube_here_plan *here = &PLAN->tube_here;
+    const char *days[MOST];
+    if (!here->has_doses)
+        return false;
+    if (here->count > MOST)
+        return give(out, phrase(ctx, "sheet.tube-days-many"));
+    for (size_t i = 0; i < here->count; i++)
+        days[i] = format_date_day(FORMAT, here->days[i]);
+    return give(out, phrase_all_of(ctx, days, here->count));
+}

@@ -64,6 +64,7 @@ slot_getter bandage_medicine;
 slot_getter nest_depth;
 slot_getter nest_rim;
 slot_getter aftercare_dry_until;
+slot_getter aftercare_next_tube, aftercare_tube_days;
 slot_getter lamp_age;
 slot_getter lamp_hangs;
 slot_getter lamp_old_age;

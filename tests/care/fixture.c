@@ -1,6 +1,8 @@
 /* A plan under construction for the tests of care/. */
 #include "care/fixture.h"
 
+#include "base/code_index.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -156,6 +158,8 @@ static const struct {
     {"water-cooling-c-per-hour", 1, 2},
     {"water-cooling-c-per-day", 4, 0},
     {"meal-rest-days", 2, 0},
+    {"meal-most-times", 2, 0},
+    {"treated-check-near-days", 7, 0},
     {"goal-mass-times", 2, 0},
     {"fine-scale-below-g", 50, 0},
     {"drink-bath-c", 27, 30},
@@ -258,6 +262,10 @@ static void fill_limits(struct care_fixture *f)
             fixture_text(limit_rows[i].name),
             fixture_cited(limit_rows[i].value, fmax(limit_rows[i].value, limit_rows[i].high))};
     f->reference.limits = fixture_list(f, made, COUNT(made), sizeof *made);
+    const char *names[COUNT(limit_rows)];
+    for (size_t i = 0; i < COUNT(limit_rows); i++)
+        names[i] = limit_rows[i].name;
+    f->reference.limit_index = code_index_make(names, COUNT(limit_rows), &f->arena);
 }
 
 void fixture_uv_use(struct care_fixture *f, int limit, int start)

@@ -298,8 +298,9 @@ START_TEST(doses_of_closed_days_are_listed)
 END_TEST
 
 /* From Saturday 14 March 2026; the clinic is open from Monday to Saturday, 8 to 18. Whoever brings
- * it for a dose is told the hour, an interval after today's; where it is closed then, or the record
- * has no hour or another time of day, none. What is given at home has no hour here. */
+ * it for a dose of each day is told the hour, a day after today's; where it is closed then, or the
+ * record has no hour or another time of day, none. After longer the hour is nobody's appointment,
+ * but that of a visit on the dose's day. What is given at home has no hour here. */
 START_TEST(doses_of_the_clinic_have_their_hour)
 {
     static const struct {
@@ -312,12 +313,15 @@ START_TEST(doses_of_the_clinic_have_their_hour)
         int minute; /* -1: not said */
         bool is_asked;
     } rows[] = {
-        {48, 3, "11:20", -1, true, 0, 2, 11 * 60 + 20, false}, /* Mon */
-        {48, 3, "11:20", -1, true, 1, 4, 11 * 60 + 20, false}, /* Wed */
-        {72, 3, "00:30", -1, true, 0, 3, -1, true},            /* Tue, at night */
-        {36, 3, "10:00", -1, true, 0, 2, -1, true},            /* Sun 22:00, so Mon 22:00 */
-        {48, 3, "18:00", -1, true, 0, 2, -1, true},
-        {48, 3, NULL, -1, true, 0, 2, -1, false},
+        {24, 3, "11:20", -1, true, 1, 2, 11 * 60 + 20, false}, /* Mon */
+        {24, 3, "18:00", -1, true, 1, 2, -1, true},
+        {24, 3, NULL, -1, true, 1, 2, -1, false},
+        {48, 3, "11:20", -1, true, 0, 2, -1, false}, /* nobody booked that hour */
+        {72, 3, "11:20", -1, true, 0, 3, -1, false},
+        {48, 3, "18:00", -1, true, 0, 2, -1, false},
+        {48, 3, "11:20", -1, true, 1, 4, 16 * 60, false}, /* Wed: the visit of that day */
+        {48, 3, NULL, -1, true, 1, 4, 16 * 60, false},
+        {24, 6, "11:20", -1, true, 3, 4, 16 * 60, false},
         {48, 3, "11:20", DAY_PART_EVENING, true, 0, 2, -1, false},
         {48, 3, "11:20", -1, false, 0, 2, -1, false},
         {12, 2, "16:00", -1, true, 0, 1, -1, false},     /* Sun 4:00: the day itself is told */
@@ -329,6 +333,9 @@ START_TEST(doses_of_the_clinic_have_their_hour)
         opening->is_known = true;
         for (int day = 0; day < 6; day++)
             opening->days[day] = (struct opening_day){{{8 * 60, 18 * 60}}, 1};
+        f.plan.has_recheck = true; /* Wednesday the 18th, 16:00 */
+        f.plan.recheck = fixture_date(2026, 3, 18).date;
+        f.plan.booked_minute = 16 * 60;
         written.every_h = fixture_quantity(rows[i].every_h);
         written.doses = fixture_quantity(rows[i].doses);
         written.given_today = fixture_flag(true);

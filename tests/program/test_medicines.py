@@ -273,7 +273,7 @@ class Medicines(unittest.TestCase):
         shot = {"name": "Shot", "amount": "0.1 ml", "every": "24 h", "doses": 2, "given": "here", "given-today": True}
         for more, told in (({"given-today-at": "15:30"}, [("2026-11-28", "15:30")]), ({"given-today-at": "13:00"}, [("2026-11-28", "13:00")]), ({"given-today-at": "12:59"}, []),
                            ({}, []), ({"given-today-at": "15:30", "at": "noon"}, []), ({"given-today-at": "15:30", "given": "at-home"}, []),
-                           ({"given-today-at": "15:30", "every": "72 h", "doses": 3}, []), ({"given-today-at": "15:30", "doses": 6}, [("2026-11-28", "15:30")]),
+                           ({"given-today-at": "15:30", "every": "72 h", "doses": 3}, []), ({"given-today-at": "20:00", "every": "72 h", "doses": 3}, []), ({"given-today-at": "15:30", "doses": 6}, [("2026-11-28", "15:30")]),
                            ({"given-today-at": "16:00", "every": "12 h"}, [("2026-11-28", "4:00")]), ({"given-today-at": "16:00", "every": "12 h", "doses": 5}, [])):
             asked = [one for one in self.plan({**shot, **more})["review"] if one["code"] == "dose-when-closed"]
             self.assertEqual([(one["facts"]["on"], one["facts"]["clock"]) for one in asked], told, more)
@@ -281,26 +281,40 @@ class Medicines(unittest.TestCase):
         self.assertNotIn("4:00", self.words({**shot, "every": "12 h", "given-today-at": "16:00"}))
 
     def test_doses_with_us_say_one_day_and_hour_everywhere(self):
-        """Fri 27 Nov 14:00 and every third day: Mon 30 Nov, Thu 3 Dec at 14:00; saline each day until Tue 1 Dec at 10:15, so Saturday, and Monday, Tuesday
-        but not Sunday."""
+        """Fri 27 Nov 14:00 and every third day: Mon 30 Nov, Thu 3 Dec, at an hour that nobody booked (a reader of printed sheets); saline each day until Tue 1 Dec
+        at 10:15, so Saturday, and Monday, Tuesday but not Sunday. A booked visit on the day of a dose is the visit for it."""
         shot = {"name": "Shot", "amount": "0.1 ml", "every": "72 h", "doses": 3, "given": "here", "given-today": True, "given-today-at": "14:00"}
         saline = {**shot, "name": "Saline", "every": "24 h", "doses": 5, "given-today-at": "10:15"}
         plan = self.plan(shot, saline)
-        self.assertEqual([(one["on"][5:], one["facts"]["medicine"], one["facts"]["clock"]) for one in plan["dates"] if one["what"] == "given-here"],
-                         [("11-28", "Saline", "10:15"), ("11-30", "Shot", "14:00"), ("11-30", "Saline", "10:15"), ("12-01", "Saline", "10:15"), ("12-03", "Shot", "14:00")])
+        self.assertEqual([(one["on"][5:], one["facts"]["medicine"], one["facts"].get("clock")) for one in plan["dates"] if one["what"] == "given-here"],
+                         [("11-28", "Saline", "10:15"), ("11-30", "Shot", None), ("11-30", "Saline", "10:15"), ("12-01", "Saline", "10:15"), ("12-03", "Shot", None)])
         self.assertEqual([[f"{one['on'][5:]} {one['time']}" for one in medicine["doses"]] for medicine in plan["medicines"]],
                          [["11-30 14:00", "12-03 14:00"], ["11-28 10:15", "11-29 10:15", "11-30 10:15", "12-01 10:15"]])
         ill = [{"code": "abscess", "severity": "moderate"}]
         text = self.words(shot, saline, findings=ill, recheck="12 days")
         self.assertIn("Back to us Sat 28 Nov at 10:15: Saline.", text)
         self.assertNotIn("at 10:15: Shot", text)
-        self.assertIn("With us: dose Sat 28 Nov at 10:15, Mon 30 Nov at 14:00 and 10:15, Tue 1 Dec at 10:15 and Thu 3 Dec at 14:00.", text)
+        self.assertIn("With us: dose Sat 28 Nov at 10:15, Mon 30 Nov at 10:15, Tue 1 Dec at 10:15 and Thu 3 Dec.", text)
         # of one course the hour stands once; two at one hour are one visit, two at two hours are two
-        self.assertIn("With us: dose Mon 30 Nov and Thu 3 Dec at 14:00.", self.words(shot, findings=ill, recheck="12 days"))
-        self.assertIn("Back to us Mon 30 Nov at 14:00: Shot and Drip.", self.words(shot, {**shot, "name": "Drip"}, findings=ill, recheck="12 days"))
-        apart = self.words(shot, {**shot, "name": "Drip", "given-today-at": "9:00"}, findings=ill, recheck="12 days")
-        self.assertIn("Back to us Mon 30 Nov at 14:00: Shot. Back to us Mon 30 Nov at 9:00: Drip.", apart)
-        self.assertIn("Next visit, for a dose: Mon 30 Nov, at 9:00.", apart)
+        daily = {**shot, "every": "24 h"}
+        self.assertIn("With us: dose Sat 28 Nov at 10:00.", self.words({**daily, "doses": 2, "given-today-at": "10:00"}, findings=ill, recheck="12 days"))
+        two = self.words({**daily, "given-today-at": "10:00"}, {**daily, "name": "Drip", "given-today-at": "10:00"}, findings=ill, recheck="12 days")
+        self.assertIn("Back to us Sat 28 Nov at 10:00: Shot and Drip.", two)
+        apart = self.words({**daily, "given-today-at": "11:00"}, {**daily, "name": "Drip", "given-today-at": "9:00"}, findings=ill, recheck="12 days")
+        self.assertIn("Back to us Sat 28 Nov at 11:00: Shot. Back to us Sat 28 Nov at 9:00: Drip.", apart)
+        self.assertIn("Next visit, for a dose: Sat 28 Nov, at 9:00.", apart)
+
+    def test_an_hour_that_nobody_booked_is_a_blank(self):
+        """Every third day from an injection at 14:00: the clinic's hour of Monday is nobody's appointment; on the day of a booked check it is that check's."""
+        shot = {"name": "Shot", "amount": "0.1 ml", "every": "72 h", "doses": 4, "given": "here", "given-today": True, "given-today-at": "14:00"}
+        ill = [{"code": "abscess", "severity": "moderate"}]
+        for every in ("48 h", "72 h"):
+            text = self.words({**shot, "every": every}, findings=ill, recheck="12 days")
+            self.assertNotRegex(text.replace("given here today at 14:00", ""), r"14:00")
+            self.assertRegex(text, r"Next visit, for a dose: \w+ \d+ \w+, at ____ \(ask us\)")
+        for booked_at in ({"booked-at": "16:10"}, {}):
+            page = self.words(shot, findings=ill, more={"follow-up": {"recheck": "6 days", "booked": "2026-12-03", **booked_at}})
+            self.assertEqual("Mon 30 Nov, Thu 3 Dec at 16:10 and Mon 7 Dec" in page, bool(booked_at), page)
 
     def test_a_next_dose_on_a_closed_day_is_asked_for_on_page_one(self):
         """Sat 28 Nov 10:00 and 24 hours: Sunday, when the clinic is closed, then Monday at 10:00."""

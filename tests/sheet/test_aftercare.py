@@ -434,6 +434,48 @@ class Aftercare(unittest.TestCase):
             self.assertEqual(len(re.findall(r"We feed by tube here again on Mon 23 Mar", text)), wanted, text)
             self.assertIn("until then you give ____________" if day else "here: ____________", text)
 
+    def test_the_days_of_doses_by_tube_here_stand_before_a_later_check(self):
+        """Fed by tube here on three days, and looked at on the last of them: whoever reads the sheet comes on each day, and who signs is asked. Of a long
+        course the first day is named; with one date alone nobody is asked; a drug into the muscle is no feeding."""
+        feed = {"name": "Herb mash", "amount": "9 ml", "route": "feeding-tube", "every": "24 h", "for": "3 days", "first": "2026-03-16", "given": "here"}
+        days = {"en": (r"here on \w+ 16 Mar, \w+ 17 Mar and \w+ 18 Mar", "again on"), "es": (r"aquí el \w+ 16 mar, \w+ 17 mar y \w+ 18 mar", "otra vez por sonda"),
+                "fr": (r"ici le \w+ 16 mars, \w+ 17 mars et \w+ 18 mars", "de nouveau par la sonde")}
+        for language, (said, never) in days.items():
+            text = record("red-footed-tortoise", visit={"kind": "checkout"}, done_today=["tube-feeding"], medicines=[feed],
+                          follow_up={"aftercare": [{"of": "tube-feeding", "check": "2026-03-18"}]})
+            page = self.printed(text, language).replace("\u00a0", " ")
+            self.assertEqual((len(re.findall(said, page)), never in page), (2, False), page)
+        for more, check, first, asked in (({}, "2026-03-18", "2026-03-16", True), ({}, "2026-03-16", "2026-03-16", False), ({"for": "1 days"}, "2026-03-20", "2026-03-16", True),
+                                          ({"route": "into-the-muscle"}, "2026-03-20", "2026-03-20", False), ({"given": "at-home"}, "2026-03-20", "2026-03-20", False)):
+            plan = self.plan(record("red-footed-tortoise", done_today=["tube-feeding"], medicines=[{**feed, **more}],
+                                    follow_up={"aftercare": [{"of": "tube-feeding", "check": check}]}))
+            self.assertEqual((plan["feeding"]["tube_here"][0], "tube-check-beside-doses" in [one["code"] for one in plan["review"]]), (first, asked), (more, check))
+            self.assertIn(check, plan["feeding"]["tube_here"])
+        long = self.printed(record("red-footed-tortoise", visit={"kind": "checkout"}, done_today=["tube-feeding"], medicines=[{**feed, "for": "9 days"}]), "en").replace("\u00a0", " ")
+        self.assertEqual(long.count("by tube here on Mon 16 Mar and the later days under Medicines"), 2, long)
+
+    def test_how_warm_it_must_be_before_food_as_written_is_said_in_numbers(self):
+        """"First it must be warm enough" is no order that a keeper can follow: the targets of the same sheet stand in it, in each language (a reader of printed sheets)."""
+        for language, said in (("en", r"Feed only once the warm side is at 28.30 °C, the basking spot is at \S+ °C"), ("es", r"solo cuando el lado cálido esté a 28.30 °C"),
+                               ("fr", r"seulement une fois le côté chaud à 28.30 °C")):
+            text = record("hermanns-tortoise", visit={"kind": "checkout"}, done_today=["tube-feeding"], findings=[{"code": "post-winter-not-eating", "severity": "moderate"}],
+                          enclosure={"readings": {"warm-side": "21 C", "basking-surface": "28 C"}})
+            self.assertRegex(self.printed(text, language).replace("\u00a0", " "), said)
+
+    def test_food_that_is_given_at_home_is_given_as_written_beside_a_tube_here(self):
+        """Its own food from the syringe is written: nobody is told to call before it is fed, nor to wait for a tube of next week."""
+        paste = {"name": "Recovery food", "amount": "7 ml", "route": "by-mouth", "every": "24 h", "for": "7 days", "first": "2026-03-15"}
+        here = {"name": "Herb mash", "amount": "9 ml", "route": "feeding-tube", "every": "24 h", "for": "2 days", "first": "2026-03-16", "given": "here"}
+        for more, wanted in (([], ["Give it first on Sun 15 Mar", "Recovery food from Sun 15 Mar"]),
+                             ([here], ["by tube here on Mon 16 Mar, Tue 17 Mar and Sat 21 Mar, and at home you give Recovery food as we wrote", "and at home Recovery food as we wrote"])):
+            page = self.printed(record(visit={"kind": "checkout"}, done_today=["tube-feeding"], medicines=[paste] + more, follow_up={"aftercare": [{"of": "tube-feeding", "check": "2026-03-21"}]}), "en").replace("\u00a0", " ")
+            for words in wanted:
+                self.assertIn(words, page)
+            self.assertNotIn("Call us before you feed", page)
+            self.assertNotIn("We feed by tube here again", page)
+        page = self.printed(record(visit={"kind": "checkout"}, done_today=["tube-feeding"], medicines=[{**paste, "given": "here"}]), "en")
+        self.assertIn("Your veterinarian writes it here: ____________", page) # the clinic's own food is none of the keeper's
+
     def test_after_an_open_rest_no_whole_meal_is_promised(self):
         """A lung so ill that nothing is fed: what it eats when well is said as that; where she gave the day of the first meal it is the next one."""
         found = [{"code": "airway-infection", "severity": "severe"}]

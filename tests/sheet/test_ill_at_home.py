@@ -247,6 +247,81 @@ class NoMealAmidMouthWashes(unittest.TestCase):
         for language, words in self.WORDS.items():
             self.assertIn(words, text(self.of(self.WASH, **long), language))
 
+    def test_a_check_within_a_week_of_the_last_mist_comes_first(self):
+        """Nobody carries a meal to the check, and the glottis is looked at before prey passes it (a reader of printed sheets): mist until 24 March, check on the
+        30th (its meal then on the day after), or weeks later. A longest fast that runs out meanwhile has a place for a day of hers, and she is asked."""
+        mist = [{**self.WASH[0], "route": "breathed-in", "for": "8 days"}]
+        asked = {"en": "unless we write a day here: ____", "es": "salvo que aquí escribamos un día: ____", "fr": "sauf jour écrit ici : ____"}
+        for recheck, day in (("14 days", "2026-03-31"), ("24 days", "2026-03-25")):
+            for last, long in (("2026-03-08", False), ("2025-11-08", True)):
+                record = self.of(mist, last, follow_up={"recheck": recheck})
+                made = plan(record)
+                codes = {one["code"] for one in made["review"]}
+                self.assertEqual(made["feeding"]["next"][0], day, (recheck, last))
+                self.assertEqual(bool(codes & {"first-meal-while-treated", "first-meal-after-fast"}), long, codes)
+                for language, words in asked.items():
+                    self.assertEqual(words in text(record, language).replace("\u00a0", " "), long, (recheck, last, language))
+        soon = plan(self.of(mist, "2025-12-24", follow_up={"recheck": "14 days"})) # the 90 days of its kind run out on 24 March
+        self.assertIn("first-meal-while-treated", [one["code"] for one in soon["review"]])
+
+    def test_the_longer_it_fasted_the_sooner_it_is_fed(self):
+        """Whatever it eats, however cold it lies, treated in the mouth or not: of two that differ in their last meal alone nobody who has waited longer waits
+        longer still (a reader of printed sheets: a chameleon last fed on the 27th was fed two days after one of the 29th)."""
+        days = [f"2026-02-{day:02}" for day in range(1, 29, 3)] + [f"2026-03-{day:02}" for day in range(1, 16)]
+        for species, food, every in (("panther-chameleon", "cricket", "1 days"), ("corn-snake", "mouse", "7 days"), ("ball-python", "rat", "10 days"), ("leopard-gecko", "cricket", "2 days")):
+            for warm in ("21 C", "31 C"):
+                for wash in ([], self.WASH):
+                    firsts = [plan(visit(species, ["mouth-inflammation mild"], patient={"hatched": "2025-06"}, diet={"food": food, "count": 1, "every": every, "last": last}, medicines=wash,
+                                         enclosure={"readings": {"warm-side": warm}}, follow_up={"recheck": "20 days"}))["feeding"]["next"][0] for last in days]
+                    self.assertEqual(firsts, sorted(firsts), (species, warm, bool(wash)))
+        cold = plan(visit("panther-chameleon", ["soft-jaw moderate"], patient={"hatched": "2025-06"}, diet={"food": "cricket", "count": 8, "every": "1 days", "last": "2026-03-11"},
+                          enclosure={"readings": {"warm-side": "21 C"}}))
+        self.assertEqual(cold["feeding"]["next"][0], "2026-03-17") # tomorrow, once it is warm
+        self.assertIn("food-gate", cold["stances"])
+
+    def test_the_first_meal_after_a_rest_of_an_ill_one_is_half(self):
+        """A burned boa that eats one rat of 120 g and rests until she says was to begin with 145-290 g (a reader of printed sheets): half of what it eats now
+        (memory, as after a long fast), said as such; a well one eats as ever, and prey of more than twice today's is asked about."""
+        meals = {"diet": {"food": "rat", "size": "medium", "meal": "120 g", "every": "14 days", "last": "2026-03-01"}, "patient": {"mass": "2900 g", "hatched": "2021-05", "length": "165 cm"}}
+        rest = [{"topic": "food", "stance": "none-until-vet", "until": "2026-03-24", "confirmed": "yes", "because": "The burn."}]
+        half = {"en": "about half a meal", "es": "como media comida", "fr": "environ un demi-repas"}
+        for found, small in ((["burn moderate"], True), ([], False)):
+            record = visit("boa-constrictor", found, decisions=rest, **meals)
+            made = plan(record)
+            self.assertEqual(made["feeding"]["meal_g"][1], 60 if small else 290, found)
+            self.assertEqual("meal-far-above-now" in [one["code"] for one in made["review"]], not small)
+            for language, words in half.items():
+                self.assertEqual(words in text(record, language).replace("\u00a0", " "), small, (found, language))
+
+    def test_a_rising_share_begins_with_its_own_number(self):
+        """"6-8 insects" in the big line above "from tomorrow: 6" are two orders (a reader of printed sheets): the line has the first of them."""
+        record = visit("leopard-gecko", ["thin-tail moderate", "worms moderate"], patient={"mass": "38 g", "hatched": "2022-07", "length": "11 cm", "earlier": [{"on": "2025-12-01", "mass": "51 g"}]},
+                       diet={"food": "mealworm", "count": 6, "every": "2 days", "last": "2026-03-13"}, follow_up={"recheck": "14 days"})
+        steps, said = plan(record)["feeding"]["steps"], text(record)
+        self.assertGreater(len(steps), 1)
+        self.assertRegex(said, r"\b6 insects\. Every")
+        self.assertNotRegex(said, r"6.8 insects\. Every")
+
+    def test_the_weight_to_reach_is_said_where_it_is_spoken_of(self):
+        """"We set the weight to reach" of a fat animal that does not eat, where the record has set it (a reader of printed sheets); without one it stays hers."""
+        said = {"en": ("the weight to reach is 560 g", "we set the weight to reach"), "es": ("El peso al que llegar: 560 g", "Nosotros fijamos el peso"),
+                "fr": ("Le poids à atteindre : 560 g", "Nous fixons le poids à atteindre")}
+        for language, (set_so, open_still) in said.items():
+            for goal, here, away in (({"goal-mass": "560 g"}, set_so, open_still), ({}, open_still, set_so)):
+                page = text(visit("bearded-dragon", ["overweight severe", "fatty-liver-suspect moderate", "not-eating mild"], patient={"mass": "720 g", "length": "24 cm", "earlier": [{"on": "2025-09-01", "mass": "690 g"}], **goal}), language)
+                page = page.replace("\u00a0", " ")
+                self.assertIn(here, page)
+                self.assertNotIn(away, page)
+
+    def test_a_dose_soon_after_a_meal_is_named(self):
+        """A meal on a day of a dose at home: its next dose within two days (memory, hands off after a meal) is named by its day, one later is none to ask about."""
+        for every, wanted in (("24 h", True), ("48 h", True), ("72 h", False)):
+            record = visit("ball-python", [], patient={"mass": "910 g", "hatched": "2023-07", "length": "98 cm"}, diet={"food": "rat", "size": "small", "count": 1, "every": "10 days", "last": "2026-03-06"})
+            record["medicines"] = [{"name": "Cream", "route": "on-the-skin", "every": every, "for": "14 days", "first": plan(record)["feeding"]["next"][0], "directions": "A thin layer."}]
+            said = text(record)
+            self.assertIn("Medicine first, then the meal.", said)
+            self.assertEqual("The next dose is on" in said, wanted, said)
+
     def test_what_is_chewed_is_not_kept_waiting(self):
         said = text(visit("bearded-dragon", ["mouth-inflammation mild"], diet=[{"food": "cricket", "count": 12, "every": "1 days", "last": "2026-03-15"}], medicines=self.WASH))
         self.assertNotIn("No meal before", said)

@@ -321,8 +321,8 @@ class Winter(unittest.TestCase):
                     self.assertIn(words, " ".join(text.split()))
 
     def test_the_first_meal_after_a_long_fast_is_small_wherever_it_lay(self):
-        """Awake or not: once it has eaten nothing for longer than its kind bears (14 days, losing weight), half a meal (memory), and in a cold box two days
-        (memory) later than tomorrow. One that ate last week eats as it did; one with a rising share of its own keeps that."""
+        """Awake or not: once it has eaten nothing for longer than its kind bears (14 days, losing weight), half a meal (memory), and prey swallowed whole comes
+        two days (memory) later than tomorrow into a cold box. One that ate last week eats as it did; one with a rising share of its own keeps that."""
         for species, food in (("common-kingsnake", "mouse"), ("corn-snake", "mouse")):
             for last, warm, found, small, day in (("2026-10-12", "25 C", "weight-falling", True, "2026-12-02"), ("2026-10-12", "30 C", "weight-falling", True, "2026-11-30"),
                                                   ("2026-11-22", "25 C", "weight-falling", False, "2026-12-02"), ("2026-10-12", "30 C", "underweight", False, "2026-11-30")):
