@@ -181,6 +181,8 @@ static void list_doses(struct care_build *b, const struct visit_medicine *v,
         m->moved = keep_open_days(b, v, doses, count);
     m->doses = doses;
     m->listed = count;
+    m->goes_on = m->dose_count == 0 || count < (size_t)wanted;
+    m->goes_on_from = dose_at(m->first, begins_h, start_h + m->every_h * (double)count).on;
     list_closed(b, m);
     say_hours(b, v, m, doses);
     if (from_hour)

@@ -1,6 +1,8 @@
 #!/usr/bin/env python3
 """Medicines as a schedule: dose days counted by hand, what looks like a slip, and what the keeper reads and ticks."""
+import datetime
 import json
+import random
 import re
 import shutil
 import subprocess
@@ -183,10 +185,45 @@ class Medicines(unittest.TestCase):
             self.assertEqual((row.split()[-1], len(row.split())), (last, days + 1))
             self.assertNotIn("then every", text)
         self.assertIn("then every 24 hours until Thu 10 Dec", self.words({**SYRUP, "for": "13 days"}))
-        # of two the one that ends has its box, and the one that goes on none on that day
+        # of two the one that ends soonest brings the other's boxes of its days with it; what ends later is said
         text = self.printed({**SYRUP, "for": "20 days"}, {"name": "Shot", "amount": "0.1 ml", "every": "3 days", "doses": 6, "first": "2026-11-28"})
         rows = {name: next(line.split()[1:] for line in text[text.index("Tick each dose"):].splitlines() if line.strip().startswith(name)) for name in ("Syrup", "Shot")}
-        self.assertEqual(rows, {"Syrup": ["28", "29", "30", "1", "2", "3", "4", "5", "6", "7"], "Shot": ["28", "1", "4", "7", "10", "13"]})
+        self.assertEqual(rows, {"Syrup": ["28", "29", "30", "1", "2", "3", "4", "5", "6", "7"], "Shot": ["28", "1", "4", "7"]})
+        self.assertIn("Shot: then every 3 days until Sun 13 Dec", re.sub(r"\s+", " ", text))
+
+    def test_each_dose_of_the_days_that_are_shown_has_its_box(self):
+        """An empty cell reads "nothing today", and so does a day between two others that has no column (a reader of printed sheets): of whatever
+        is given at home each dose from the first day of the table to its last has a box, and what goes on behind it is said."""
+        draw = random.Random(20261130)
+        went_on = ended = 0
+        for _ in range(40):
+            medicines = []
+            for name in ("Aa", "Bb", "Cc", "Dd")[:draw.randint(1, 4)]:
+                end = draw.choice([{"doses": draw.randint(1, 14)}, {"for": f"{draw.randint(1, 20)} days"}, {}])
+                medicines.append({"name": name, "amount": "0.1 ml", "route": "by-mouth", "every": draw.choice(["8 h", "12 h", "24 h", "48 h", "3 days", "7 days", "14 days"]),
+                                  "first": (datetime.date(2026, 11, 27) + datetime.timedelta(draw.choice([0, 1, 2, 5, 9]))).isoformat(), **end})
+            plan, text = self.plan(*medicines), self.printed(*medicines)
+            shown = re.search(r"Tick each dose.* from \w+ \d+ \w+ to \w+ (\d+ \w+)", text)
+            self.assertTrue(shown, text)
+            last = shown.group(1)
+            dated = lambda day: min((datetime.datetime.strptime(f"{day} {year}", "%d %b %Y").date() for year in (2026, 2027)), key=lambda d: abs((d - datetime.date(2026, 12, 20)).days))
+            table = text[text.index("Tick each dose"):]
+            for one in plan["medicines"]:
+                wanted = {}
+                for dose in one["doses"]:
+                    if dose["on"] <= dated(last).isoformat():
+                        wanted.setdefault(dose["time"] or dose["at"], []).append(str(int(dose["on"][8:])))
+                got = {}
+                for line in table.splitlines():
+                    if line.split()[:1] in ([one["name"]], [one["name"] + ","]):
+                        at, *days = line.split()[1:] if "," in line else [None, *line.split()[1:]]
+                        got[at] = days
+                got = {at: days for at, days in got.items() if days}
+                self.assertEqual(got, wanted, (one["name"], last, medicines, table[:1500]))
+                goes_on = not one["dose_count"] or one["doses"][-1]["on"] > dated(last).isoformat()
+                self.assertEqual(f"{one['name']}: then " in re.sub(r"\s+", " ", table), goes_on, (one["name"], medicines, table[:1500]))
+                went_on, ended = went_on + goes_on, ended + (not goes_on)
+        self.assertTrue(went_on > 20 and ended > 20, (went_on, ended))
 
     def test_every_other_day_across_the_leap_day(self):
         self.assertEqual(self.doses("2028-02-24", **{"every": "48 h", "for": "9 days", "first": "2028-02-25"})[1], ["02-25", "02-27", "02-29", "03-02", "03-04"])
