@@ -132,6 +132,9 @@ const struct choice_value *written_way(const struct list *written,
 /* Is a text of that, by the rows of `written`? */
 bool written_says(const struct list *written, const struct text_value *text, const char *of);
 
+/* Does any free text of the record, or a medicine's way in, speak of that? */
+bool visit_writes_of(const struct whom_animal *animal, const char *of);
+
 bool whom_fits(const struct whom *whom, const struct whom_animal *animal);
 
 /* Does a list of struct choice_value hold the value, a list of struct text_value the text? */
