@@ -433,6 +433,7 @@ struct medicine_plan {
     size_t listed, closed_count;
     bool goes_on; /* doses are due behind the listed ones, from that day */
     struct date goes_on_from;
+    bool asks_hours;              /* several a day at home, at hours that nobody wrote */
     bool asks_days;               /* given by the clinic on days that nobody wrote */
     bool asks_label;              /* how much is on a label alone */
     bool says_length, says_check; /* its directions say how long, or until the next check */
@@ -638,7 +639,7 @@ struct plan_source {
  * advice from the same record and the same data. A signature covers it, so that a release with
  * other formulas prints nothing under an old signature; tests/sheet/test_epoch.py notices when
  * numbers change without it. */
-enum { CARE_FORMULA_EPOCH = 36 };
+enum { CARE_FORMULA_EPOCH = 37 };
 
 struct care_plan {
     struct date on;           /* the visit's day: day 0 of every date here */

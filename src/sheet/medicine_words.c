@@ -253,6 +253,8 @@ const char *medicine_text_of(const struct phrase_context *ctx, const struct medi
     const char *both = line && more ? arena_format(ctx->format.arena, "%s %s", line, more)
                        : line       ? line
                                     : more;
+    if (m->asks_hours)
+        both = beside(ctx, both, phrase(ctx, "sheet.medicines.ask-hours"));
     return with_diary(ctx, m, with_waking(ctx, m, with_visits(ctx, m, both)));
 }
 
@@ -404,6 +406,8 @@ const char *medicine_text(const struct composition *c, const struct medicine_pla
 const char *medicine_time(const struct composition *c, const struct medicine_plan *m,
                           const struct dose_plan *dose)
 {
+    if (m->asks_hours)
+        return phrase(&c->ctx, "sheet.medicines.hour-blank");
     return m->says_clock ? format_clock(&c->ctx.format, dose->minute)
                          : phrase_code(&c->ctx, "day-part",
                                        bind_choice_word(day_part_choices, (int)dose->at));
