@@ -225,6 +225,7 @@ static struct medicine_plan medicine_of(struct care_build *b, const struct visit
         .says_depth = written_says(written, &v->directions, WRITTEN_BATH_DEPTH),
         .says_bath = written_says(written, &v->directions, WRITTEN_BATH),
         .asks_label = !v->amount.known && written_says(written, &v->directions, WRITTEN_LABEL),
+        .says_eye = written_says(written, &v->directions, WRITTEN_EYE),
         .says_length = written_says(written, &v->directions, WRITTEN_LENGTH),
         .says_check = written_says(written, &v->directions, WRITTEN_CHECK),
         .use = written_use(written, v),

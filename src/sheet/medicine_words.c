@@ -104,6 +104,8 @@ static const char *route_text(const struct phrase_context *ctx, const struct med
     if (!m->has_route)
         return NULL;
     bool leaves_how = m->directions && m->has_amount && m->route == ROUTE_BY_MOUTH;
+    if (m->says_eye && m->route == ROUTE_IN_THE_EYE)
+        return phrase_code(ctx, "medicine-route", "in-that-eye");
     return phrase_code(ctx, "medicine-route",
                        leaves_how ? "into-the-mouth"
                                   : bind_choice_word(route_choices, (int)m->route));

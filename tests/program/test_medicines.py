@@ -89,6 +89,14 @@ class Medicines(unittest.TestCase):
             one = {key: value for key, value in {**drops, **more}.items() if value is not None}
             self.assertEqual("dose-hours-not-written" in [r["code"] for r in self.plan(one)["review"]], is_asked, more)
 
+    def test_directions_say_which_eye(self):
+        """"In the sore eye or eyes" and behind it "left eye only" are two orders (a veterinarian, of printed sheets)."""
+        drops = {"name": "Drops", "amount": "1 drop", "route": "in-the-eye", "every": "12 h", "for": "5 days", "first": "2026-11-28"}
+        for language, both, one, left in (("en", "1 drop in the sore eye or eyes,", "1 drop in the eye,", "Left eye only."), ("es", "1 gota en el ojo u ojos enfermos,", "1 gota en el ojo,", "Solo el ojo izquierdo."),
+                                          ("fr", "1 goutte dans l'œil ou les yeux malades,", "1 goutte dans l'œil,", "Œil gauche seulement.")):
+            for directions, said in ((left, one), ("With clean hands.", both)):
+                self.assertIn(said, self.words({**drops, "directions": directions}, language=language, findings=[{"code": "swollen-eyes", "severity": "mild"}]))
+
     def test_what_is_given_each_day_keeps_the_hour_of_its_first_dose(self):
         """First here at 16:00, then every 24 hours at home: at 16:00, as her interval says; a part of the day that she wrote stands before it."""
         for every, more, wanted, row in (("24 h", {}, ["11-28 16:00", "11-29 16:00"], "Syrup, 16:00"), ("48 h", {}, ["11-29 16:00", "12-01 16:00"], "Syrup, 16:00"),
