@@ -723,7 +723,7 @@ class Medicines(unittest.TestCase):
             self.assertEqual(self.asked(own), set(), language)
         self.assertEqual(self.asked(bath), {"bath-depth-not-written"})
         hot = {"enclosure": {"readings": {"warm-side": "29 C"}}, "water": {"temperature": "28 C"}}
-        for language, said in (("en", "Make the bath as warm as its own water or air is then"), ("es", "El baño, igual de cálido que su agua o su aire"), ("fr", "Le bain : aussi chaud que son eau ou son air")):
+        for language, said in (("en", "Make the bath as warm as its own water or air is then"), ("es", "El baño, igual de cálido que su agua o su aire"), ("fr", "Le bain : à la même température que son eau ou son air")):
             self.assertIn(said, self.words(bath, species="fire-bellied-toad", language=language, more=hot))
             self.assertNotIn(said, self.words(bath, species="fire-bellied-toad", language=language))
 
