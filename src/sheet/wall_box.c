@@ -47,7 +47,7 @@ static struct diagram_thing *add_thing(struct scene_plan *s, enum thing_kind kin
  * times as wide as high. */
 static bool has_room_for_frame(const struct diagram *d, const struct enclosure_plan *box)
 {
-    static const double ROOM_SHAPE = 3, LEAST_SHARE = 0.6;
+    static const double ROOM_SHAPE = 3, LEAST_SHARE = 0.7;
     const double length = fmax(box->least_length_cm, d->length);
     const double height = fmax(box->least_height_cm, d->height);
     return fmin(ROOM_SHAPE / length, 1 / height) >=
