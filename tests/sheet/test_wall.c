@@ -175,8 +175,7 @@ static const struct block *find_panel(const struct block *block, enum panel_kind
 
 /* A carpet python's box of 4 × 2 ft was drawn two centimetres wide in the frame of the one it
  * needs, its marks on one another and on the hide (a veterinarian, of printed sheets). A drawing is
- * some 90 pt high, and a lamp above the lid takes of it: a box twice as long as high keeps half of
- * that. */
+ * some 70 pt high at the least: a box twice as long as high keeps seven tenths of that. */
 START_TEST(no_frame_makes_the_box_a_stamp)
 {
     static const double LEAST_PT = 70 * 0.7 * 2;
