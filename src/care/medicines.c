@@ -97,25 +97,28 @@ static double clock_hour(const struct dose_clock *clock, enum day_part part)
 }
 
 /* Hours from the start of the day `first` to the first dose that is listed. After a dose of today
- * the next is as much later as is written: from its time, of several a day and of those for which
- * it is brought; where that is not known, in the next morning, which is never too soon. */
+ * the next is as much later as is written, from its time, unless a part of the day is written for
+ * those of one a day or less; where its time is not known, in the next morning, which is never too
+ * soon. What is given so often that words do not part it, and from no hour of hers, is counted by
+ * our clock: at home the hours are left open, as ours would wake an animal by night. */
 static double start_hour(struct care_build *b, const struct visit_medicine *v,
                          struct medicine_plan *m)
 {
     const bool within_day = m->every_h + SLACK < DAY_H;
     const struct dose_clock *clock = clock_of(b, m->every_h);
     m->says_clock = clock != NULL;
-    const bool by_hour = within_day || (m->is_given_here && !v->at.known);
+    const bool by_hour = within_day || !v->at.known;
     if (!m->is_given_today || !by_hour || m->given_minute < 0) {
         enum day_part part =
             m->is_given_today && !v->at.known ? DAY_PART_MORNING : first_part(b, v, m);
         double hour = clock ? clock_hour(clock, part) : day_parts[part].starts_h;
+        m->asks_hours = clock != NULL && !m->is_given_here;
         if (m->is_given_today && within_day)
             build_review(b, REVIEW_MISSING, "dose-today-without-time", v->given_today.at,
                          build_fact_text(b, "medicine", FACT_TEXT, m->name, NULL));
         return hour + (!m->is_given_today ? 0 : within_day ? DAY_H : m->every_h);
     }
-    m->says_clock = true;
+    m->says_clock = m->says_at = true;
     return m->given_minute / 60.0 + m->every_h;
 }
 
@@ -197,10 +200,15 @@ static void list_doses(struct care_build *b, const struct visit_medicine *v,
         m->moved = keep_open_days(b, v, doses, count);
     m->doses = doses;
     m->listed = count;
+    m->goes_on = m->dose_count == 0 || count < (size_t)wanted;
+    m->goes_on_from = dose_at(m->first, begins_h, start_h + m->every_h * (double)count).on;
     list_closed(b, m);
     say_hours(b, v, m, doses);
     if (from_hour)
         review_small_hours(b, v, m);
+    if (m->asks_hours)
+        build_review(b, REVIEW_MISSING, "dose-hours-not-written", v->every_h.at,
+                     build_fact_text(b, "medicine", FACT_TEXT, m->name, NULL));
     const struct date course = m->first;
     if (m->is_given_today && count > 0)
         m->first = doses[0].on;
@@ -233,6 +241,7 @@ static struct medicine_plan medicine_of(struct care_build *b, const struct visit
         .says_depth = written_says(written, &v->directions, WRITTEN_BATH_DEPTH),
         .says_bath = written_says(written, &v->directions, WRITTEN_BATH),
         .asks_label = !v->amount.known && written_says(written, &v->directions, WRITTEN_LABEL),
+        .says_eye = written_says(written, &v->directions, WRITTEN_EYE),
         .says_length = written_says(written, &v->directions, WRITTEN_LENGTH),
         .says_check = written_says(written, &v->directions, WRITTEN_CHECK),
         .use = written_use(written, v),

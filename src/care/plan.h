@@ -439,8 +439,12 @@ struct medicine_plan {
     const struct dose_plan *doses; /* in order; without an end those of the planner's weeks */
     const struct date *closed;     /* days of doses that the clinic gives, on which it is closed */
     size_t listed, closed_count;
+    bool goes_on; /* doses are due behind the listed ones, from that day */
+    struct date goes_on_from;
+    bool asks_hours;              /* several a day at home, at hours that nobody wrote */
     bool asks_days;               /* given by the clinic on days that nobody wrote */
     bool asks_label;              /* how much is on a label alone */
+    bool says_eye;                /* its directions say which eye */
     bool says_length, says_check; /* its directions say how long, or until the next check */
     const char *use;        /* what it is for: a sentence's key, see written_use; NULL: not told */
     bool moved;             /* off a day on which the clinic is closed: the rhythm is about kept */

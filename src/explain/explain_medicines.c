@@ -38,7 +38,8 @@ static void write_doses(struct json *j, const struct medicine_plan *m)
         explain_key_date(j, "on", true, m->doses[i].on);
         json_key_text(j, "at", part_word(m, &m->doses[i]));
         json_key_text(j, "time",
-                      m->says_clock ? explain_clock_text(time, m->doses[i].minute) : NULL);
+                      m->says_clock && !m->asks_hours ? explain_clock_text(time, m->doses[i].minute)
+                                                      : NULL);
         json_close_object(j);
     }
     json_close_list(j);

@@ -229,6 +229,17 @@ static bool writes_of_one(const struct whom_animal *animal, const struct list *w
     return false;
 }
 
+bool visit_writes_of(const struct whom_animal *animal, const char *of)
+{
+    for (size_t i = 0; i < animal->written->count; i++) {
+        const struct written_words *row = LIST_AT(*animal->written, struct written_words, i);
+        if (strcmp(row->of.text, of) == 0 &&
+            (writes(animal->visit, &row->parts) || gives_by(animal->visit, &row->routes)))
+            return true;
+    }
+    return false;
+}
+
 static bool visit_fits(const struct whom *whom, const struct visit *visit)
 {
     return (!whom->done.count || names_one(&visit->done_today, &whom->done)) &&

@@ -123,6 +123,8 @@ const struct choice_value *written_way(const struct list *written,
 #define WRITTEN_BATH_WARMTH "bath-warmth"
 #define WRITTEN_BATH_DEPTH "bath-depth"
 #define WRITTEN_BATH "bath"
+/* ... and of directions that say which eye. */
+#define WRITTEN_EYE "which-eye"
 /* ... and of directions that leave the amount to a label. */
 #define WRITTEN_LABEL "on-the-label"
 /* ... that go on to the next check, or that say how long by themselves. */
@@ -131,6 +133,9 @@ const struct choice_value *written_way(const struct list *written,
 
 /* Is a text of that, by the rows of `written`? */
 bool written_says(const struct list *written, const struct text_value *text, const char *of);
+
+/* Does any free text of the record, or a medicine's way in, speak of that? */
+bool visit_writes_of(const struct whom_animal *animal, const char *of);
 
 bool whom_fits(const struct whom *whom, const struct whom_animal *animal);
 

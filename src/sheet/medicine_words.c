@@ -104,6 +104,8 @@ static const char *route_text(const struct phrase_context *ctx, const struct med
     if (!m->has_route)
         return NULL;
     bool leaves_how = m->directions && m->has_amount && m->route == ROUTE_BY_MOUTH;
+    if (m->says_eye && m->route == ROUTE_IN_THE_EYE)
+        return phrase_code(ctx, "medicine-route", "in-that-eye");
     return phrase_code(ctx, "medicine-route",
                        leaves_how ? "into-the-mouth"
                                   : bind_choice_word(route_choices, (int)m->route));
@@ -253,6 +255,8 @@ const char *medicine_text_of(const struct phrase_context *ctx, const struct medi
     const char *both = line && more ? arena_format(ctx->format.arena, "%s %s", line, more)
                        : line       ? line
                                     : more;
+    if (m->asks_hours)
+        both = beside(ctx, both, phrase(ctx, "sheet.medicines.ask-hours"));
     return with_diary(ctx, m, with_waking(ctx, m, with_visits(ctx, m, both)));
 }
 
@@ -404,6 +408,8 @@ const char *medicine_text(const struct composition *c, const struct medicine_pla
 const char *medicine_time(const struct composition *c, const struct medicine_plan *m,
                           const struct dose_plan *dose)
 {
+    if (m->asks_hours)
+        return phrase(&c->ctx, "sheet.medicines.hour-blank");
     return m->says_clock ? format_clock(&c->ctx.format, dose->minute)
                          : phrase_code(&c->ctx, "day-part",
                                        bind_choice_word(day_part_choices, (int)dose->at));
@@ -580,71 +586,37 @@ static size_t insert_day(struct date *days, size_t count, size_t most, struct da
     return count;
 }
 
-/* The days of a medicine behind the first ones of the table. */
-static size_t days_behind(const struct medicine_plan *m, struct date last, struct date *out,
-                          size_t most)
+/* Is it before the first dose that is due and not listed? A column from there on would say of a
+ * cell left empty that nothing is due. */
+static bool all_are_listed(const struct care_plan *plan, struct date day)
 {
-    size_t count = 0;
-    struct date day;
-    for (size_t at = 0; plan_dose_day(m, &at, &day);)
-        if (date_compare(day, last) > 0) {
-            if (count < most)
-                out[count] = day;
-            count++;
-        }
-    return count;
-}
-
-/* The first days of all that is given at home. */
-static size_t first_days(const struct care_plan *plan, struct date *days)
-{
-    size_t count = 0;
     const struct medicine_plan *m;
-    for (size_t i = 0; (m = plan_ticked(plan, i)); i++) {
-        struct date day;
-        for (size_t at = 0; plan_home_doses(m) > 0 && plan_dose_day(m, &at, &day);)
-            count = insert_day(days, count, TICK_DAYS_FIRST, day);
-    }
-    return count;
-}
-
-/* Does it end with the table, or with so few days behind it that they have columns too? */
-static bool ends_in_table(const struct medicine_plan *m, struct date last)
-{
-    enum { BEHIND_MOST = MEDICINE_TICK_DAYS - TICK_DAYS_FIRST };
-    return m->has_last && days_behind(m, last, NULL, 0) <= BEHIND_MOST &&
-           m->listed >= (size_t)m->dose_count;
+    for (size_t i = 0; (m = plan_ticked(plan, i)); i++)
+        if (plan_home_doses(m) > 0 && m->goes_on && date_compare(day, m->goes_on_from) >= 0)
+            return false;
+    return true;
 }
 
 size_t medicine_tick_days(const struct care_plan *plan, struct date days[MEDICINE_TICK_DAYS])
 {
-    size_t count = first_days(plan, days);
-    if (count < TICK_DAYS_FIRST)
-        return count;
-    const struct date last = days[count - 1];
+    size_t count = 0, shown = TICK_DAYS_FIRST;
     const struct medicine_plan *m;
     for (size_t i = 0; (m = plan_ticked(plan, i)); i++) {
-        struct date behind[MEDICINE_TICK_DAYS];
-        size_t more = plan_home_doses(m) > 0 && ends_in_table(m, last)
-                          ? days_behind(m, last, behind, MEDICINE_TICK_DAYS)
-                          : 0;
-        for (size_t k = 0; k < more; k++)
-            count = insert_day(days, count, MEDICINE_TICK_DAYS, behind[k]);
+        struct date day;
+        for (size_t at = 0; plan_home_doses(m) > 0 && plan_dose_day(m, &at, &day);)
+            if (all_are_listed(plan, day))
+                count = insert_day(days, count, MEDICINE_TICK_DAYS, day);
     }
-    return count;
+    for (size_t i = 0; (m = plan_ticked(plan, i)); i++)
+        for (size_t k = shown; plan_home_doses(m) > 0 && m->has_last && k < count; k++)
+            if (date_compare(days[k], m->last) == 0)
+                shown = k + 1;
+    return count < shown ? count : shown;
 }
 
-bool medicine_has_box(const struct care_plan *plan, const struct medicine_plan *m, struct date day)
+bool medicine_has_box(const struct care_plan *plan, struct date day)
 {
     struct date days[MEDICINE_TICK_DAYS];
-    size_t count = first_days(plan, days);
-    if (count == 0 || date_compare(day, days[count - 1]) <= 0)
-        return count > 0;
-    if (!ends_in_table(m, days[count - 1]))
-        return false;
-    count = medicine_tick_days(plan, days);
-    for (size_t i = 0; i < count; i++)
-        if (date_compare(days[i], day) == 0)
-            return true;
-    return false;
+    const size_t count = medicine_tick_days(plan, days);
+    return count > 0 && date_compare(day, days[count - 1]) <= 0;
 }

@@ -44,10 +44,12 @@ const char *medicine_before_meal(const struct composition *c);
  * all are. */
 const char *medicine_rest(const struct composition *c, const struct medicine_plan *m, size_t shown);
 
-/* The first days on which any of the medicines has a dose at home, in order: those of the table
- * with a box for each dose. What ends a day or two behind them has its last boxes too. */
+/* The first days on which any of the medicines has a dose at home, in order and without a gap: each
+ * dose of these days has its box, whichever medicine it is of, as an empty cell says that nothing
+ * is due. What ends a day or two behind the first ones has its last boxes too. */
 enum { TICK_DAYS_FIRST = 10, MEDICINE_TICK_DAYS = 12 };
 size_t medicine_tick_days(const struct care_plan *plan, struct date days[MEDICINE_TICK_DAYS]);
-bool medicine_has_box(const struct care_plan *plan, const struct medicine_plan *m, struct date day);
+/* Is the day, if a dose falls on it, among them? */
+bool medicine_has_box(const struct care_plan *plan, struct date day);
 
 #endif

@@ -24,7 +24,7 @@ static void fill_cell(struct ticks *t, const struct medicine_plan *m, const stru
 {
     size_t count = 0;
     const char **names = ARENA_ARRAY(t->c->arena, const char *, m->listed + 1);
-    for (size_t i = 0; i < m->listed && medicine_has_box(t->c->plan, m, day); i++)
+    for (size_t i = 0; i < m->listed && medicine_has_box(t->c->plan, day); i++)
         if (date_compare(m->doses[i].on, day) == 0 && is_at(m, &m->doses[i], time)) {
             count++;
             names[count - 1] = arena_format(t->c->arena, "%zu", count);
@@ -87,7 +87,7 @@ static const char *rest_text(const struct ticks *t)
     const struct medicine_plan *m;
     for (size_t i = 0; (m = plan_ticked(t->c->plan, i)); i++) {
         size_t shown = 0;
-        while (shown < m->listed && medicine_has_box(t->c->plan, m, m->doses[shown].on))
+        while (shown < m->listed && medicine_has_box(t->c->plan, m->doses[shown].on))
             shown++;
         const char *rest = plan_home_doses(m) ? medicine_rest(t->c, m, shown) : NULL;
         if (rest)

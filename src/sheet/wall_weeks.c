@@ -45,7 +45,7 @@ static bool all_have_boxes(const struct care_plan *plan, struct date on)
     for (size_t i = 0; i < plan->medicine_count; i++) {
         const struct medicine_plan *m = &plan->medicines[i];
         for (size_t k = 0; k < plan_home_doses(m); k++)
-            if (date_compare(m->doses[k].on, on) == 0 && !medicine_has_box(plan, m, on))
+            if (date_compare(m->doses[k].on, on) == 0 && !medicine_has_box(plan, on))
                 return false;
     }
     return true;

@@ -1,6 +1,8 @@
 #!/usr/bin/env python3
 """Medicines as a schedule: dose days counted by hand, what looks like a slip, and what the keeper reads and ticks."""
+import datetime
 import json
+import random
 import re
 import shutil
 import subprocess
@@ -66,22 +68,43 @@ class Medicines(unittest.TestCase):
         self.assertEqual(self.doses(**{"every": "6 h", "doses": 5, "first": "2026-11-30"})[1],
                          ["11-30 morning", "11-30 noon", "11-30 evening", "11-30 night", "12-01 morning"])
 
-    def test_by_the_clock_where_words_are_no_hours(self):
-        """Every 8 hours from six: 6, 14 and 22; every 6 hours 6, 12, 18 and midnight, which ends the day before (common practice, no source)."""
-        for every, at, wanted in (("8 h", "evening", ["11-29 22:00", "11-30 6:00", "11-30 14:00", "11-30 22:00"]), ("8 h", "noon", ["11-29 14:00", "11-29 22:00", "11-30 6:00", "11-30 14:00"]),
-                                  ("6 h", "morning", ["11-29 6:00", "11-29 12:00", "11-29 18:00", "11-29 0:00"]), ("12 h", "morning", ["11-29 None", "11-29 None", "11-30 None", "11-30 None"])):
+    def test_hours_that_nobody_wrote_are_a_blank(self):
+        """Every 8 hours at home: three doses a day, every 6 hours four. 6:00, 14:00 and 22:00 were hours of ours, and woke an animal whose light goes
+        out after twelve hours (a veterinarian, of printed sheets): a blank stands there and she is asked. Counted from an hour of hers, or twice a day,
+        none is."""
+        for every, at, wanted in (("8 h", "evening", ["11-29", "11-30", "11-30", "11-30"]), ("8 h", "noon", ["11-29", "11-29", "11-30", "11-30"]), ("6 h", "morning", ["11-29"] * 4)):
             one, _ = self.doses(**{"every": every, "doses": 4, "first": "2026-11-29", "at": at})
-            self.assertEqual([f"{d['on'][5:]} {d['time']}" for d in one["doses"]], wanted, (every, at))
+            self.assertEqual([(d["on"][5:], d["time"]) for d in one["doses"]], [(day, None) for day in wanted], (every, at))
         # of the visit's own day the morning is over (a reader of printed sheets): six and two o'clock had boxes that nobody could tick
-        for every, wanted in (("8 h", ["11-27 22:00", "11-28 6:00", "11-28 14:00", "11-28 22:00"]), ("6 h", ["11-27 18:00", "11-27 0:00", "11-28 6:00", "11-28 12:00"])):
+        for every, wanted in (("8 h", ["11-27", "11-28", "11-28", "11-28"]), ("6 h", ["11-27", "11-27", "11-28", "11-28"])):
             one, _ = self.doses(**{"every": every, "doses": 4, "first": TODAY})
-            self.assertEqual([f"{d['on'][5:]} {d['time']}" for d in one["doses"]], wanted, every)
-        for language, night in (("en", "22:00"), ("es", "22:00"), ("fr", "22 h")):
-            text = self.words({"name": "Drops", "amount": "1 drop", "every": "8 h", "doses": 4, "first": "2026-11-27", "at": "evening"}, language=language)
-            for hour in ("6", "14", "22"):
-                self.assertRegex(text, rf"Drops, {hour}(:00|\s?h)")
-            for word in ("noon", "mediodía", "midi"):
-                self.assertNotIn(f"Drops, {word}", text)
+            self.assertEqual([(d["on"][5:], d["time"]) for d in one["doses"]], [(day, None) for day in wanted], every)
+        drops = {"name": "Drops", "amount": "1 drop", "every": "8 h", "doses": 4, "first": "2026-11-27", "at": "evening"}
+        for language, blank, asked in (("en", "Drops, at ____", "Its hours stand in the table. Empty? Ask us before you leave."), ("es", "Drops, a las ____", "Sus horas van en la tabla. ¿Vacías? Pregunta antes de irte."),
+                                       ("fr", "Drops, à ____ h", "Ses heures sont dans le tableau. Vides ? Demandez avant de partir.")):
+            text = self.words(drops, language=language)
+            self.assertEqual((text.count(blank), text.count(asked)), (3, 1), text)
+            self.assertNotRegex(text, r"Drops, \d")
+        for more, is_asked in (({}, True), ({"every": "12 h"}, False), ({"given-today": True, "given-today-at": "15:00", "at": None}, False), ({"given": "here"}, False)):
+            one = {key: value for key, value in {**drops, **more}.items() if value is not None}
+            self.assertEqual("dose-hours-not-written" in [r["code"] for r in self.plan(one)["review"]], is_asked, more)
+
+    def test_directions_say_which_eye(self):
+        """"In the sore eye or eyes" and behind it "left eye only" are two orders (a veterinarian, of printed sheets)."""
+        drops = {"name": "Drops", "amount": "1 drop", "route": "in-the-eye", "every": "12 h", "for": "5 days", "first": "2026-11-28"}
+        for language, both, one, left in (("en", "1 drop in the sore eye or eyes,", "1 drop in the eye,", "Left eye only."), ("es", "1 gota en el ojo u ojos enfermos,", "1 gota en el ojo,", "Solo el ojo izquierdo."),
+                                          ("fr", "1 goutte dans l'œil ou les yeux malades,", "1 goutte dans l'œil,", "Œil gauche seulement.")):
+            for directions, said in ((left, one), ("With clean hands.", both)):
+                self.assertIn(said, self.words({**drops, "directions": directions}, language=language, findings=[{"code": "swollen-eyes", "severity": "mild"}]))
+
+    def test_what_is_given_each_day_keeps_the_hour_of_its_first_dose(self):
+        """First here at 16:00, then every 24 hours at home: at 16:00, as her interval says; a part of the day that she wrote stands before it."""
+        for every, more, wanted, row in (("24 h", {}, ["11-28 16:00", "11-29 16:00"], "Syrup, 16:00"), ("48 h", {}, ["11-29 16:00", "12-01 16:00"], "Syrup, 16:00"),
+                                         ("24 h", {"at": "evening"}, ["11-28 None", "11-29 None"], "Syrup, evening")):
+            drug = {"amount": "0.2 ml", "every": every, "doses": 3, "given-today": True, "given-today-at": "16:00", **more}
+            one, _ = self.doses(**drug)
+            self.assertEqual([f"{d['on'][5:]} {d['time']}" for d in one["doses"]], wanted, (every, more))
+            self.assertIn(row, self.words({"name": "Syrup", **drug}))
 
     # ---- a dose of today, counted by hand -----------------------------------------------------------
 
@@ -130,7 +153,7 @@ class Medicines(unittest.TestCase):
     def test_without_its_time_the_next_dose_is_never_too_soon(self):
         shot = {"name": "Drops", "amount": "1 drop", "every": "8 h", "doses": 4, "given-today": True}
         plan = self.plan(shot)
-        self.assertEqual([f"{d['on'][5:]} {d['time']}" for d in plan["medicines"][0]["doses"]], ["11-28 6:00", "11-28 14:00", "11-28 22:00"])
+        self.assertEqual([(d["on"][5:], d["time"]) for d in plan["medicines"][0]["doses"]], [("11-28", None)] * 3)
         self.assertIn("dose-today-without-time", [one["code"] for one in plan["review"]])
         self.assertNotIn("dose-today-without-time", [one["code"] for one in self.plan({**shot, "given-today-at": "15:00"}, {**shot, "name": "Other", "every": "24 h"})["review"]])
 
@@ -183,10 +206,45 @@ class Medicines(unittest.TestCase):
             self.assertEqual((row.split()[-1], len(row.split())), (last, days + 1))
             self.assertNotIn("then every", text)
         self.assertIn("then every 24 hours until Thu 10 Dec", self.words({**SYRUP, "for": "13 days"}))
-        # of two the one that ends has its box, and the one that goes on none on that day
+        # of two the one that ends soonest brings the other's boxes of its days with it; what ends later is said
         text = self.printed({**SYRUP, "for": "20 days"}, {"name": "Shot", "amount": "0.1 ml", "every": "3 days", "doses": 6, "first": "2026-11-28"})
         rows = {name: next(line.split()[1:] for line in text[text.index("Tick each dose"):].splitlines() if line.strip().startswith(name)) for name in ("Syrup", "Shot")}
-        self.assertEqual(rows, {"Syrup": ["28", "29", "30", "1", "2", "3", "4", "5", "6", "7"], "Shot": ["28", "1", "4", "7", "10", "13"]})
+        self.assertEqual(rows, {"Syrup": ["28", "29", "30", "1", "2", "3", "4", "5", "6", "7"], "Shot": ["28", "1", "4", "7"]})
+        self.assertIn("Shot: then every 3 days until Sun 13 Dec", re.sub(r"\s+", " ", text))
+
+    def test_each_dose_of_the_days_that_are_shown_has_its_box(self):
+        """An empty cell reads "nothing today", and so does a day between two others that has no column (a reader of printed sheets): of whatever
+        is given at home each dose from the first day of the table to its last has a box, and what goes on behind it is said."""
+        draw = random.Random(20261130)
+        went_on = ended = 0
+        for _ in range(40):
+            medicines = []
+            for name in ("Aa", "Bb", "Cc", "Dd")[:draw.randint(1, 4)]:
+                end = draw.choice([{"doses": draw.randint(1, 14)}, {"for": f"{draw.randint(1, 20)} days"}, {}])
+                medicines.append({"name": name, "amount": "0.1 ml", "route": "by-mouth", "every": draw.choice(["8 h", "12 h", "24 h", "48 h", "3 days", "7 days", "14 days"]),
+                                  "first": (datetime.date(2026, 11, 27) + datetime.timedelta(draw.choice([0, 1, 2, 5, 9]))).isoformat(), **end})
+            plan, text = self.plan(*medicines), self.printed(*medicines)
+            shown = re.search(r"Tick each dose.* from \w+ \d+ \w+ to \w+ (\d+ \w+)", text)
+            self.assertTrue(shown, text)
+            last = shown.group(1)
+            dated = lambda day: min((datetime.datetime.strptime(f"{day} {year}", "%d %b %Y").date() for year in (2026, 2027)), key=lambda d: abs((d - datetime.date(2026, 12, 20)).days))
+            table = text[text.index("Tick each dose"):]
+            for one in plan["medicines"]:
+                wanted = {}
+                for dose in one["doses"]:
+                    if dose["on"] <= dated(last).isoformat():
+                        wanted.setdefault("____" if one["every_hours"] == 8 else dose["time"] or dose["at"], []).append(str(int(dose["on"][8:])))
+                got = {}
+                for line in table.splitlines():
+                    if line.split()[:1] in ([one["name"]], [one["name"] + ","]):
+                        at, *days = line.replace("at ____", "____").split()[1:] if "," in line else [None, *line.split()[1:]]
+                        got.setdefault(at, []).extend(days)
+                got = {at: days for at, days in got.items() if days}
+                self.assertEqual({at: sorted(days) for at, days in got.items()}, {at: sorted(days) for at, days in wanted.items()}, (one["name"], last, medicines, table[:1500]))
+                goes_on = not one["dose_count"] or one["doses"][-1]["on"] > dated(last).isoformat()
+                self.assertEqual(f"{one['name']}: then " in re.sub(r"\s+", " ", table), goes_on, (one["name"], medicines, table[:1500]))
+                went_on, ended = went_on + goes_on, ended + (not goes_on)
+        self.assertTrue(went_on > 20 and ended > 20, (went_on, ended))
 
     def test_every_other_day_across_the_leap_day(self):
         self.assertEqual(self.doses("2028-02-24", **{"every": "48 h", "for": "9 days", "first": "2028-02-25"})[1], ["02-25", "02-27", "02-29", "03-02", "03-04"])
@@ -679,7 +737,7 @@ class Medicines(unittest.TestCase):
             self.assertEqual(self.asked(own), set(), language)
         self.assertEqual(self.asked(bath), {"bath-depth-not-written"})
         hot = {"enclosure": {"readings": {"warm-side": "29 C"}}, "water": {"temperature": "28 C"}}
-        for language, said in (("en", "Make the bath as warm as its own water or air is then"), ("es", "El baño, igual de cálido que su agua o su aire"), ("fr", "Le bain : aussi chaud que son eau ou son air")):
+        for language, said in (("en", "Make the bath as warm as its own water or air is then"), ("es", "El baño, igual de cálido que su agua o su aire"), ("fr", "Le bain : à la même température que son eau ou son air")):
             self.assertIn(said, self.words(bath, species="fire-bellied-toad", language=language, more=hot))
             self.assertNotIn(said, self.words(bath, species="fire-bellied-toad", language=language))
 
@@ -744,32 +802,31 @@ class Medicines(unittest.TestCase):
             pages = self.printed({**SYRUP, "name": name}, findings=ills, language=language).count("\f")
             self.assertEqual(pages, self.printed({**SYRUP, "name": "Syrup"}, findings=ills, language=language).count("\f"), (name, language))
 
-    def test_every_eight_hours_stands_by_the_clock_with_a_box_each(self):
-        """Ten days of three doses are thirty boxes, the first in the evening of 28 November at ten, the last on 8 December at two in the
-        afternoon, worked by hand. The hours are common practice, no source."""
+    def test_every_eight_hours_has_a_box_for_each(self):
+        """Ten days of three doses are thirty boxes, the first in the evening of 28 November, the last in the afternoon of 8 December, by hand."""
         drops = {**SYRUP, "every": "8 h", "for": "10 days", "first": "2026-11-28", "at": "evening"}
-        for units, clocks in (("metric", ("6:00", "14:00", "22:00")), ("us", ("6 am", "2 pm", "10 pm"))):
+        for units in ("metric", "us"):
             record_ = record(drops, findings=[{"code": "abscess", "severity": "moderate"}])
             record_["keeper"] = {**record_.get("keeper", {}), "language": "en", "units": units}
             with tempfile.TemporaryDirectory() as folder:
                 run("sheet", "-", "-o", f"{folder}/s.pdf", "--today", TODAY, stdin=json.dumps(record_))
                 text = subprocess.run(["pdftotext", "-layout", f"{folder}/s.pdf", "-"], capture_output=True, text=True, check=True).stdout.replace("\u00a0", " ")
-            rows = [re.search(rf"Syrup, {clock} +([\d ]+)\n", text).group(1).split() for clock in clocks]
+            rows = [row.split() for row in re.findall(r"Syrup, at ____ +([\d ]+)\n", text)]
             self.assertEqual([row[0] for row in rows], ["29", "29", "28"])
             self.assertEqual([row[-1] for row in rows], ["8", "8", "7"])
             self.assertEqual(sum(map(len, rows)), 30)
 
     def test_boxes_stand_in_the_order_of_their_hours(self):
         """After a dose here at 15:30 the next is due at 3:30 in the night, so its row comes first; after one at 17:00 every eight hours: 1:00,
-        9:00, 17:00. Hours that are not counted from one of ours end their day with midnight: 6, 12, 18, 24 o'clock. By hand."""
+        9:00, 17:00. Hours that nobody wrote are blanks, one a dose of the day. By hand."""
         def rows(**drug):
             text = self.printed({"name": "Syrup", "amount": "0.2 ml", "route": "by-mouth", **drug}, findings=[{"code": "abscess", "severity": "moderate"}])
-            return re.findall(r"Syrup, (\d+:\d\d) +(\d+)", text)
+            return re.findall(r"Syrup, (\d+:\d\d|at ____) +(\d+)", text)
         here = {"doses": 8, "given-today": True}
         self.assertEqual(rows(every="12 h", **here, **{"given-today-at": "15:30"}), [("3:30", "28"), ("15:30", "28")])
         self.assertEqual(rows(every="8 h", **here, **{"given-today-at": "17:00"}), [("1:00", "28"), ("9:00", "28"), ("17:00", "28")])
-        self.assertEqual([hour for hour, _ in rows(every="8 h", doses=8, first="2026-11-28", at="evening")], ["6:00", "14:00", "22:00"])
-        self.assertEqual([hour for hour, _ in rows(every="6 h", doses=12, first="2026-11-28", at="morning")], ["6:00", "12:00", "18:00", "0:00"])
+        self.assertEqual([day for _, day in rows(every="8 h", doses=8, first="2026-11-28", at="evening")], ["29", "29", "28"])
+        self.assertEqual([day for _, day in rows(every="6 h", doses=12, first="2026-11-28", at="morning")], ["28"] * 4)
 
     def test_words_of_another_language_are_told_to_who_prints(self):
         """A dose that the keeper cannot read is no dose."""

@@ -534,6 +534,29 @@ class Aftercare(unittest.TestCase):
             told = " ".join(self.printed(record(species, medicines=[{"name": "Gel", "directions": "A drop a day."}], **parts), "en").replace("\u00a0", " ").split())
             self.assertNotIn(written, told, species)
 
+    BATHS = [("leopard-gecko", {"findings": [{"code": "stuck-toe-shed", "severity": "mild"}]},
+              {"en": r"A foot soak in water at ____ that just covers the toes: ____ minutes, ____ times a day\.", "es": r"Baño de patas en agua a ____ que solo cubra los dedos: ____ minutos, ____ veces al día\.",
+               "fr": r"Bain de pattes dans de l'eau à ____ qui couvre juste les doigts : ____ minutes, ____ fois par jour\."}, "Give no bath."),
+             ("leopard-gecko", {"findings": [{"code": "stuck-toe-shed", "severity": "mild"}], "done_today": ["blood-sample"]},
+              {"en": r"Give no bath\. From Sun.{5,20} a foot soak in water at ____", "es": r"Sin baños\. Desde el domingo.{5,30}, un baño de patas en agua a ____", "fr": r"Ne donnez pas de bain\. À partir du dim.{5,25}, un bain de pattes dans de l'eau à ____"}, "ask us first"),
+             ("hermanns-tortoise", {"findings": [{"code": "dehydrated", "severity": "moderate"}, {"code": "nose-discharge", "severity": "mild"}], "done_today": ["blood-sample"]},
+              {"en": r"From Sun.{5,20} a soak at ____, with the water below the chin: ____ minutes, ____ times a day", "es": r"Desde el domingo.{5,30}, un baño a ____, con el agua bajo la barbilla: ____ minutos, ____ veces al día",
+               "fr": r"À partir du dim.{5,25}, un bain à ____, l'eau sous le menton : ____ minutes, ____ fois par jour"}, "ask us first")]
+
+    def test_a_bath_that_is_left_to_her_has_its_blank(self):
+        """The clinical table: a shallow foot soak as written for skin on the toes, and a tortoise drinks in its bath (common practice, no source). "Give
+        no bath" with no word of how was all the care that a ring of skin had, and the review said nothing of it (a veterinarian, of printed sheets)."""
+        for species, parts, said, unsaid in self.BATHS:
+            for more, blank in (({}, True), ({"medicines": [{"name": "Bath", "directions": "Bathe it for five minutes each evening."}]}, False),
+                                ({"medicines": [{"name": "Gel", "directions": "A drop a day."}]}, True)):
+                text = record(species, **parts, **more)
+                self.assertEqual("bath-blank-not-written" in [one["code"] for one in self.plan(text)["review"]], blank, (species, more))
+                for language, words in said.items():
+                    sheet = " ".join(self.printed(text, language).replace("\u00a0", " ").split())
+                    self.assertEqual(bool(re.search(words, sheet)), blank, (species, more, sheet))
+                    if language == "en" and blank:
+                        self.assertNotIn(unsaid, sheet)
+
     def test_what_climbs_low_after_it_is_awake_hears_so(self):
         """The clinical table, sedation and sutures: on the ground until steady, then low until the stitches are out. "Until it is fully awake" alone
         would send it up the next day."""

@@ -173,6 +173,29 @@ static const struct block *find_panel(const struct block *block, enum panel_kind
     return NULL;
 }
 
+/* A carpet python's box of 4 × 2 ft was drawn two centimetres wide in the frame of the one it
+ * needs, its marks on one another and on the hide (a veterinarian, of printed sheets). A drawing is
+ * some 70 pt high at the least: a box twice as long as high keeps seven tenths of that. */
+START_TEST(no_frame_makes_the_box_a_stamp)
+{
+    static const double LEAST_PT = 70 * 0.7 * 2;
+    size_t framed = 0;
+    for (size_t i = 0; i < library.count; i++) {
+        const struct visit_record *record =
+            record_of(library.items[i]->code.text, home_of(&boxes[4]));
+        struct paged paged = lay(record, "letter", "en");
+        framed +=
+            find_panel(paged.document->blocks, PANEL_DIAGRAM)->as.panel->diagram->needed_length > 0;
+        double width = 0;
+        for (const struct op *op = paged.pages[0].first; op; op = op->next)
+            if (op->kind == OP_LINE && op->stroke_pt == 4)
+                width = op->points[1].x - op->points[0].x;
+        ck_assert_msg(width >= LEAST_PT, "%s: %g pt", library.items[i]->code.text, width);
+    }
+    ck_assert_uint_gt(framed, 0);
+}
+END_TEST
+
 /* In all panels of the kind, on every page. */
 static size_t count_mark(const struct block *blocks, enum panel_kind kind, const char *mark)
 {
@@ -763,6 +786,7 @@ int main(void)
     tcase_set_timeout(tcase, 120);
     tcase_add_checked_fixture(tcase, set_up_library, tear_down_context);
     tcase_add_loop_test(tcase, no_label_of_a_species_meets_anything, 0, BOXES);
+    tcase_add_test(tcase, no_frame_makes_the_box_a_stamp);
     tcase_add_test(tcase, an_arrow_stands_where_a_box_to_tick_stands);
     tcase_add_loop_test(tcase, each_sign_of_the_page_is_explained, 3, 5);
     tcase_add_loop_test(tcase, a_turtle_lies_on_a_dock_in_the_water, 0, BOXES);

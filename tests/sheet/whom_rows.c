@@ -422,7 +422,10 @@ const struct whom_row whom_rows[] = {
     {"sign.long-claws", 1, "ball-python", "", "sign.long-claws-beak"},
     {"stance.bath.as-written", 1, "bearded-dragon",
      "findings: [{code: soft-jaw, severity: moderate}]\n", "stance.bath.as-written-blank"},
-    {"stance.bath.as-written", 3, "ball-python",
+    {"stance.bath.none", 1, "bearded-dragon",
+     "findings: [{code: soft-jaw, severity: moderate}]\ndone-today: [blood-sample]\n",
+     "stance.bath.none-blank"},
+    {"stance.bath.as-written", 4, "ball-python",
      "findings: [{code: airway-infection, severity: moderate}]\ndecisions: [{topic: bath, stance: "
      "as-written, until: 2026-03-28, because: Told so}]\n",
      "stance.bath.as-written-warm"},
