@@ -371,12 +371,14 @@ class Aftercare(unittest.TestCase):
             self.assertNotIn(unsaid, text)
 
     def test_one_number_for_a_warm_side_that_a_step_warms_and_an_order_for_what_nobody_read(self):
-        """The row warms it to 28.5-32: 30.5 on the next page is another answer. An empty line says when it is measured."""
+        """The row warms it to 28.5-32: 30.5 on the next page is another answer, and no heater is set to a cool side, which follows from the warm one. An
+        empty line says when it is measured."""
         case = (ROOT / "tests/sheet/cases/tube-fed-corn-snake.yaml").read_text()
         for basking, ordered in (("", True), ("basking-surface: 31 C, ", False)):
             text = re.sub(r"\s+", " ", self.pages(case.replace("readings: {", "readings: {" + basking), "-raw").replace("\u00a0", " "))
             self.assertNotIn("warm side to 30.5", text)
-            self.assertIn("cool side to 26.5", text)
+            self.assertIn("Measure again: the warm side (aim for 28.5–32 °C) and the cool side (aim for 25–28 °C). So near the edge the meter may be wrong.", text)
+            self.assertNotIn("cool side to", text)
             self.assertEqual("Empty line = measure it tonight." in text, ordered)
 
     def test_a_lamp_to_be_hung_has_a_day(self):
@@ -535,12 +537,12 @@ class Aftercare(unittest.TestCase):
             self.assertNotIn(written, told, species)
 
     BATHS = [("leopard-gecko", {"findings": [{"code": "stuck-toe-shed", "severity": "mild"}]},
-              {"en": r"A foot soak in water at ____ that just covers the toes: ____ minutes, ____ times a day\.", "es": r"Baño de patas en agua a ____ que solo cubra los dedos: ____ minutos, ____ veces al día\.",
+              {"en": r"A foot soak in water at ____ that just covers the toes: ____ minutes, ____ times a day \(empty\? give none, and ask us before you leave\)\.", "es": r"Baño de patas en agua a ____ que solo cubra los dedos: ____ minutos, ____ veces al día\.",
                "fr": r"Bain de pattes dans de l'eau à ____ qui couvre juste les doigts : ____ minutes, ____ fois par jour\."}, "Give no bath."),
              ("leopard-gecko", {"findings": [{"code": "stuck-toe-shed", "severity": "mild"}], "done_today": ["blood-sample"]},
               {"en": r"Give no bath\. From Sun.{5,20} a foot soak in water at ____", "es": r"Sin baños\. Desde el domingo.{5,30}, un baño de patas en agua a ____", "fr": r"Ne donnez pas de bain\. À partir du dim.{5,25}, un bain de pattes dans de l'eau à ____"}, "ask us first"),
              ("hermanns-tortoise", {"findings": [{"code": "dehydrated", "severity": "moderate"}, {"code": "nose-discharge", "severity": "mild"}], "done_today": ["blood-sample"]},
-              {"en": r"From Sun.{5,20} a soak at ____, with the water below the chin: ____ minutes, ____ times a day", "es": r"Desde el domingo.{5,30}, un baño a ____, con el agua bajo la barbilla: ____ minutos, ____ veces al día",
+              {"en": r"From Sun.{5,20} soak it at ____, water below the chin: ____ minutes, ____ times a day \(empty\? ask us\)", "es": r"Desde el domingo.{5,30}, un baño a ____, con el agua bajo la barbilla: ____ minutos, ____ veces al día",
                "fr": r"À partir du dim.{5,25}, un bain à ____, l'eau sous le menton : ____ minutes, ____ fois par jour"}, "ask us first")]
 
     def test_a_bath_that_is_left_to_her_has_its_blank(self):

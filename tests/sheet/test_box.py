@@ -239,14 +239,19 @@ class Lamps(unittest.TestCase):
 
 class Frogs(unittest.TestCase):
     def test_no_other_heat_while_it_is_too_warm(self):
-        """A frog's box that is too warm gets no heater in the mat's place (the clinical table, 4.6: never above the upper limit)."""
-        for species, offered in (("whites-tree-frog", False), ("leopard-gecko", True)):
-            record = visit(species, [], {"heat": [{"kind": "mat"}], "readings": {"warm-side": "38 C"}})
-            for lang, other, none in (("en", "warm the box with a guarded heater", "add no other heat while it is too warm"),
-                                      ("es", "usa un calentador con rejilla hasta", "no pongas otro calor mientras esté demasiado caliente"),
-                                      ("fr", "chauffez avec un appareil grillagé en attendant", "n'ajoutez aucune autre chaleur tant qu'il fait trop chaud")):
+        """A frog's box that is too warm loses its mat, and no heater comes in its place (the clinical table, 4.6: never above the upper limit). A reptile
+        keeps its only heat: covered, for unplugged it stood in a cold room (a veterinarian, of printed sheets), unless both ends are hot."""
+        rows = (("whites-tree-frog", {}, ("add no other heat while it is too warm", "no pongas otro calor mientras esté demasiado caliente", "n'ajoutez aucune autre chaleur tant qu'il fait trop chaud")),
+                ("leopard-gecko", {"cool-side": "34 C"}, ("add no other heat while both ends are too warm", "no pongas otro calor mientras los dos lados", "n'ajoutez aucune autre chaleur tant que les deux côtés")),
+                ("leopard-gecko", {}, None))
+        for species, more, none in rows:
+            record = visit(species, [], {"heat": [{"kind": "mat"}], "readings": {"warm-side": "38 C", **more}})
+            for at, (lang, cover, other) in enumerate((("en", "a tile or several layers of paper on the mat", "no other heat"), ("es", "una baldosa o varias capas de papel", "otro calor"),
+                                                       ("fr", "d'un carreau ou de plusieurs couches de papier", "aucune autre chaleur"))):
                 text = sheet(record, lang)
-                self.assertEqual((other in text, none in text), (offered, not offered), (species, lang))
+                self.assertEqual((cover in text, other in text), (not none, bool(none)), (species, lang))
+                if none:
+                    self.assertIn(none[at], text)
 
     def test_what_is_not_weighed_is_not_lifted_for_the_scales(self):
         """An ill frog is weighed as written; whoever lifts one has wet gloves on (the clinical table, 4.6)."""

@@ -117,21 +117,24 @@ class Certain(unittest.TestCase):
         self.assertNotEqual(read["uvb"]["lamp"], "unreliable")
 
     def test_the_banner_names_what_the_keeper_treats(self):
-        """Drops, a rinse or a salve are for one place; what is found there stands in the banner beside what leads, and what is in doubt behind what is
-        not, so that the doubt is not of both (common practice, no source)."""
+        """Drops, a rinse or a salve are for one place; what is found there stands in the banner beside what leads, however mild, and what is in doubt
+        behind what is not, so that the doubt is not of both (common practice, no source)."""
         def banner(species, findings, route, lang="en", **more):
             drops = {"name": "Drops", "amount": "1 drops", "route": route, "every": "24 h", "for": "5 days", "first": TODAY, **more}
             return printed(record(species, lang, findings=findings, medicines=[drops]))
 
         eyes, ear = {"code": "swollen-eyes", "severity": "moderate"}, {"code": "swollen-ear", "severity": "mild"}
+        sore = {**eyes, "severity": "mild"}
         doubt = {"code": "gout", "severity": "severe", "certainty": "suspected"}
         for lang, words in (("en", "Swollen eyes and perhaps gout."), ("es", "Ojos hinchados y quizá gota."), ("fr", "Yeux gonflés et goutte, à confirmer.")):
-            self.assertIn(words, banner("panther-chameleon", [eyes, doubt], "in-the-eye", lang))
-        self.assertIn("Fern: Perhaps gout.", banner("panther-chameleon", [eyes, doubt], "by-mouth"))
-        self.assertIn("Fern: Perhaps gout.", banner("panther-chameleon", [eyes, doubt], "in-the-eye", given="here"))
+            self.assertIn(words, banner("panther-chameleon", [sore, doubt], "in-the-eye", lang))
+            self.assertIn(words, banner("panther-chameleon", [eyes, doubt], "by-mouth", lang))  # what is sure and not mild is named for itself
+        self.assertIn("Fern: Perhaps gout.", banner("panther-chameleon", [sore, doubt], "by-mouth"))
+        self.assertIn("Fern: Perhaps gout.", banner("panther-chameleon", [sore, doubt], "in-the-eye", given="here"))
         worse = {"code": "airway-infection", "severity": "severe"}
         for route, also in (("in-the-eye", "Airway infection and swollen eyes."), ("in-the-ear", "Airway infection and swollen ear."), ("on-the-skin", "Airway infection and swollen eyes.")):
             self.assertIn(f"Fern: {also}", banner("eastern-box-turtle", [worse, eyes, ear], route))
+        self.assertIn("Fern: Airway infection and swollen eyes.", banner("eastern-box-turtle", [worse, eyes, ear], "in-the-ear", given="here"))
         virus = [{"code": "serpentovirus-suspect", "severity": "moderate"}, {"code": "mouth-inflammation", "severity": "moderate"}]
         self.assertIn("Fern: Sore mouth and perhaps a snake virus.", banner("ball-python", virus, "in-the-mouth"))
 

@@ -199,8 +199,8 @@ class Order(unittest.TestCase):
         for done in ([], ["sedation"]):
             page = printed({**visit, "done-today": done})[0]
             self.assertIn("Keep the water shallow", page)
-            for said in ("Let it lie on warm, dry ground, in no water at all", "Once awake, it must reach the air"):
-                self.assertEqual(said in page, bool(done), page)
+            for said in (r"Let it lie on warm \(22–25 °C\), dry ground, in no water at all", "Once awake, it must reach the air"):
+                self.assertEqual(bool(re.search(said, page)), bool(done), page)
             if done:
                 self.assertLess(page.index("in no water at all"), page.index("Keep the water shallow"), page)
 
@@ -362,8 +362,9 @@ class Order(unittest.TestCase):
         self.assertEqual("own-box", found[0]["code"], found)
 
     def test_a_drowsy_one_wakes_first(self):
-        """What is done before anything else at home, each kind in its own way (common practice, no source)."""
-        for species, said in (("eastern-box-turtle", "flat, warm, dry floor"), ("red-eared-slider", "in no water at all"), ("whites-tree-frog", "Keep its skin wet")):
+        """What is done before anything else at home, each kind in its own way, and how warm where it lies dry (common practice, no source). As warm as
+        the row of the night on the same page."""
+        for species, said in (("eastern-box-turtle", "flat, warm (24–28 °C), dry floor"), ("red-eared-slider", "in no water at all"), ("whites-tree-frog", "Keep its skin wet")):
             pages = printed({"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": species},
                              "findings": [{"code": "wound", "severity": "moderate"}], "done-today": ["sedation"],
                              "follow-up": {"aftercare": [{"of": "sedation", "awake-by": "19:00"}]}})
@@ -371,6 +372,8 @@ class Order(unittest.TestCase):
             self.assertIn("Let it wake up", first, species)
             self.assertIn(said, first, species)
             self.assertIn("fully awake by 19:00", first, species)
+            for warm in re.findall(r"warm \((.+?)\), dry", first):
+                self.assertRegex(first, rf"(At night: |Night, [\w ]+?){warm}", species)
 
     def test_stuck_eggs_promise_no_meal_and_no_second_limit_of_straining(self):
         """No menu and no alarm for an empty dish before the veterinarian has written one; two hours of straining is the one limit."""
