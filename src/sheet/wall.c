@@ -267,6 +267,18 @@ int wall_change_at(const struct composition *c, int place)
     return action;
 }
 
+/* The frame of a far larger box would make the real one so small that its marks lie on one another
+ * and on what stands in it; the heading says the size it needs. The drawing's room is about three
+ * times as wide as high. */
+bool wall_has_room_for_frame(const struct diagram *d, const struct enclosure_plan *box)
+{
+    static const double ROOM_SHAPE = 3, LEAST_SHARE = 0.7;
+    const double length = fmax(box->least_length_cm, d->length);
+    const double height = fmax(box->least_height_cm, d->height);
+    return fmin(ROOM_SHAPE / length, 1 / height) >=
+           LEAST_SHARE * fmin(ROOM_SHAPE / d->length, 1 / d->height);
+}
+
 bool wall_box_is_drawn(const struct composition *c)
 {
     const struct enclosure_plan *box = &c->plan->enclosure;

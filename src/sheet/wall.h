@@ -102,6 +102,8 @@ const char *wall_key_text(struct composition *c, const struct wall_key *drawn);
 size_t wall_step_count(const struct composition *c);
 /* Is the box drawn? Else its labels stand in a row. */
 bool wall_box_is_drawn(const struct composition *c);
+/* Does the frame of the size that it needs leave the real box large enough to be read? */
+bool wall_has_room_for_frame(const struct diagram *diagram, const struct enclosure_plan *box);
 /* The step about the lamp itself, whose mark stands at the lamp in the drawing; negative: none. */
 int wall_lamp_action(const struct composition *c);
 /* The step that lowers the perches to a height that is drawn; negative: none. */

@@ -42,18 +42,6 @@ static struct diagram_thing *add_thing(struct scene_plan *s, enum thing_kind kin
 
 /* ---- the size ---- */
 
-/* The frame of a far larger box would make the real one so small that its marks lie on one another
- * and on what stands in it; the heading says the size it needs. The drawing's room is about three
- * times as wide as high. */
-static bool has_room_for_frame(const struct diagram *d, const struct enclosure_plan *box)
-{
-    static const double ROOM_SHAPE = 3, LEAST_SHARE = 0.7;
-    const double length = fmax(box->least_length_cm, d->length);
-    const double height = fmax(box->least_height_cm, d->height);
-    return fmin(ROOM_SHAPE / length, 1 / height) >=
-           LEAST_SHARE * fmin(ROOM_SHAPE / d->length, 1 / d->height);
-}
-
 static bool take_size(struct scene_plan *s)
 {
     const struct enclosure_plan *box = &s->c->plan->enclosure;
@@ -63,7 +51,7 @@ static bool take_size(struct scene_plan *s)
         d->height = box->height_cm;
         bool small = box->verdict == VERDICT_TOO_LOW && box->known;
         bool larger = small && (box->short_length_cm > 0 || box->short_height_cm > 0) &&
-                      has_room_for_frame(d, box);
+                      wall_has_room_for_frame(d, box);
         d->needed_length = larger ? fmax(box->least_length_cm, d->length) : 0;
         d->needed_height = larger ? fmax(box->least_height_cm, d->height) : 0;
         s->key.shows_needed = larger;

@@ -699,7 +699,7 @@ static const struct {
 } rest_rows[] = {
     {"rest-until", NULL, "restart", "vomited", true, FEEDING_AFTER_VOMITING, 15, 30},
     {"rest-until", NULL, "restart", "burn", true, FEEDING_PAUSE, 15, 30},
-    {"rest-until", NULL, "as-usual", "vomited", true, FEEDING_AFTER_VOMITING, 30, 60},
+    {"rest-until", NULL, "as-usual", "vomited", true, FEEDING_AFTER_VOMITING, 15, 30},
     {"rest-until", "restart", NULL, "burn", false, FEEDING_PAUSE, 15, 30},
     {"rest-until", NULL, NULL, "burn", false, FEEDING_PAUSE, 30, 60},
     {"rest-until", NULL, "vet-plan", "burn", false, FEEDING_PAUSE, 30, 60},

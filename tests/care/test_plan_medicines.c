@@ -212,7 +212,7 @@ START_TEST(a_dose_of_today_is_the_first_of_the_course)
         {24, 0, NULL, 0, 1, DAY_PART_MORNING, false},
         {24, 3, NULL, 2, 1, DAY_PART_MORNING, false},
         {48, 3, NULL, 2, 2, DAY_PART_MORNING, false},
-        {24, 3, "16:00", 2, 1, DAY_PART_MORNING, false},
+        {24, 3, "16:00", 2, 1, DAY_PART_AFTERNOON, false}, /* as it was begun */
         {12, 0, NULL, 0, 1, DAY_PART_MORNING, true},
         {12, 4, "09:00", 3, 0, DAY_PART_EVENING, false},  /* 21:00 */
         {8, 4, "09:00", 3, 0, DAY_PART_AFTERNOON, false}, /* 17:00 */

@@ -336,16 +336,14 @@ class HeatedToad(unittest.TestCase):
             self.assertEqual(steps.get("add-thermostat"), True if is_there else None, heat)
 
     def test_no_gate_opens_before_the_first_meal(self):
-        """Five days without food and cold: two days of warmth before a meal (memory), so from Monday, awake on Tuesday, the first is on Thursday."""
+        """Five days without food and cold: what eats insects waits for warmth, not for days of it; awake on Tuesday, its first meal is then."""
         record = visit("fire-bellied-toad", ["bite-wound moderate", "underweight mild"], enclosure=self.READ, **self.MORE,
                        patient={"hatched": "2023", "mass": "9 g", "earlier": [{"on": "2026-01-10", "mass": "11 g", "healthy": True}]})
         record["findings"].append({"code": "not-eating", "value": 5})
-        for language, none, gate, at_once in (("en", "No food before Thu 19 Mar", "Food only from Thu 19 Mar on", "Offer food only"), ("es", "Sin comida antes del jue 19 mar", "Sin comida antes del jue 19 mar, y solo si", "Ofrece comida solo si"),
-                                              ("fr", "avant le jeu 19 mars", "Aucun repas avant le jeu 19 mars, et seulement", "Proposez à manger seulement")):
+        for language, none, later in (("en", "No food before Tue 17 Mar", "18 Mar on"), ("es", "Sin comida antes del mar 17 mar", "antes del mié 18"), ("fr", "avant le mar 17 mars", "avant le mer 18")):
             said = text(record, language)
-            for words in (none, gate):
-                self.assertIn(words, said, language)
-            self.assertNotIn(at_once, said, language)
+            self.assertIn(none, said, language)
+            self.assertNotIn(later, said, language)
 
 
 class OtherPieces(unittest.TestCase):
@@ -625,12 +623,11 @@ class TreatedMouth(unittest.TestCase):
     def test_the_later_day_is_in_every_gate(self):
         found = ["mouth-inflammation mild", "not-eating moderate", "dehydrated moderate", "retained-shed mild"]
         for language, meal, none, step, gate, at_once in self.WORDS:
-            treated, other = (text(visit("ball-python", found, **self.MORE, **more), language) for more in ({"medicines": self.WASH}, {}))
-            for before, after in ((meal, ", "), (none, step), (none, gate)):
-                self.assertRegex(treated, rf"{before} \w+ 23 [Mm]ars?{after}")
+            treated, other = text(visit("ball-python", found, medicines=self.WASH, **self.MORE), language), text(visit("ball-python", found[1:], **self.MORE), language)
+            for before, after in ((meal, r"\s?: "), (none, step), (none, gate)):
+                self.assertRegex(treated, rf"{before} \w+ 27 [Mm]ars?{after}")  # the day after the check of the 26th, three days behind the last wash
             self.assertNotIn(at_once, treated)
-            self.assertIn(at_once, other)
-            self.assertNotRegex(other, none)
+            self.assertNotRegex(other, rf"{none} \w+ 27 [Mm]ar")
 
 
 class DryAndHungry(unittest.TestCase):

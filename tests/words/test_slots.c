@@ -131,9 +131,11 @@ END_TEST
 /* ---- of a plan that knows nothing ----------------------------------------------------------- */
 
 /* These hold a number whenever there is a plan; what says them asks first whether there is such a
- * lamp, a change of water, a step that is not done. */
+ * lamp, a change of water, a step that is not done. A place to wake in is warm, with a number or
+ * without. */
 static const char *const asked_for_first[] = {"steps.way-out", "uvb.distance", "uvb.farthest",
-                                              "uvb.nearest",   "water.apart",  "water.share"};
+                                              "uvb.nearest",   "wake.warm",    "water.apart",
+                                              "water.share"};
 
 static bool is_asked_for_first(const char *name)
 {
