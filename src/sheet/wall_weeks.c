@@ -477,13 +477,15 @@ static bool was_brought_low(const struct care_plan *plan)
     return plan_holds(plan, "climbing", "ground-only") || plan_holds(plan, "climbing", "low");
 }
 
-/* A chameleon sleeps as warm everywhere: one row of the night is enough. */
-static bool is_night_of_the_cool_end(const struct care_plan *plan, enum measure_id measure)
+/* A chameleon sleeps as warm everywhere: one row of the night is enough, and where there is no
+ * room for both. */
+static bool is_night_of_the_cool_end(const struct composition *c, enum measure_id measure)
 {
-    const struct measured_plan *night = &plan->measured[MEASURE_NIGHT],
-                               *warm = &plan->measured[MEASURE_NIGHT_WARM_SIDE];
-    return measure == MEASURE_NIGHT_WARM_SIDE && night->applies && night->low == warm->low &&
-           night->high == warm->high;
+    const struct measured_plan *night = &c->plan->measured[MEASURE_NIGHT],
+                               *warm = &c->plan->measured[MEASURE_NIGHT_WARM_SIDE];
+    return measure == MEASURE_NIGHT_WARM_SIDE && night->applies &&
+           (section_is_close(c, CLOSE_LISTS) ||
+            (night->low == warm->low && night->high == warm->high));
 }
 
 static void add_half_day_log(struct composition *c, struct panel *panel,
@@ -500,7 +502,7 @@ static void add_half_day_log(struct composition *c, struct panel *panel,
     if ((log->only_wrong && !is_wanted) ||
         (section_in_brief(c) && log->measure == MEASURE_COOL_SIDE && target.turn == TURN_RIGHT))
         return;
-    if (is_air_of_a_swimmer(c, log, &target) || is_night_of_the_cool_end(c->plan, log->measure))
+    if (is_air_of_a_swimmer(c, log, &target) || is_night_of_the_cool_end(c, log->measure))
         return;
     struct panel_entry *entry = wall_entry(c, &panel->entries);
     const bool by_night = log->measure == MEASURE_NIGHT || log->measure == MEASURE_NIGHT_WARM_SIDE;

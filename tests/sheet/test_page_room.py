@@ -145,7 +145,7 @@ class PageRoom(unittest.TestCase):
     def test_the_message_names_both_ills_before_reasons(self):
         """PEMAT U11: what is worst and what comes with it, and what to do first, in smaller letters before one of them goes."""
         for name, language, paper, said in (("soft-bones-old-lamp-iguana", "en", "letter", "Weak grip and soft jaw. The box is too cold. The UVB lamp is too old. First lower the perches and pad the floor."),
-                                            ("airway-dry-tortoise", "en", "a4", "Airway infection and short of water.")):
+                                            ("airway-dry-tortoise", "en", "letter", "Airway infection and short of water.")):
             self.assertIn(said, self.head(name, language, paper))
 
     def test_how_it_is_known_stands_beside_what_was_found(self):
