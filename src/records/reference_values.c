@@ -445,16 +445,16 @@ static const char *const limit_names[] = {
     "staple-share-least-percent",  /* of the plants that it gets */
     "food-minerals-error-percent", /* from one batch of a food to the next */
     "weigh-steady-months",
-    "fine-scale-below-g",    /* a lighter animal needs a scale that shows tenths of a gram */
-    "drink-bath-c",          /* water that a dry animal is set in to drink */
-    "thirst-call-days",      /* no better by then, call: moderate - mild */
-    "sign-lasting-days",     /* what passes by itself is told when it lasts so long */
-    "meal-rest-days",        /* hands off after prey swallowed whole, and no meal so near a check */
+    "fine-scale-below-g", /* a lighter animal needs a scale that shows tenths of a gram */
+    "drink-bath-c",       /* water that a dry animal is set in to drink */
+    "thirst-call-days",   /* no better by then, call: moderate - mild */
+    "sign-lasting-days",  /* what passes by itself is told when it lasts so long */
+    "meal-rest-days",     /* hands off after prey swallowed whole, and no meal so near a check */
     "treated-check-near-days", /* a check so soon after mouth or airway is treated comes first */
     "meal-most-times",         /* a meal of more than so many of those it eats now is asked about */
-    "hands-off-short-days",  /* so long no hands leave the rhythm of weighing as it is */
-    "weigh-after-meal-days", /* so long prey swallowed whole is weighed with the animal */
-    "adoption-weigh-days",   /* first weighing in a new home, and the second after as many again */
+    "hands-off-short-days",    /* so long no hands leave the rhythm of weighing as it is */
+    "weigh-after-meal-days",   /* so long prey swallowed whole is weighed with the animal */
+    "adoption-weigh-days", /* first weighing in a new home, and the second after as many again */
     "adoption-first-meal-days",
     "adoption-check-days",
     "stomach-percent",          /* of the mass: what a stomach holds */
