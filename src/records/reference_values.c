@@ -317,9 +317,11 @@ static bool need_limit(const struct reference_values *reference, const char *nam
 {
     if (limit_find(reference, name))
         return true;
-    const struct mark at = reference->limits.count
-                               ? LIST_AT(reference->limits, struct limit_reference, 0)->name.at
-                               : LIST_AT(reference->uv_zones, struct uv_zone_reference, 0)->name.at;
+    struct mark at = {0};
+    if (reference->uv_zones.count > 0 && reference->uv_zones.items)
+        at = LIST_AT(reference->uv_zones, struct uv_zone_reference, 0)->name.at;
+    if (reference->limits.count > 0 && reference->limits.items)
+        at = LIST_AT(reference->limits, struct limit_reference, 0)->name.at;
     diag_report_path(diag, DIAG_ERROR, "missing-limit", at, "limits",
                      "'%s' is missing; write it with its value, source and trust", name);
     return false;
