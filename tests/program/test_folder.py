@@ -125,6 +125,7 @@ REACH = {
                                       enclosure={"substrate": "sand"}),
     "germs-in-wet-floor": found("chytrid", species="whites-tree-frog", enclosure={"substrate": "moss"}),
     "loose-floor-swallowed": found("impaction-of-sand", species="bearded-dragon", enclosure={"substrate": "sand"}),
+    "loose-floor-object-out": found("belly-mass", species="horned-frog", **{"done-today": ["swallowed-object-removed"]}, enclosure={"substrate": "gravel"}),
     "loose-floor": visit("leopard-gecko", patient={"mass": "4 g", "hatched": "2026-02"}, enclosure={"substrate": "sand"}),
     "chlorine-shows-turtle": visit("red-eared-slider", water={"temperature": "25 C", "chlorine": "0.3 mg/l"}),
     "night-far-too-cold-ill": visit(findings=[{"code": "airway-infection", "severity": "moderate"}], enclosure={"readings": {"night": "18 C"}}),

@@ -355,6 +355,19 @@ class OtherPieces(unittest.TestCase):
             self.assertEqual(fed["insects"], pieces, food)
 
 
+class GravelTakenOut(unittest.TestCase):
+    """What was swallowed today was gravel: the rest of it goes tonight, and what is never to be used again is named after what lay there."""
+
+    def test_the_floor_goes_tonight(self):
+        record = visit("horned-frog", ["belly-mass moderate"], done_today=["swallowed-object-removed"], enclosure={"substrate": "gravel"}, patient={"mass": "145 g", "hatched": "2023-03"})
+        for done, because in (("swallowed-object-removed", "loose-floor-object-out"), ("x-ray", "loose-floor")):
+            asked = [one for one in plan({**record, "done-today": [done]})["actions"] if one["code"] == "take-out-loose-floor"]
+            self.assertEqual([one["why"] for one in asked], [[because]])
+            self.assertTrue(done == "x-ray" or asked[0]["tonight"])
+        for language, words in (("en", "gravel, cedar"), ("es", "grava, cedro"), ("fr", "gravier, de cèdre")):
+            self.assertIn(words, text(record, language), language)
+
+
 class ColdAir(unittest.TestCase):
     """78 % at 22.8 C is 58 % at 27.8 C (Buck 1996: 27.7 hPa of 37.3, by hand): the same sheet that heats the box lets nothing of it out."""
     READ = {"basking-surface": "30 C", "warm-side": "27 C", "humidity-at": "cool-side"}

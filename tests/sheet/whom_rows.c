@@ -44,6 +44,8 @@ const struct whom_row whom_rows[] = {
      "stance.food-form.serving.dish-or-tongs-dish"},
     {"action.change-dish", 0, "axolotl", "findings: [{code: limp, severity: severe}]\n",
      "action.change-dish"},
+    {"action.bar-floor.do", 1, "ball-python", "", "action.bar-floor.do-gravel"},
+    {"action.bar-floor.short", 1, "ball-python", "", "action.bar-floor.short-gravel"},
     {"action.change-floor.how", 1, "ball-python", "", "action.change-floor.how-tank"},
     {"action.change-floor.how", 3, "ball-python", "", "action.change-floor.how-damp"},
     {"action.clear-tank-floor", 0, "ball-python", "", "action.clear-tank-floor"},
