@@ -262,7 +262,8 @@ static void fill_limits(struct care_fixture *f)
             fixture_text(limit_rows[i].name),
             fixture_cited(limit_rows[i].value, fmax(limit_rows[i].value, limit_rows[i].high))};
     f->reference.limits = fixture_list(f, made, COUNT(made), sizeof *made);
-    const char *names[COUNT(limit_rows)];
+    /* the index keeps the names, so they live as long as it */
+    const char **names = ARENA_ARRAY(&f->arena, const char *, COUNT(limit_rows));
     for (size_t i = 0; i < COUNT(limit_rows); i++)
         names[i] = limit_rows[i].name;
     f->reference.limit_index = code_index_make(names, COUNT(limit_rows), &f->arena);
