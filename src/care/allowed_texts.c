@@ -62,11 +62,17 @@ static bool topics_agree(const struct care_build *b, const struct list *topics,
     return true;
 }
 
-static bool agrees(const struct care_build *b, const struct instruction *one,
+/* For whom it is asked: worked out once for all texts. */
+struct asked_for {
+    const struct care_build *b;
+    struct whom_animal animal;
+};
+
+static bool agrees(const struct asked_for *asked, const struct instruction *one,
                    struct when_asked when)
 {
-    const struct whom_animal animal = build_animal(b);
-    if (!whom_fits(&one->whom, &animal))
+    const struct care_build *b = asked->b;
+    if (!whom_fits(&one->whom, &asked->animal))
         return false;
     if (one->topic.text && !topic_agrees(b, one->topic.text, &one->stances, when))
         return false;
@@ -74,14 +80,14 @@ static bool agrees(const struct care_build *b, const struct instruction *one,
 }
 
 /* The variant for this animal and its stances; NULL for none. */
-static const char *variant_of(const struct care_build *b, const struct instruction *one,
+static const char *variant_of(const struct asked_for *asked, const struct instruction *one,
                               struct when_asked when)
 {
-    const struct whom_animal animal = build_animal(b);
+    const struct care_build *b = asked->b;
     for (size_t i = 0; i < one->variants.count; i++) {
         const struct instruction_variant *variant =
             LIST_AT(one->variants, struct instruction_variant, i);
-        if (!whom_fits(&variant->whom, &animal) || !topics_agree(b, &variant->topics, when))
+        if (!whom_fits(&variant->whom, &asked->animal) || !topics_agree(b, &variant->topics, when))
             continue;
         if (!one->topic.text || !variant->stances.count ||
             topic_agrees(b, one->topic.text, &variant->stances, when))
@@ -91,11 +97,11 @@ static const char *variant_of(const struct care_build *b, const struct instructi
 }
 
 /* What of it is printed; NULL for nothing. */
-static const char *printed_when(const struct care_build *b, const struct instruction *one,
+static const char *printed_when(const struct asked_for *asked, const struct instruction *one,
                                 struct when_asked when)
 {
-    const char *variant = variant_of(b, one, when);
-    return variant ? variant : agrees(b, one, when) ? one->code.text : NULL;
+    const char *variant = variant_of(asked, one, when);
+    return variant ? variant : agrees(asked, one, when) ? one->code.text : NULL;
 }
 
 /* The soonest last day of what the veterinarian decided today of one of its topics. */
@@ -118,14 +124,14 @@ static bool decided_until(const struct care_build *b, const struct instruction *
 
 /* What a decision of some days puts aside comes back when it ends: a step and what a stance says
  * are told for that day. */
-static const char *printed_after(const struct care_build *b, const struct instruction *one,
+static const char *printed_after(const struct asked_for *asked, const struct instruction *one,
                                  struct when_asked *when)
 {
     const char *code = one->code.text;
     if (!code || (strncmp(code, "action.", 7) != 0 && strncmp(code, "stance.", 7) != 0) ||
-        !decided_until(b, one, &when->on))
+        !decided_until(asked->b, one, &when->on))
         return NULL;
-    return printed_when(b, one, *when);
+    return printed_when(asked, one, *when);
 }
 
 size_t plan_instruction_places(const struct care_plan *plan)
@@ -181,13 +187,14 @@ static const char *whom_words(struct arena *arena, const struct whom *whom)
 bool instructions_agree_plan(struct care_build *b)
 {
     const struct list *book = &b->in->instructions->instructions;
+    const struct asked_for asked = {b, build_animal(b)};
     struct declared_text *texts = ARENA_ARRAY_UNSET(b->arena, struct declared_text, book->count);
     for (size_t i = 0; i < book->count; i++) {
         const struct instruction *one = LIST_AT(*book, struct instruction, i);
         struct when_asked when = when_asked(b, one);
-        const char *printed = printed_when(b, one, when);
+        const char *printed = printed_when(&asked, one, when);
         if (!printed)
-            printed = printed_after(b, one, &when);
+            printed = printed_after(&asked, one, &when);
         const char *further =
             one->topics.count ? LIST_AT(one->topics, struct instruction_topic, 0)->name.text : NULL;
         texts[i] = (struct declared_text){

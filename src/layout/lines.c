@@ -195,8 +195,8 @@ struct text_lines lines_break(const struct lines_job *job, struct text_store *st
             b->limit == job->character_limit)
             return b->lines;
     struct broken_text *broken = ARENA_NEW(store->arena, struct broken_text);
-    *broken = (struct broken_text){job->width_pt, job->indent_pt, job->character_limit,
-                                   break_measured(job, store, text), text->broken};
+    *broken = (struct broken_text){job->width_pt, text->broken, job->indent_pt,
+                                   job->character_limit, break_measured(job, store, text)};
     text->broken = broken;
     return broken->lines;
 }

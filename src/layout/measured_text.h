@@ -34,10 +34,11 @@ struct stretch {
 
 /* The lines of a text in a room of its own. */
 struct broken_text {
-    double width_pt, indent_pt;
+    double width_pt;
+    struct broken_text *next; /* beside what is compared first: most of a list is passed by */
+    double indent_pt;
     size_t limit;
     struct text_lines lines;
-    struct broken_text *next;
 };
 
 struct measured {

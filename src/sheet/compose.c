@@ -240,6 +240,8 @@ static void write_page_section(struct composition *c, enum sheet_section_code co
         bool parts = code == SECTION_FINDINGS || code == SECTION_WATER_HERE;
         block->parts_page = parts && block == own.first;
     }
+    if (code == SECTION_WORDS)
+        c->words_block = own.first;
     builder_append(out, &own);
 }
 
@@ -546,6 +548,33 @@ static int short_year(const struct compose_inputs *inputs)
     return fills_pages(inputs->sheet) ? inputs->plan->on.year : 0;
 }
 
+/* The same words are explained by many trials, each with a block of its own. */
+static void remember_words(struct composition *c)
+{
+    if (!c->kept || !c->words_block || !c->words->text)
+        return;
+    struct kept_words *kept = c->kept->words;
+    while (kept && (kept->kind != c->words->kind || strcmp(kept->text, c->words->text) != 0))
+        kept = kept->next;
+    if (!kept) {
+        struct arena *arena = c->kept->arena;
+        kept = ARENA_NEW(arena, struct kept_words);
+        *kept = (struct kept_words){arena_copy_text(arena, c->words->text), c->words->kind,
+                                    ARENA_NEW(arena, struct block_memory), c->kept->words};
+        c->kept->words = kept;
+    }
+    c->words_block->memory = kept->memory;
+}
+
+static void explain_words(struct composition *c, struct block *blocks)
+{
+    glossary_explain(&c->ctx, blocks, c->words != NULL);
+    if (!c->words)
+        return;
+    c->words->text = glossary_of_panels(&c->ctx, blocks);
+    remember_words(c);
+}
+
 bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, struct diag *diag,
                    struct document *out)
 {
@@ -585,9 +614,7 @@ bool compose_sheet(const struct compose_inputs *inputs, struct arena *arena, str
         write_entry(&c, LIST_AT(inputs->sheet->sections, struct sheet_section, i), &blocks);
     if (inputs->sheet->plain.value)
         blocks = plain_blocks(blocks.first, arena);
-    glossary_explain(&c.ctx, blocks.first, c.words != NULL);
-    if (c.words)
-        c.words->text = glossary_of_panels(&c.ctx, blocks.first);
+    explain_words(&c, blocks.first);
     /* a page that is filled has its telephones as links already */
     if (document.look.live_links && blocks.first && blocks.first->kind != BLOCK_PAGE)
         add_contact(&c, &blocks);

@@ -29,6 +29,12 @@ struct kept_sections {
         struct block_memory *memory;
         struct kept_beside *next;
     } * besides;
+    struct kept_words {
+        const char *text; /* what words mean */
+        enum panel_kind kind;
+        struct block_memory *memory;
+        struct kept_words *next;
+    } * words;
 };
 
 /* Everything a sheet is composed from; all borrowed and needed as long as the document. */

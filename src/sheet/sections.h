@@ -29,7 +29,8 @@ struct composition {
     bool live_links;              /* it is read on a screen */
     const char *draft_mark;       /* NULL: it is signed */
     struct kept_sections *kept;   /* see compose_inputs */
-    struct panel *words; /* filled when all is written; NULL: the sheet has no such section */
+    struct panel *words;       /* filled when all is written; NULL: the sheet has no such section */
+    struct block *words_block; /* on a page that is filled, in which these stand; or NULL */
 };
 
 /* Appends the section's blocks, or nothing where the plan has nothing to say there. */

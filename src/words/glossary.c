@@ -8,8 +8,6 @@
 
 struct term {
     const struct wording_entry *word;
-    const char *code;
-    size_t length;     /* of the code */
     bool is_in_panels; /* once mark_in_panels was there */
 };
 
@@ -26,19 +24,17 @@ static struct glossary read_terms(const struct phrase_context *ctx)
     struct arena *arena = ctx->format.arena;
     struct glossary g = {
         .ctx = ctx, .arena = arena, .terms = ARENA_ARRAY(arena, struct term, words->terms.count)};
-    for (; g.count < words->terms.count; g.count++) {
-        const struct wording_entry *entry = words->terms.entries[g.count];
-        g.terms[g.count] = (struct term){
-            entry, entry->key + strlen(WORDING_TERM),
-            catalogue_code_length(entry->key, WORDING_TERM, WORDING_TERM_LAST), false};
-    }
+    for (; g.count < words->terms.count; g.count++)
+        g.terms[g.count].word = words->terms.entries[g.count];
     return g;
 }
 
 static const char *meaning_of(const struct glossary *g, const struct term *term)
 {
-    return phrase(g->ctx,
-                  arena_format(g->arena, WORDING_TERM "%.*s.means", (int)term->length, term->code));
+    const char *key = term->word->key;
+    const size_t length = catalogue_code_length(key, WORDING_TERM, WORDING_TERM_LAST);
+    return phrase(g->ctx, arena_format(g->arena, WORDING_TERM "%.*s.means", (int)length,
+                                       key + strlen(WORDING_TERM)));
 }
 
 /* ---- finding ------------------------------------------------------------------------------ */
@@ -210,6 +206,7 @@ struct search {
     size_t count;
     bool has_all;               /* a block can remember no more than that */
     uint64_t begin_with[BYTES]; /* the terms that this byte may begin */
+    uint64_t go_on_with[BYTES]; /* and those that have it second; of one letter, any */
     uint64_t found;
 };
 
@@ -226,6 +223,9 @@ static struct search start_search(const struct glossary *g, size_t from)
                 continue;
             search.begin_with[(unsigned char)small_of(*way)] |= UINT64_C(1) << i;
             search.begin_with[(unsigned char)capital_of(*way)] |= UINT64_C(1) << i;
+            for (size_t byte = 0; byte < BYTES && !way[1]; byte++)
+                search.go_on_with[byte] |= UINT64_C(1) << i;
+            search.go_on_with[(unsigned char)way[1]] |= UINT64_C(1) << i;
         }
     return search;
 }
@@ -246,7 +246,8 @@ static void search_text(void *context, const char *text, bool is_drawn)
     if (!is_drawn)
         return;
     for (const char *at = text; *at; at++) {
-        const uint64_t perhaps = search->begin_with[(unsigned char)*at] & ~search->found;
+        const uint64_t perhaps = search->begin_with[(unsigned char)*at] &
+                                 search->go_on_with[(unsigned char)at[1]] & ~search->found;
         if (!perhaps || (at > text && is_letter(at[-1]) && at[-1] != '\xa0') ||
             !begins_word(text, at))
             continue;
