@@ -51,11 +51,34 @@ class FirstPage(unittest.TestCase):
         for language, said in (("en", "Nimbus: Soft jaw and swollen eyes."), ("es", "Nimbus: Mandíbula blanda y ojos hinchados."), ("fr", "Nimbus : Mâchoire molle et yeux gonflés.")):
             self.assertIn(said, pages("panther-chameleon", ills, keeper={"language": language}))
         fat = [finding("overweight", "severe"), finding("fatty-liver-suspect", "moderate", certainty="suspected")]
-        self.assertIn("Nimbus: Above ideal weight and perhaps a fatty liver.", pages("bearded-dragon", fat))
+        self.assertIn("Nimbus: Far too heavy and perhaps a fatty liver.", pages("bearded-dragon", fat))
+        self.assertIn("Nimbus: Far too heavy, not eating and perhaps a fatty liver.", pages("bearded-dragon", [finding("not-eating", "mild"), *fat]))
+        self.assertIn("Nimbus: Above ideal weight and perhaps a fatty liver.", pages("bearded-dragon", [finding("overweight", "moderate"), fat[1]]))
         foul = {"temperature": "23 C", "ammonia": "1 mg/l", "nitrite": "0.5 mg/l"}
         for language, said in (("en", "The water is dirty and too warm."), ("es", "El agua está sucia y demasiado caliente."), ("fr", "L'eau est sale et trop chaude.")):
             self.assertIn(said, pages("axolotl", [finding("fungus-tufts", "moderate")], water=foul, keeper={"language": language}))
         self.assertNotIn("dirty", pages("axolotl", [finding("fungus-tufts", "moderate")], water={**foul, "ammonia": "0 mg/l", "nitrite": "0 mg/l"}))
+
+    def test_the_message_has_the_reason_of_its_first_step(self):
+        """PEMAT 11, CDC C1: a state and its own action. What is taken out of the water first is the one thing that is wrong there; a cold tank does not
+        hide what is in its water."""
+        chlorine, hot = {"chlorine": "0.5 mg/l"}, {"readings": {"warm-side": "32 C"}}
+        for language, said in (("en", "The water has chlorine, which burns the skin. First take out the chlorine."), ("es", "El agua tiene cloro y quema la piel. Primero quita el cloro del agua."),
+                               ("fr", "L'eau contient du chlore, qui brûle la peau. D'abord,")):
+            page = pages("whites-tree-frog", [finding("red-legs", "moderate")], water=chlorine, enclosure=hot, keeper={"language": language})
+            self.assertIn(said, page)
+        cold, foul = {"readings": {"night": "18 C"}, "thermostat": True, "heat-guard": True}, {"temperature": "21 C", "ammonia": "1 mg/l", "nitrite": "0.5 mg/l"}
+        for language, said in (("en", "The tank is too cold at night. The water is dirty."), ("es", "de noche. El agua está sucia."), ("fr", "la nuit. L'eau est sale.")):
+            self.assertIn(said, pages("red-eared-slider", [finding("swollen-eyes", "moderate")], water=foul, enclosure=cold, keeper={"language": language}))
+        self.assertNotIn("is dirty", pages("red-eared-slider", [finding("swollen-eyes", "moderate")], water={"temperature": "21 C"}, enclosure=cold))
+
+    def test_of_one_that_is_well_the_message_says_so_and_why_it_is_read_again(self):
+        right = {"readings": {"basking-surface": "32 C", "warm-side": "29 C", "cool-side": "25 C", "night": "20 C", "humidity": "35 %"}, "hides": 3, "size": "90 x 45 x 45 cm", "thermostat": True}
+        for language, said in (("en", "Nimbus is well, and the box is right. Keep the numbers below. Animals hide that they are ill"), ("es", "Nimbus está bien y su terrario también."),
+                               ("fr", "Nimbus va bien et son terrarium aussi.")):
+            parts = {"enclosure": right, "keeper": {"language": language}, "follow-up": {}}
+            self.assertIn(said, pages("leopard-gecko", [finding("eyes", "normal")], **parts))
+            self.assertNotIn(said, pages("leopard-gecko", [], **parts)) # nobody has looked
 
     def test_the_message_names_the_lamp_that_its_rows_change(self):
         """PEMAT 11: soft bones and an old lamp in row 2, and the head said neither of the lamp. One that is in order is not named."""

@@ -509,6 +509,7 @@ const struct whom_row whom_rows[] = {
      "stance.handling.none-tank"},
     {"wall.main.cause", 1, "ball-python", "", "wall.main.cause-tank"},
     {"wall.main.right", 1, "ball-python", "", "wall.main.right-tank"},
+    {"wall.main.well", 1, "ball-python", "", "wall.main.well-tank"},
     {"wall.main.unmeasured", 1, "ball-python", "", "wall.main.unmeasured-tank"},
     {"stance.hygiene.agent", 1, "ball-python", "findings: [{code: mites, severity: moderate}]\n",
      "stance.hygiene.agent-wet"},
