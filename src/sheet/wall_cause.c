@@ -107,11 +107,19 @@ static bool joined_word(const char **word, const char *other)
     return holds;
 }
 
-/* Of so many steps: all where there is room, else the rows; where the message names no second
- * finding also what stands on the next pages and is due tonight too. */
+/* Of the first step alone, also where a second finding had room and there is none. */
+static bool is_of_first(const struct composition *c)
+{
+    return section_says(c, MESSAGE_FIRST) || section_says(c, MESSAGE_TWO);
+}
+
+/* Of so many steps: all where there is room, else the rows, and at the least the first; where the
+ * message names no second finding also what stands on the next pages and is due tonight too. */
 static size_t causing_steps(const struct composition *c)
 {
     size_t count = wall_says_causes(c) ? c->plan->action_count : wall_step_count(c);
+    if (is_of_first(c))
+        return count > 0;
     while (section_says(c, MESSAGE_HOME) && count < c->plan->action_count &&
            c->plan->actions[count].is_tonight)
         count++;
@@ -149,7 +157,8 @@ const char *wall_join(struct composition *c, const char *text, const char *more)
 static const char *waste_text(struct composition *c)
 {
     bool takes_out = false;
-    for (size_t i = 0; i < c->plan->action_count && c->plan->actions[i].is_tonight; i++)
+    const size_t most = is_of_first(c) ? 1 : c->plan->action_count;
+    for (size_t i = 0; i < most && i < c->plan->action_count && c->plan->actions[i].is_tonight; i++)
         takes_out = takes_out || takes_out_waste(c, i);
     return takes_out ? wall_phrase(c, "wall.main.cause-water", "what",
                                    phrase_code(&c->ctx, "wall.cause", "water-dirty"), NULL, NULL)

@@ -366,7 +366,7 @@ static const struct finding_plan *second_finding(const struct composition *c,
     const struct finding_plan *second =
         is_treated_at_home(c->plan, worst) ? NULL : treated_beside(c->plan, worst);
     const bool is_tight = section_says(c, MESSAGE_BRIEF) || section_says(c, MESSAGE_ALONE) ||
-                          section_says(c, MESSAGE_HOME);
+                          section_says(c, MESSAGE_HOME) || section_says(c, MESSAGE_FIRST);
     if (second || (is_tight && !is_in_doubt(worst)))
         return second;
     second = plan_second_finding(c->plan);
@@ -392,8 +392,8 @@ static const char *message_name(struct composition *c, const struct finding_plan
 {
     const char *severe = arena_format(c->arena, "wall.severe.%s", finding->code);
     const char *name =
-        finding->severity == SEVERITY_SEVERE ? phrase_if_known(&c->ctx, severe) : NULL;
-    return name ? name : section_finding_name(c, finding);
+        finding->severity == SEVERITY_SEVERE ? phrase_if_worded(&c->ctx, severe) : NULL;
+    return name && *name ? name : section_finding_name(c, finding);
 }
 
 /* What it is. "Sore mouth and perhaps a virus": what is in doubt stands last, so that the doubt is
@@ -464,8 +464,9 @@ static const char *back_text(struct composition *c)
 
 static bool is_of_ills(const struct composition *c)
 {
-    return section_says(c, MESSAGE_HOME) || section_says(c, MESSAGE_ILLS_ALONE) ||
-           section_says(c, MESSAGE_ILLS) || section_says(c, MESSAGE_LAMP);
+    return section_says(c, MESSAGE_HOME) || section_says(c, MESSAGE_FIRST) ||
+           section_says(c, MESSAGE_ILLS_ALONE) || section_says(c, MESSAGE_ILLS) ||
+           section_says(c, MESSAGE_LAMP);
 }
 
 /* The day stands among the dates too; where even a row went so that page one takes what stands on
@@ -498,7 +499,10 @@ static void set_ill(struct composition *c, struct panel *panel)
                         : gives   ? wall_phrase(c, "wall.main.dose", "what", today, NULL, NULL)
                                   : NULL;
     const char *found = wall_phrase(c, "wall.main.is", "what", found_text(c), NULL, NULL);
-    const char *cause = wall_says_causes(c) || is_of_ills(c) ? wall_cause_text(c) : NULL;
+    const bool has_room =
+        section_says(c, MESSAGE_TWO) && !second_finding(c, plan_worst_finding(c->plan));
+    const char *cause =
+        wall_says_causes(c) || is_of_ills(c) || has_room ? wall_cause_text(c) : NULL;
     panel->text = wall_join(c, wall_join(c, found, cause), first);
     panel->small = wall_join(c, water_question(c), medicine_sentences(c, gives));
     if (!section_says(c, MESSAGE_ALONE))

@@ -68,7 +68,7 @@ class FirstPage(unittest.TestCase):
             page = pages("whites-tree-frog", [finding("red-legs", "moderate")], water=chlorine, enclosure=hot, keeper={"language": language})
             self.assertIn(said, page)
         cold, foul = {"readings": {"night": "18 C"}, "thermostat": True, "heat-guard": True}, {"temperature": "21 C", "ammonia": "1 mg/l", "nitrite": "0.5 mg/l"}
-        for language, said in (("en", "The tank is too cold at night. The water is dirty."), ("es", "de noche. El agua está sucia."), ("fr", "la nuit. L'eau est sale.")):
+        for language, said in (("en", "The tank is too cold at night. The water is dirty."), ("es", "El agua está sucia. Primero cambia"), ("fr", "L'eau est sale.")):
             self.assertIn(said, pages("red-eared-slider", [finding("swollen-eyes", "moderate")], water=foul, enclosure=cold, keeper={"language": language}))
         self.assertNotIn("is dirty", pages("red-eared-slider", [finding("swollen-eyes", "moderate")], water={"temperature": "21 C"}, enclosure=cold))
 
