@@ -900,6 +900,20 @@ class FirstPage(unittest.TestCase):
         fouled = pages("red-eared-slider", [finding("swollen-ear", "severe")], water={"ammonia": "0.5 mg/l", "ph": 7.4, "temperature": "25 C"}, **hours)
         self.assertIn("Change a quarter of the tank's water", fouled)
 
+    def test_the_switch_off_stands_before_what_it_lets_cool(self):
+        """PEMAT U10: a box that cools once the hot spot is off is cooled behind it, and the message begins with that too. Beside a cool end that is too
+        hot the row says what to do and how far down, and not that it cools by itself."""
+        hot = {"readings": {"basking-surface": "38 C", "warm-side": "33 C", "cool-side": "28 C"}, "thermostat": False, "heat-guard": True}
+        for language, first, then, by_itself in (("en", "First turn the hot spot off", "Move the box to a cooler room", "cools by itself"),
+                                                 ("es", "Primero apaga el punto caliente", "Lleva el terrario a un cuarto más fresco", "se enfría solo"),
+                                                 ("fr", "D'abord, éteignez le point chaud", "Mettez le terrarium dans une pièce plus fraîche", "refroidit seul")):
+            page = pages("giant-day-gecko", [finding("heat-stroke", "moderate")], enclosure=hot, keeper={"language": language})
+            self.assertIn(first, page)
+            self.assertIn(then, page)
+            self.assertNotIn(by_itself, page)
+        alone = {**hot, "readings": {**hot["readings"], "cool-side": "24 C"}}
+        self.assertIn("It cools by itself with the hot spot off", pages("giant-day-gecko", [finding("heat-stroke", "moderate")], enclosure=alone))
+
     def test_a_lamp_without_thermostat_is_lifted_and_a_frogs_goes_off(self):
         """It cannot be turned down; a frog is cooled step by step, so it is read each hour (a reader of printed sheets)."""
         hot = {"heat": [{"kind": "lamp", "power": "40 W"}], "readings": {"warm-side": "34 C", "cool-side": "30 C"}}
