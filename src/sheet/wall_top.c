@@ -530,20 +530,11 @@ static const char *changes_text(struct composition *c)
                  : wall_phrase(c, "wall.main.of", "what", tonight, NULL, NULL);
 }
 
-/* That it is well says who has looked at it and found nothing. */
-static bool was_found_well(const struct care_plan *plan)
-{
-    for (size_t i = 0; i < plan->finding_count; i++)
-        if (plan->findings[i].severity != SEVERITY_NORMAL)
-            return false;
-    return plan->finding_count > 0;
-}
-
 static const char *unchanged_text(struct composition *c)
 {
     const char *key = section_no_changes_key(c->plan);
     if (strcmp(key, "sheet.no-changes.text") == 0)
-        key = was_found_well(c->plan) ? "wall.main.well" : "wall.main.right";
+        key = wall_all_fine(c->plan) ? "wall.main.well" : "wall.main.right";
     if (strcmp(key, "sheet.no-changes.unmeasured") == 0)
         key = c->sheet->new_home.value ? "wall.main.new-home" : "wall.main.unmeasured";
     return phrase(&c->ctx, key);

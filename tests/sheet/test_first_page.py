@@ -74,7 +74,7 @@ class FirstPage(unittest.TestCase):
 
     def test_of_one_that_is_well_the_message_says_so_and_why_it_is_read_again(self):
         right = {"readings": {"basking-surface": "32 C", "warm-side": "29 C", "cool-side": "25 C", "night": "20 C", "humidity": "35 %"}, "hides": 3, "size": "90 x 45 x 45 cm", "thermostat": True}
-        for language, said in (("en", "Nimbus is well, and the box is right. Keep the numbers below. Animals hide that they are ill"), ("es", "Nimbus está bien y su terrario también."),
+        for language, said in (("en", "Nimbus is well, and the box is right. Keep the numbers below, because an animal hides that it is ill"), ("es", "Nimbus está bien y su terrario también."),
                                ("fr", "Nimbus va bien et son terrarium aussi.")):
             parts = {"enclosure": right, "keeper": {"language": language}, "follow-up": {}}
             self.assertIn(said, pages("leopard-gecko", [finding("eyes", "normal")], **parts))
@@ -379,16 +379,19 @@ class FirstPage(unittest.TestCase):
 
     def test_a_sheet_says_how_it_is_known_and_what_is_still_to_come(self):
         """CDC 11: what is known, what is not, and by whom. No test is claimed that the record does not hold."""
-        for language, alone, more in (("en", "We examined Nimbus with no lab test on our record, so ask us about the cause.", "the result (blood sample and x-ray) may tell us more of the cause."),
-                                      ("es", "Examinamos a Nimbus, sin análisis de laboratorio anotado. Pregúntanos por la causa.", "El resultado (muestra de sangre y radiografía) puede decirnos más de la causa."),
-                                      ("fr", "Nous avons examiné Nimbus, sans analyse de laboratoire notée. Demandez-nous la cause.", "Le résultat (prise de sang et radio) peut nous en dire plus sur la cause.")):
+        for language, alone, more in (("en", "We examined Nimbus with no lab test on our record, so ask us, because the whole cause is not known yet.", "the result (blood sample and x-ray) may tell us more of the cause."),
+                                      ("es", "Examinamos a Nimbus, sin análisis de laboratorio anotado. Aún no sabemos toda la causa. Pregúntanos.", "El resultado (muestra de sangre y radiografía) puede decirnos más de la causa."),
+                                      ("fr", "Nous avons examiné Nimbus, sans analyse de laboratoire notée. Nous ne savons pas encore toute la cause. Demandez-nous.", "Le résultat (prise de sang et radio) peut nous en dire plus sur la cause.")):
             ill = [finding("retained-shed", "moderate")]
             text = pages("corn-snake", ill, layout="-raw", keeper={"language": language})
             self.assertIn(alone, text)
             text = pages("corn-snake", ill, layout="-raw", keeper={"language": language}, **{"done-today": ["blood-sample", "x-ray"]})
             self.assertIn(more, text)
             self.assertNotIn(alone, text)
-        self.assertNotIn("How we know", pages("bearded-dragon", [finding("eyes", "normal")]))
+        self.assertIn("so we do not know what only a test shows.", pages("bearded-dragon", [finding("eyes", "normal")]))
+        self.assertNotIn("How we know", pages("bearded-dragon", []))
+        for language, said in (("en", "if germs are in it."), ("es", "Aún no sabemos si hay gérmenes.")):
+            self.assertIn(said, pages("axolotl", [finding("gill-damage", "mild")], layout="-raw", water={"ammonia": "0 mg/l"}, keeper={"language": language}))
         self.assertNotIn("How we know", pages("bearded-dragon", [finding("airway-infection", "severe", state="unseen")]))
 
     def test_what_is_normal_now_fits_what_was_found(self):
