@@ -903,6 +903,14 @@ class FirstPage(unittest.TestCase):
         fouled = pages("red-eared-slider", [finding("swollen-ear", "severe")], water={"ammonia": "0.5 mg/l", "ph": 7.4, "temperature": "25 C"}, **hours)
         self.assertIn("Change a quarter of the tank's water", fouled)
 
+    def test_who_takes_none_of_its_written_food_calls(self):
+        """A fast harms a fatty liver, and where it eats what we wrote alone nothing else says when to call (common practice, no source)."""
+        liver = finding("fatty-liver-suspect", "severe", certainty="suspected")
+        for language, said in (("en", "Takes none of the food we wrote at two feedings running, or spits it out"), ("es", "No toma, o escupe, la comida que escribimos dos veces seguidas"),
+                               ("fr", "Ne prend pas, ou recrache, deux fois de suite la nourriture que nous avons écrite")):
+            self.assertIn(said, pages("bearded-dragon", [liver], layout="-raw", keeper={"language": language}))
+            self.assertNotIn(said, pages("bearded-dragon", [{**liver, "severity": "mild"}], layout="-raw", keeper={"language": language}))
+
     def test_the_switch_off_stands_before_what_it_lets_cool(self):
         """PEMAT U10: a box that cools once the hot spot is off is cooled behind it, and the message begins with that too. Beside a cool end that is too
         hot the row says what to do and how far down, and not that it cools by itself."""
