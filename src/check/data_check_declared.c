@@ -144,6 +144,7 @@ static const char *const describing[] = {
     "wall.card.left",
     "wall.card.name.*",
     "wall.cause.*",
+    "wall.severe.*",
     "wall.closed",
     "wall.day",
     "wall.by",

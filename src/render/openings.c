@@ -314,3 +314,12 @@ bool openings_use(const struct laying *l, struct savings *savings, size_t furthe
            (!compose_has_cuts(f->l->in->plan) ||
             (open_with_cuts(f, &closed, savings) && show_cuts(f, savings, CUTS_LARGE)));
 }
+
+bool openings_run_on(const struct savings *savings)
+{
+    static const enum sheet_section_code lists[] = {SECTION_NOW_HERE, SECTION_CALLS};
+    bool runs = false;
+    for (size_t i = 0; i < sizeof lists / sizeof *lists; i++)
+        runs = runs || stands(savings, lists[i]) >= CLOSE_PARAGRAPHS;
+    return runs;
+}

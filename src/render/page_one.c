@@ -30,6 +30,9 @@ static const struct aside asides[] = {{MESSAGE_FULL, true, 7},
                                       {MESSAGE_TWO, true, 3},
                                       {MESSAGE_TWO, true, 1},
                                       {MESSAGE_HOME, true, 7},
+                                      {MESSAGE_FIRST, true, 7},
+                                      {MESSAGE_FIRST, true, 3},
+                                      {MESSAGE_FIRST, true, 1},
                                       {MESSAGE_BRIEF, true, 7},
                                       {MESSAGE_HOME, true, 3},
                                       {MESSAGE_BRIEF, true, 3},
@@ -58,7 +61,7 @@ static const struct aside asides[] = {{MESSAGE_FULL, true, 7},
                                       {MESSAGE_BRIEF, true, 0},
                                       {MESSAGE_ALONE, true, 6},
                                       {MESSAGE_ALONE, true, 0}};
-enum { ASIDES = sizeof asides / sizeof *asides, ASIDES_FIRST = 34 };
+enum { ASIDES = sizeof asides / sizeof *asides, ASIDES_FIRST = 37 };
 
 const struct aside page_one_bare = {MESSAGE_BRIEF, false, 1};
 

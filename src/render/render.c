@@ -374,6 +374,34 @@ static bool use_further(const struct laying *l, struct savings *savings, size_t 
     return true;
 }
 
+/* A list that is looked up in a fright or ticked off is no paragraph to save a page: where that is
+ * all that takes it, one further page takes it as lists. */
+static bool prefer_lists(const struct laying *l, const struct savings *before,
+                         struct savings *savings, size_t *further)
+{
+    struct savings longer = *before;
+    size_t pages = 0;
+    if (!openings_run_on(savings))
+        return true;
+    if (!use_further(l, &longer, &pages))
+        return false;
+    if (pages > 1 || openings_run_on(&longer))
+        return true;
+    *savings = longer;
+    *further = pages;
+    return true;
+}
+
+/* The pages of the kind, else as few further ones as there can be. */
+static bool choose_pages(const struct laying *l, struct savings *savings, size_t *further)
+{
+    const struct savings before = *savings;
+    bool fits = false;
+    if (!choose_turn(l, savings, &fits))
+        return false;
+    return fits ? prefer_lists(l, &before, savings, further) : use_further(l, savings, further);
+}
+
 /* What is between the text and the paper's edges is made wider again by so much, where the same
  * pages take all that they say. */
 static bool widen_margins(const struct laying *l, struct savings *savings, size_t further,
@@ -477,12 +505,10 @@ bool sheet_lay(const struct sheet_inputs *in, struct arena *arena, struct diag *
     bool is_chosen = is_filled && pages == entries && sheet->in_brief.count > 0 &&
                      sheet->pages.value <= (double)entries;
     arena_init(&trials);
-    bool fits = false;
     size_t further = 0;
-    bool is_tried = (!is_filled || page_one_move_steps(&l, &savings)) &&
-                    (!is_chosen || (choose_turn(&l, &savings, &fits) &&
-                                    (fits || use_further(&l, &savings, &further)) &&
-                                    use_room(&l, &savings, further)));
+    bool is_tried =
+        (!is_filled || page_one_move_steps(&l, &savings)) &&
+        (!is_chosen || (choose_pages(&l, &savings, &further) && use_room(&l, &savings, further)));
     arena_finish(&trials);
     if (!is_tried || !trial_lay(&l, &savings, out))
         return false;

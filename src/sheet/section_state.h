@@ -28,7 +28,8 @@ enum message_says {
     MESSAGE_ILLS_ALONE, /* as in brief, and a second finding and what is wrong at home */
     MESSAGE_ILLS,       /* and the address beside go now */
     MESSAGE_HOME,       /* as in brief, and what is wrong at home */
-    MESSAGE_TWO,        /* as in brief, and a second finding */
+    MESSAGE_FIRST,      /* as in brief, and why its first step */
+    MESSAGE_TWO,        /* as in brief, and a second finding, else why its first step */
     MESSAGE_LAMP,       /* and what is wrong at home, with its lamp */
     MESSAGE_CAUSES,     /* and what else is wrong there */
     MESSAGE_NAMES,      /* and the address */

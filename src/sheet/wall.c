@@ -354,6 +354,15 @@ bool wall_is_ill(const struct care_plan *plan)
     return false;
 }
 
+/* That it is well says who has looked at it and found nothing. */
+bool wall_all_fine(const struct care_plan *plan)
+{
+    for (size_t i = 0; i < plan->finding_count; i++)
+        if (plan->findings[i].severity != SEVERITY_NORMAL)
+            return false;
+    return plan->finding_count > 0;
+}
+
 /* Not ill today, and yet what it comes back for: eggs, or much too heavy. */
 bool wall_comes_back(const struct care_plan *plan)
 {

@@ -46,6 +46,15 @@ bool wall_is_in_half_days(struct composition *c, enum measure_id measure);
 /* The next visit's day. */
 const char *wall_day(struct composition *c, struct date day);
 const char *wall_day_at(struct composition *c, struct date day, int minute); /* -1: not known */
+
+bool wall_all_fine(const struct care_plan *plan); /* examined, and nothing found */
+
+/* What the message says is wrong in its home; NULL: nothing. */
+const char *wall_cause_text(struct composition *c);
+/* Is there room for what is wrong beside what tonight's rows change? */
+bool wall_says_causes(const struct composition *c);
+/* One sentence behind the other; either may be NULL. */
+const char *wall_join(struct composition *c, const char *text, const char *more);
 /* "Mon" of a day. */
 const char *wall_day_name(struct composition *c, struct date day);
 

@@ -33,8 +33,8 @@ static bool leaves_address_out(const struct composition *c)
     return c->entry->page.count > 0 && !c->plan->go_now &&
            (section_says(c, MESSAGE_ALONE) || section_says(c, MESSAGE_BRIEF) ||
             section_says(c, MESSAGE_ILLS_ALONE) || section_says(c, MESSAGE_TWO) ||
-            section_says(c, MESSAGE_HOME) || section_says(c, MESSAGE_LAMP) ||
-            section_says(c, MESSAGE_CAUSES));
+            section_says(c, MESSAGE_HOME) || section_says(c, MESSAGE_FIRST) ||
+            section_says(c, MESSAGE_LAMP) || section_says(c, MESSAGE_CAUSES));
 }
 
 /* Where we are, when we are open and whom to ask where to go when we are not, below the telephones.

@@ -561,7 +561,7 @@ static const char *known_text(struct composition *c)
     const char **names = ARENA_ARRAY(c->arena, const char *, plan->procedure_count + 1);
     size_t count = 0;
     if (plan->go_now || !plan_worst_finding(plan))
-        return NULL;
+        return wall_all_fine(plan) ? phrase(&c->ctx, "wall.found.known-fine") : NULL;
     for (size_t i = 0; i < plan->procedure_count; i++)
         if (plan->procedures[i].awaits_result)
             names[count++] = text_small(

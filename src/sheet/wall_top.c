@@ -98,193 +98,7 @@ const char *wall_day_at(struct composition *c, struct date day, int minute)
                                     format_clock(&c->ctx.format, minute));
 }
 
-/* ---- the message ---- */
-
-/* What its being too low or too high is called of the box, or with "water-" of the water; what has
- * no word is not named in one: a step says it. */
-static const struct cause_row {
-    const char *low, *high;
-} causes[MEASURE_COUNT] = {
-    [MEASURE_BASKING_SURFACE] = {"cold", "hot"},
-    [MEASURE_WARM_SIDE] = {"cold", "hot"},
-    [MEASURE_COOL_SIDE] = {"cold", "hot"},
-    [MEASURE_NIGHT] = {"cold-night", "hot-night"},
-    [MEASURE_NIGHT_WARM_SIDE] = {"cold-night", "hot-night"},
-    [MEASURE_WATER] = {"water-cold", "water-hot"},
-    [MEASURE_HUMIDITY] = {"dry", "damp"},
-    [MEASURE_DEPTH] = {"water-shallow", "water-deep"},
-};
-
-static const char *word_of(const struct composition *c, int place)
-{
-    if (place >= MEASURE_COUNT || c->plan->measured[place].fits_usual)
-        return NULL;
-    switch (c->plan->measured[place].verdict) {
-    case VERDICT_TOO_LOW:
-        return causes[place].low;
-    case VERDICT_TOO_HIGH:
-        return causes[place].high;
-    default:
-        return NULL;
-    }
-}
-
-/* What its own waste has made of the water, where a part of it is changed for that. */
-static bool takes_out_waste(const struct composition *c, size_t action)
-{
-    static const enum measure_id wastes[] = {MEASURE_NH3, MEASURE_AMMONIA, MEASURE_NITRITE};
-    bool shows = false;
-    for (size_t i = 0; i < sizeof wastes / sizeof *wastes; i++)
-        shows = shows || c->plan->measured[wastes[i]].verdict == VERDICT_TOO_HIGH;
-    return shows && strcmp(c->plan->actions[action].code, "change-part-water") == 0;
-}
-
-/* A step without a place of its own ("unplug the hot rock") stands for the places that asked. */
-static const char *cause_word(const struct composition *c, size_t action)
-{
-    const char *word = NULL;
-    if (takes_out_waste(c, action))
-        return "water-dirty";
-    if (wall_has_place(c, action))
-        return word_of(c, c->plan->steps[action].place);
-    for (int place = 0; !word && place < MEASURE_COUNT; place++)
-        word = wall_change_at(c, place) == (int)action ? word_of(c, place) : NULL;
-    return word;
-}
-
-/* Is there room for what is wrong beside what tonight's rows change? */
-static bool says_causes(const struct composition *c)
-{
-    return section_says(c, MESSAGE_CAUSES) || section_says(c, MESSAGE_NAMES) ||
-           section_says(c, MESSAGE_FULL);
-}
-
-/* What the warmth of two places is called in one: a place that is too hot is no warm box where
- * another is too cold. Whatever has no row here is called what comes first. */
-static const struct cause_pair {
-    const char *one, *other, *both;
-} cause_pairs[] = {{"cold", "cold-night", "cold"},
-                   {"hot", "hot-night", "hot"},
-                   {"hot", "cold", "hot-and-cold"},
-                   {"hot", "cold-night", "hot-cold-night"},
-                   {"hot-cold-night", "cold", "hot-and-cold"},
-                   {"cold", "hot-night", "cold-hot-night"}};
-
-static const char *word_of_both(const char *word, const char *other)
-{
-    for (size_t i = 0; i < sizeof cause_pairs / sizeof *cause_pairs; i++)
-        if ((strcmp(cause_pairs[i].one, word) == 0 && strcmp(cause_pairs[i].other, other) == 0) ||
-            (strcmp(cause_pairs[i].one, other) == 0 && strcmp(cause_pairs[i].other, word) == 0))
-            return cause_pairs[i].both;
-    return NULL;
-}
-
-/* What is damp at one end and dry at the other is called what comes first. */
-static bool is_of_one_kind(const char *word, const char *other)
-{
-    bool is_of_one = strcmp(word, other) == 0;
-    for (size_t i = 0; i < MEASURE_COUNT && !is_of_one; i++)
-        is_of_one = causes[i].low &&
-                    ((strcmp(causes[i].low, word) == 0 && strcmp(causes[i].high, other) == 0) ||
-                     (strcmp(causes[i].high, word) == 0 && strcmp(causes[i].low, other) == 0));
-    return is_of_one;
-}
-
-static bool is_of_warmth(const char *word)
-{
-    return strncmp(word, "hot", 3) == 0 || strncmp(word, "cold", 4) == 0;
-}
-
-/* Is the word said by one that stands already, or the two by one word in its place? */
-static bool joined_word(const char **word, const char *other)
-{
-    const char *both = word_of_both(*word, other);
-    const bool holds = is_of_one_kind(*word, other) || (is_of_warmth(*word) && is_of_warmth(other));
-    *word = both ? both : *word;
-    return holds;
-}
-
-/* Of so many steps: all where there is room, else the rows; where the message names no second
- * finding also what stands on the next pages and is due tonight too. */
-static size_t causing_steps(const struct composition *c)
-{
-    size_t count = says_causes(c) ? c->plan->action_count : wall_step_count(c);
-    while (section_says(c, MESSAGE_HOME) && count < c->plan->action_count &&
-           c->plan->actions[count].is_tonight)
-        count++;
-    return count;
-}
-
-/* "The box is too cold and too dry." Of what is due tonight, or where there is room of what
- * any step does, each cause once: of the box, or of the water. */
-static const char *cause_of(struct composition *c, const char *key, bool of_water)
-{
-    enum { CAUSES_MOST = 3 };
-    const char *words[CAUSES_MOST], *texts[CAUSES_MOST];
-    size_t count = 0, steps = causing_steps(c);
-    for (size_t i = 0; i < steps && count < CAUSES_MOST; i++) {
-        const char *word = cause_word(c, i);
-        if (!word || (strncmp(word, "water-", 6) == 0) != of_water)
-            continue;
-        for (size_t k = 0; word && k < count; k++)
-            word = joined_word(&words[k], word) ? NULL : word;
-        if (word)
-            words[count++] = word;
-    }
-    for (size_t i = 0; i < count; i++)
-        texts[i] = phrase_code(&c->ctx, "wall.cause", words[i]);
-    return count ? wall_phrase(c, key, "what", phrase_all_of(&c->ctx, texts, count), NULL, NULL)
-                 : NULL;
-}
-
-static const char *join_sentence(struct composition *c, const char *text, const char *more)
-{
-    return !text ? more : more ? arena_format(c->arena, "%s %s", text, more) : text;
-}
-
-/* What a row of tonight that changes the lamp says of it. Where the same row hangs it elsewhere,
- * its light is too strong or too weak. */
-static const struct lamp_cause {
-    const char *action, *word;
-} lamp_causes[] = {{"change-lamp", "lamp-old"},
-                   {"add-uvb-lamp", "lamp-missing"},
-                   {"weaker-lamp", "lamp-strong"},
-                   {"stronger-lamp", "lamp-weak"},
-                   {"clear-lamp-path", "lamp-behind"}};
-
-static const char *lamp_word(const struct composition *c, size_t action)
-{
-    const char *code = c->plan->actions[action].code;
-    if (strcmp(code, "hang-lamp-at") == 0) {
-        enum verdict verdict = c->plan->measured[MEASURE_UVB].verdict;
-        return verdict == VERDICT_TOO_HIGH  ? "lamp-strong"
-               : verdict == VERDICT_TOO_LOW ? "lamp-weak"
-                                            : NULL;
-    }
-    for (size_t i = 0; i < sizeof lamp_causes / sizeof *lamp_causes; i++)
-        if (strcmp(code, lamp_causes[i].action) == 0)
-            return lamp_causes[i].word;
-    return NULL;
-}
-
-static const char *lamp_text(struct composition *c)
-{
-    const char *word = NULL;
-    for (size_t i = 0; !word && i < wall_step_count(c); i++)
-        word = lamp_word(c, i);
-    return word ? phrase_code(&c->ctx, "wall.cause", word) : NULL;
-}
-
-/* Of the box, where that is right of the water; and where there is room of the lamp. */
-static const char *cause_text(struct composition *c)
-{
-    const char *box = cause_of(c, "wall.main.cause", false);
-    box = box ? box : cause_of(c, "wall.main.cause-water", true);
-    return says_causes(c) || section_says(c, MESSAGE_LAMP) ? join_sentence(c, box, lamp_text(c))
-                                                           : box;
-}
-
-/* ---- its medicine ---- */
+/* ---- the message: its medicine ---- */
 
 /* What has no rhythm has no doses in the list: its first day is all that is known. */
 static bool is_due_today(const struct composition *c, const struct medicine_plan *m)
@@ -373,9 +187,9 @@ static const char *here_today(struct composition *c)
             if (date_compare(m->doses[k].on, c->plan->on) == 0)
                 times[count++] = medicine_time(c, m, &m->doses[k]);
         if (count > 0)
-            text = join_sentence(c, text,
-                                 wall_phrase(c, "wall.main.dose-here", "what", medicine_name(c, m),
-                                             "date", phrase_all_of(&c->ctx, times, count)));
+            text = wall_join(c, text,
+                             wall_phrase(c, "wall.main.dose-here", "what", medicine_name(c, m),
+                                         "date", phrase_all_of(&c->ctx, times, count)));
     }
     return text;
 }
@@ -442,12 +256,12 @@ static const char *here_later(struct composition *c)
         const struct dose_plan *dose = here_then(c, i);
         if (dose && (!first || date_compare(dose->on, first->on) < 0))
             first = dose;
-        text = join_sentence(c, text, here_closed(c, &c->plan->medicines[i]));
+        text = wall_join(c, text, here_closed(c, &c->plan->medicines[i]));
     }
     for (size_t i = 0; first && i < c->plan->medicine_count; i++) {
         const struct dose_plan *dose = here_then(c, i);
         if (dose && date_compare(dose->on, first->on) == 0)
-            text = join_sentence(c, text, here_at(c, i));
+            text = wall_join(c, text, here_at(c, i));
     }
     return text;
 }
@@ -459,7 +273,7 @@ static const char *medicine_sentences(struct composition *c, bool says_today)
 {
     static const char *const keys[] = {"wall.main.dose", "wall.main.dose-written",
                                        "wall.main.medicine"};
-    const char *later = here_later(c), *text = join_sentence(c, here_today(c), later);
+    const char *later = here_later(c), *text = wall_join(c, here_today(c), later);
     const bool is_short =
         section_says(c, MESSAGE_ALONE) ||
         (later && !section_says(c, MESSAGE_FULL) && !section_says(c, MESSAGE_NAMES));
@@ -470,11 +284,11 @@ static const char *medicine_sentences(struct composition *c, bool says_today)
         points |= names && !*names;
         points_today |= names && !*names && giving != GIVEN_ELSE;
         if (names && *names)
-            text = join_sentence(c, text, wall_phrase(c, keys[giving], "what", names, NULL, NULL));
+            text = wall_join(c, text, wall_phrase(c, keys[giving], "what", names, NULL, NULL));
     }
     if (!points)
         return text;
-    return join_sentence(
+    return wall_join(
         c, text, points_today ? phrase(&c->ctx, "wall.main.medicines-today") : point_to_later(c));
 }
 
@@ -552,7 +366,7 @@ static const struct finding_plan *second_finding(const struct composition *c,
     const struct finding_plan *second =
         is_treated_at_home(c->plan, worst) ? NULL : treated_beside(c->plan, worst);
     const bool is_tight = section_says(c, MESSAGE_BRIEF) || section_says(c, MESSAGE_ALONE) ||
-                          section_says(c, MESSAGE_HOME);
+                          section_says(c, MESSAGE_HOME) || section_says(c, MESSAGE_FIRST);
     if (second || (is_tight && !is_in_doubt(worst)))
         return second;
     second = plan_second_finding(c->plan);
@@ -560,22 +374,52 @@ static const struct finding_plan *second_finding(const struct composition *c,
     return is_in_doubt(worst) && follows ? NULL : second;
 }
 
+/* A fast is what harms a fatty liver: it is named beside that though it is mild and comes of it. */
+static const struct finding_plan *harmful_fast(const struct composition *c,
+                                               const struct finding_plan *beside)
+{
+    if (strcmp(beside->code, "fatty-liver-suspect") != 0 || !wall_says_causes(c))
+        return NULL;
+    for (size_t i = 0; i < c->plan->finding_count; i++)
+        if (strcmp(c->plan->findings[i].code, "not-eating") == 0 &&
+            c->plan->findings[i].severity != SEVERITY_NORMAL)
+            return &c->plan->findings[i];
+    return NULL;
+}
+
+/* A word that weighs what is severe, where there is one. */
+static const char *message_name(struct composition *c, const struct finding_plan *finding)
+{
+    const char *severe = arena_format(c->arena, "wall.severe.%s", finding->code);
+    const char *name =
+        finding->severity == SEVERITY_SEVERE ? phrase_if_worded(&c->ctx, severe) : NULL;
+    return name && *name ? name : section_finding_name(c, finding);
+}
+
 /* What it is. "Sore mouth and perhaps a virus": what is in doubt stands last, so that the doubt is
  * not of both. */
 static const char *found_text(struct composition *c)
 {
     const struct finding_plan *worst = plan_worst_finding(c->plan);
-    const struct finding_plan *second = second_finding(c, worst);
-    const char *name = section_finding_name(c, worst);
-    if (!second)
-        return name;
-    const char *names[] = {name, section_finding_name(c, second)};
-    if (is_in_doubt(worst)) {
-        names[0] = names[1];
-        names[1] = name;
-    }
-    names[1] = text_small(c->arena, names[1]);
-    return phrase_all_of(&c->ctx, names, 2);
+    const struct finding_plan *second = second_finding(c, worst), *fast = NULL;
+    const struct finding_plan *named[3] = {worst};
+    const char *names[3];
+    size_t count = 1;
+    if (second)
+        named[count++] = second;
+    for (size_t i = 0; i < count; i++)
+        fast = fast ? fast : harmful_fast(c, named[i]);
+    if (fast && count < 3 && second != fast)
+        named[count++] = fast;
+    for (size_t i = 0; i + 1 < count; i++) /* at most one of them is in doubt */
+        if (is_in_doubt(named[i])) {
+            const struct finding_plan *doubt = named[i];
+            named[i] = named[i + 1];
+            named[i + 1] = doubt;
+        }
+    for (size_t i = 0; i < count; i++)
+        names[i] = i ? text_small(c->arena, message_name(c, named[i])) : message_name(c, named[0]);
+    return phrase_all_of(&c->ctx, names, count);
 }
 
 static const char *first_text(struct composition *c)
@@ -620,8 +464,9 @@ static const char *back_text(struct composition *c)
 
 static bool is_of_ills(const struct composition *c)
 {
-    return section_says(c, MESSAGE_HOME) || section_says(c, MESSAGE_ILLS_ALONE) ||
-           section_says(c, MESSAGE_ILLS) || section_says(c, MESSAGE_LAMP);
+    return section_says(c, MESSAGE_HOME) || section_says(c, MESSAGE_FIRST) ||
+           section_says(c, MESSAGE_ILLS_ALONE) || section_says(c, MESSAGE_ILLS) ||
+           section_says(c, MESSAGE_LAMP);
 }
 
 /* The day stands among the dates too; where even a row went so that page one takes what stands on
@@ -654,13 +499,16 @@ static void set_ill(struct composition *c, struct panel *panel)
                         : gives   ? wall_phrase(c, "wall.main.dose", "what", today, NULL, NULL)
                                   : NULL;
     const char *found = wall_phrase(c, "wall.main.is", "what", found_text(c), NULL, NULL);
-    const char *cause = says_causes(c) || is_of_ills(c) ? cause_text(c) : NULL;
-    panel->text = join_sentence(c, join_sentence(c, found, cause), first);
-    panel->small = join_sentence(c, water_question(c), medicine_sentences(c, gives));
+    const bool has_room =
+        section_says(c, MESSAGE_TWO) && !second_finding(c, plan_worst_finding(c->plan));
+    const char *cause =
+        wall_says_causes(c) || is_of_ills(c) || has_room ? wall_cause_text(c) : NULL;
+    panel->text = wall_join(c, wall_join(c, found, cause), first);
+    panel->small = wall_join(c, water_question(c), medicine_sentences(c, gives));
     if (!section_says(c, MESSAGE_ALONE))
-        panel->small = join_sentence(c, panel->small, referral_text(c));
+        panel->small = wall_join(c, panel->small, referral_text(c));
     if (!leaves_day_out(c))
-        panel->small = join_sentence(c, panel->small, back_text(c));
+        panel->small = wall_join(c, panel->small, back_text(c));
 }
 
 /* ---- of one that is well ---- */
@@ -676,18 +524,17 @@ static const char *changes_text(struct composition *c)
         : two && !c->plan->actions[1].own
             ? wall_phrase(c, "wall.main.two", "first", wall_short(c, 0), "second", wall_short(c, 1))
             : wall_phrase(c, "wall.main.one", "first", wall_short(c, 0), NULL, NULL);
-    tonight = join_sentence(c, cause_text(c), tonight);
-    return worst
-               ? join_sentence(c, wall_phrase(c, "wall.main.is", "what", found_text(c), NULL, NULL),
-                               tonight)
-               : wall_phrase(c, "wall.main.of", "what", tonight, NULL, NULL);
+    tonight = wall_join(c, wall_cause_text(c), tonight);
+    return worst ? wall_join(c, wall_phrase(c, "wall.main.is", "what", found_text(c), NULL, NULL),
+                             tonight)
+                 : wall_phrase(c, "wall.main.of", "what", tonight, NULL, NULL);
 }
 
 static const char *unchanged_text(struct composition *c)
 {
     const char *key = section_no_changes_key(c->plan);
     if (strcmp(key, "sheet.no-changes.text") == 0)
-        key = "wall.main.right";
+        key = wall_all_fine(c->plan) ? "wall.main.well" : "wall.main.right";
     if (strcmp(key, "sheet.no-changes.unmeasured") == 0)
         key = c->sheet->new_home.value ? "wall.main.new-home" : "wall.main.unmeasured";
     return phrase(&c->ctx, key);
@@ -723,9 +570,9 @@ void section_wall_message(struct composition *c, struct block_builder *out)
         set_ill(c, panel);
     } else {
         panel->text = wall_step_count(c) > 0 ? changes_text(c) : unchanged_text(c);
-        panel->small = join_sentence(c, medicine_sentences(c, false), purpose_text(c));
+        panel->small = wall_join(c, medicine_sentences(c, false), purpose_text(c));
     }
-    panel->small = join_sentence(c, panel->small, small_text(c));
+    panel->small = wall_join(c, panel->small, small_text(c));
 }
 
 /* ---- in one line ---- */

@@ -773,13 +773,13 @@ class Aftercare(unittest.TestCase):
         for done, told in (([], True), (["prolapse-replaced"], False)):
             self.assertEqual("prolapse-not-replaced" in codes(findings=prolapse, done_today=done), told)
 
-    def test_vitamin_a_is_food_too_where_a_sheet_is_in_brief(self):
+    def test_vitamin_a_is_food_too_however_full_a_sheet_is(self):
         """No published table of foods was read: the keeper asks, and gives no vitamins of its own."""
-        for language, said in (("en", "Give no vitamins of your own, and ask us which foods hold vitamin A."), ("es", "Pregunta qué alimentos tienen vitamina A."),
-                               ("fr", "demandez-nous quels aliments ont de la vitamine A.")):
+        for language, said in (("en", "ask us which foods hold vitamin a"), ("es", "pregunta qué alimentos tienen vitamina a"),
+                               ("fr", "demandez-nous quels aliments ont de la vitamine a")):
             text = self.pages(record("red-eared-slider", visit={"kind": "checkout"}, keeper={"language": language}, done_today=["surgery", "sedation", "injection"],
                               findings=[{"code": "vitamin-a-deficiency", "severity": "moderate"}, {"code": "swollen-ear", "severity": "severe"}, {"code": "soft-shell", "severity": "mild"}]), "-raw")
-            self.assertEqual(text.count(said), 1, text)
+            self.assertEqual(text.lower().count(said), 1, text)
 
     def test_a_reason_ends_with_a_stop(self):
         """Her reason may have none, and a sentence follows it; one that has is left as it is."""

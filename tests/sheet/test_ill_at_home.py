@@ -2,6 +2,7 @@
 """An ill animal's evening on the finished sheet: what its illness, its box and its medicines ask for at once, in one order. Each visit and
 what its page says or must not say by hand, from the clinical table, common practice, no source."""
 import json
+import re
 import sys
 import unittest
 
@@ -43,6 +44,9 @@ class OnlyWhileSteady(unittest.TestCase):
         record = visit("bearded-dragon", ["fits moderate"], diet=self.ANIMALS[0][1], medicines=both, patient={"mass": "60 g", "hatched": "2025-08"})
         for language, dose in self.DOSE.items():
             said = text(record, language)
+            if not re.search("Meloxicam ?: 0", said): # in columns, each below its name
+                self.assertEqual(said.count(dose), 2, said)
+                continue
             starts = [said.rindex(f"{name} ") if f"{name} :" in said else said.index(f"{name}: ") for name in ("Calcium glubionate", "Meloxicam", "Vitamin D3")]
             if language == "fr":
                 starts = [said.index(f"{name} : 0,") if name != "Vitamin D3" else said.index("Vitamin D3 : ") for name in ("Calcium glubionate", "Meloxicam", "Vitamin D3")]
@@ -204,7 +208,7 @@ class IllFrogInTheCold(unittest.TestCase):
     clinical table, ILL of amphibians). Germs that heat helps or kills by are the veterinarian's."""
     COLD = {"heat": [{"kind": "mat", "thermostat": "no"}], "thermostat": "no", "substrate": "coconut-fibre", "animals": 2, "mates": ["horned-frog"],
             "water-dish": "no", "readings": {"warm-side": "22 C", "cool-side": "19 C", "night": "16 C"}}
-    CALL = {"en": "Call us if it is still cold by Tue 17 Mar", "es": "Llama si la noche sigue fría el mar 17 mar", "fr": "Appelez si la nuit reste froide le mar 17 mars"}
+    CALL = {"en": "Call us if it is still cold by Tue 17 Mar", "es": "Llama si la noche sigue fría el martes 17 mar", "fr": "Appelez si la nuit reste froide le mar 17 mars"}
 
     def of(self, *found):
         """Drowsy, among mates and on old soil: enough that is worse than a cold night."""

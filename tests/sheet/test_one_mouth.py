@@ -97,7 +97,7 @@ class OneMouth(unittest.TestCase):
             text = pages("blue-tongued-skink", [{"code": "burn", "severity": "moderate", "where": "belly"}], language, enclosure=home)
             self.assertIn(tonight, text)
             self.assertNotIn(then, text)
-            self.assertIn(step, text)
+            self.assertIn(step.rstrip("."), text)
 
     def test_a_lamp_that_is_too_near_has_one_number(self):
         """From 10 in, 13 in once it lies low, never nearer than 16: the middle one says nothing and reads as leave."""
@@ -131,7 +131,7 @@ class OneMouth(unittest.TestCase):
                     lines = letters("bearded-dragon", codes, language, paper, medicines=medicines, **parts)
                     said = " ".join(re.sub(r"» ?«", " ", " ".join(text for _, text in lines)).split())
                     with self.subTest(codes=codes, language=language, paper=paper):
-                        self.assertRegex(said, rf"«[^»]*{names[language]} ?» ?{drip[language]}")
+                        self.assertRegex(said, rf"{names[language]} ?»? ?{drip[language]}") # bold, but on a line of its own below columns
                         self.assertRegex(said, r"not on eyes or nose\.")
                         worse = re.escape(missed[language])
                         self.assertRegex(said, worse)

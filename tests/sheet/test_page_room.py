@@ -42,8 +42,10 @@ class PageRoom(unittest.TestCase):
                 self.assertEqual(first.count(WHY["en"]), 3, first)
 
     def test_the_second_page_is_the_last(self):
+        """But where two ills and a cold box have lists that two pages do not take as lists, one more does."""
         for language in WHY:
-            self.assertEqual(len(pages("checkout", ["burn", "dehydrated"], language)), pages_of("checkout"), language)
+            self.assertEqual(len(pages("checkout", ["burn"], language, enclosure={})), pages_of("checkout"), language)
+            self.assertEqual(len(pages("checkout", ["burn", "dehydrated"], language)), pages_of("checkout") + 1, language)
 
     def test_lines_close_up_before_another_page_begins(self):
         """A new owner's sheet keeps its pages, and one of seven ills and many medicines is one page longer and not two."""
@@ -64,9 +66,9 @@ class PageRoom(unittest.TestCase):
 
     def test_what_runs_on_has_a_sign_before_each_item(self):
         """CDC C8, PEMAT U8: fifteen signs or nine orders in one paragraph. A list draws its sign; a paragraph writes it."""
-        items = {"en": ("Blood in the stool", "Keep it indoors"), "es": ("Sangre en las heces", "Ten[a-z]* dentro de casa"), "fr": ("Sang dans les selles", "Gardez l'animal à l'intérieur")}
+        items = {"en": ("Hides or basks more", "Paler than usual"), "es": ("Se esconde", "Color más pálido"), "fr": ("Se cache", "Couleur plus pâle")}
         runs = 0
-        for name, paper in (("shell-rot-musk-turtle", "letter"), ("airway-dry-tortoise", "a4"), ("prolapse-replaced-iguana", "letter")):
+        for name, paper in (("airway-dry-tortoise", "a4"), ("gravid-late-panther-chameleon", "letter"), ("dry-tree-frog", "letter")):
             for language, signs in items.items():
                 text = self.printed(name, language, paper)
                 for sign in signs:

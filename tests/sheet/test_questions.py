@@ -226,7 +226,7 @@ class Answers:
         if sheet.plan["patient"]["go_now"]:
             return [] if any(one in place.text() for one in sheet.said("wall.way.sheet.do")) else ["the way"]
         if not first:  # the message says that nothing is to be changed, or what is unknown
-            said = sheet.said("wall.main.right", "wall.main.unmeasured", "wall.main.is", "wall.main.ask") + [close(sheet.plan["patient"]["name"])]
+            said = sheet.said("wall.main.right", "wall.main.well", "wall.main.unmeasured", "wall.main.is", "wall.main.ask") + [close(sheet.plan["patient"]["name"])]
             return [] if any(one in sheet.at("top").text() for one in said) else [said]
         missing = []
         for rank, code in enumerate(first):

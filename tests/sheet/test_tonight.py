@@ -123,7 +123,7 @@ class ColdAndWeak(unittest.TestCase):
         box = {**self.box("whites-tree-frog"), **self.BESIDE, "mates": ["whites-tree-frog", "fire-bellied-toad"]}
         record = visit("whites-tree-frog", ["prolapse severe", "worms moderate", "underweight moderate"], enclosure=box,
                        **{"done-today": ["sedation", "prolapse-replaced", "sutures"], "follow-up": {"recheck": "3 days", "aftercare": [{"of": "sedation", "awake-by": "19:30"}]}})
-        for language, night, call in (("en", "keep the night warmer", "Not right by Tue 17 Mar? Call us"), ("es", "más calor de noche", "mal algo el mar 17 mar? Llama"),
+        for language, night, call in (("en", "keep the night warmer", "Not right by Tue 17 Mar? Call us"), ("es", "más calor de noche", "mal algo el martes 17 mar? Llama"),
                                       ("fr", "chauffez plus la nuit", "Pas réglé le mar 17 mars")):
             said = text(record, language).replace("’", "'")
             front = said.split(" 1 of ")[0].split(" 1 de ")[0].split(" 1 sur ")[0]

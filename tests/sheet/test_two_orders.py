@@ -340,7 +340,7 @@ class HeatedToad(unittest.TestCase):
         record = visit("fire-bellied-toad", ["bite-wound moderate", "underweight mild"], enclosure=self.READ, **self.MORE,
                        patient={"hatched": "2023", "mass": "9 g", "earlier": [{"on": "2026-01-10", "mass": "11 g", "healthy": True}]})
         record["findings"].append({"code": "not-eating", "value": 5})
-        for language, none, later in (("en", "No food before Tue 17 Mar", "18 Mar on"), ("es", "Sin comida antes del mar 17 mar", "antes del mié 18"), ("fr", "avant le mar 17 mars", "avant le mer 18")):
+        for language, none, later in (("en", "No food before Tue 17 Mar", "18 Mar on"), ("es", "Sin comida antes del martes 17 mar", "antes del miércoles 18"), ("fr", "avant le mar 17 mars", "avant le mer 18")):
             said = text(record, language)
             self.assertIn(none, said, language)
             self.assertNotIn(later, said, language)
