@@ -272,20 +272,67 @@ static struct point water_mark(const struct diagram *d, const struct placed *p,
     return at;
 }
 
-/* Beside the bar's right end, or on it where the wall is too near, or beyond the wall where that
- * is too near to another mark. */
+static bool is_on_distance(const struct diagram *d, const struct placed *p, struct point at)
+{
+    static const double OFF = 2;
+    if (d->distance == NULL)
+        return false;
+    const struct point from = diagram_point(p, d->distance->x, d->distance->from);
+    return fabs(from.x - at.x) < DIAGRAM_MARK_PT + OFF && at.y + DIAGRAM_MARK_PT > from.y;
+}
+
+/* Does a mark here stand on a lamp, its own or another one? */
+static bool is_on_lamp(const struct diagram *d, const struct placed *p, struct point at)
+{
+    for (size_t i = 0; i < d->thing_count; i++) {
+        const struct diagram_thing *thing = &d->things[i];
+        struct extent_pt box = bar_box(p, thing);
+        if (thing->kind == THING_PICTOGRAM) {
+            const struct point sign = diagram_sign_point(d, p, thing);
+            const double half = diagram_sign_size(d, p) / 2;
+            box = (struct extent_pt){sign.x - half, sign.y - half, sign.x + half, sign.y + half};
+        } else if (thing->kind != THING_BAR)
+            continue;
+        if (at.x + DIAGRAM_MARK_PT > box.left && at.x - DIAGRAM_MARK_PT < box.right &&
+            at.y + DIAGRAM_MARK_PT > box.top && at.y - DIAGRAM_MARK_PT < box.bottom)
+            return true;
+    }
+    return false;
+}
+
+/* Beside a lamp or below it, where the mark covers neither that nor what else is drawn; beyond the
+ * wall where there is no such place. */
+static struct point lamp_mark(const struct diagram *d, const struct placed *p,
+                              struct extent_pt lamp)
+{
+    static const double OFF = 2.5, TOP = 9.5;
+    const double apart = DIAGRAM_MARK_PT + OFF, left = p->left + apart,
+                 right = p->left + d->length * p->scale - apart,
+                 middle = fmax(TOP, (lamp.top + lamp.bottom) / 2), below = lamp.bottom + apart;
+    const struct point places[] = {{lamp.right + apart, middle},
+                                   {lamp.right - DIAGRAM_MARK_PT, below},
+                                   {lamp.left - apart, middle},
+                                   {lamp.left + DIAGRAM_MARK_PT, below},
+                                   {(lamp.left + lamp.right) / 2, below}};
+    for (size_t i = 0; i < sizeof places / sizeof *places; i++) {
+        const struct point *at = &places[i];
+        if (at->x >= left && at->x <= right && !is_on_mark(d, p, *at) && !is_on_lamp(d, p, *at) &&
+            !is_on_distance(d, p, *at) && !is_on_thing(d, p, *at))
+            return *at;
+    }
+    return (struct point){p->left + d->length * p->scale + DIAGRAM_MARK_PT + OFF, middle};
+}
+
 struct point diagram_mark_point(const struct diagram *diagram, const struct placed *placed,
                                 const struct diagram_thing *thing)
 {
-    static const double BESIDE = 11, MIDDLE = 3, TOP = 9.5;
     if (thing->kind == THING_WATER)
         return water_mark(diagram, placed, thing);
-    struct point at = diagram_point(placed, thing->x, thing->y);
-    double end = at.x + thing->width * placed->scale;
-    double wall = placed->left + diagram->length * placed->scale;
-    at.y = fmax(TOP, at.y - MIDDLE);
-    at.x = end + BESIDE + DIAGRAM_MARK_PT < wall ? end + BESIDE : end - DIAGRAM_MARK_PT;
-    if (is_on_mark(diagram, placed, at))
-        at.x = wall + BESIDE;
-    return at;
+    if (thing->kind != THING_PICTOGRAM)
+        return lamp_mark(diagram, placed, bar_box(placed, thing));
+    const struct point sign = diagram_sign_point(diagram, placed, thing);
+    const double half = diagram_sign_size(diagram, placed) / 2;
+    return lamp_mark(
+        diagram, placed,
+        (struct extent_pt){sign.x - half, sign.y - half, sign.x + half, sign.y + half});
 }
