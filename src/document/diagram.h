@@ -30,7 +30,7 @@ struct diagram_thing {
     bool is_mirrored; /* THING_OUTLINE: it looks to the left */
     const struct pictogram *pictogram;
     const char *word; /* stands under the floor below it */
-    const char *mark; /* of a lamp or the water: the step that is about it */
+    const char *mark; /* of a lamp, the water or an area: the step about it */
     bool is_mark_solid;
 };
 

@@ -323,11 +323,36 @@ static struct point lamp_mark(const struct diagram *d, const struct placed *p,
     return (struct point){p->left + d->length * p->scale + DIAGRAM_MARK_PT + OFF, middle};
 }
 
+/* Above what stands on the floor, or beside it: its points are the corners of an area. */
+static struct point area_mark(const struct diagram *d, const struct placed *p,
+                              const struct diagram_thing *area)
+{
+    static const double OFF = 2;
+    double top = 0;
+    for (size_t i = 0; i < area->count; i++)
+        top = fmax(top, area->points[2 * i + 1]);
+    const double apart = DIAGRAM_MARK_PT + OFF, right = p->left + d->length * p->scale - apart;
+    const struct point left = diagram_point(p, area->x, top);
+    const double middle = left.x + area->width * p->scale / 2;
+    const struct point places[] = {{middle, left.y - apart},
+                                   {middle, left.y - 3 * apart},
+                                   {left.x - apart, left.y - apart},
+                                   {left.x - 3 * apart, left.y - apart}};
+    for (size_t i = 0; i < sizeof places / sizeof *places; i++)
+        if (places[i].x >= p->left + apart && places[i].x <= right &&
+            !is_on_mark(d, p, places[i]) && !is_on_lamp(d, p, places[i]) &&
+            !is_on_distance(d, p, places[i]) && !is_on_thing(d, p, places[i]))
+            return places[i];
+    return (struct point){right + 2 * apart, left.y - apart};
+}
+
 struct point diagram_mark_point(const struct diagram *diagram, const struct placed *placed,
                                 const struct diagram_thing *thing)
 {
     if (thing->kind == THING_WATER)
         return water_mark(diagram, placed, thing);
+    if (thing->kind == THING_AREA)
+        return area_mark(diagram, placed, thing);
     if (thing->kind != THING_PICTOGRAM)
         return lamp_mark(diagram, placed, bar_box(placed, thing));
     const struct point sign = diagram_sign_point(diagram, placed, thing);

@@ -6,7 +6,7 @@
 #include "sheet/wall.h"
 #include "words/slots.h"
 
-enum { THINGS_MOST = 24, LABELS_MOST = 8, COIL_TURNS = 3 };
+enum { THINGS_MOST = 24, LABELS_MOST = 8, COIL_BENDS = 2 };
 
 /* Where things stand, as shares of the box. What nobody measures, such as a hide, is drawn thin. */
 static const double BASK_FROM = 0.03, BASK_TO = 0.36, HEAT_AT = 0.08, ANIMAL_AT = 0.15;
@@ -236,39 +236,56 @@ static void add_hide(struct scene_plan *s)
                     s->c->plan->humidity.moist_hide ? "wall.box.damp-hide" : "wall.box.hide");
 }
 
+/* The row of page one that is about the water that it drinks. */
+static void mark_bowl(struct scene_plan *s, struct diagram_thing *bowl)
+{
+    static const char *const rows[] = {"change-dish", "treat-water", "offer-water",
+                                       "add-water-dish"};
+    for (size_t i = 0; i < wall_step_count(s->c) && !bowl->mark; i++)
+        for (size_t k = 0; k < sizeof rows / sizeof *rows && !bowl->mark; k++)
+            if (strcmp(s->c->plan->actions[i].code, rows[k]) == 0)
+                bowl->mark = wall_mark(s->c, i, &bowl->is_mark_solid);
+    see_mark(s, bowl->mark, bowl->is_mark_solid);
+}
+
 static void add_bowl(struct scene_plan *s)
 {
     static const double shape[][2] = {{0, 1}, {0.15, 0}, {0.85, 0}, {1, 1}};
     const struct outline bowl = {BOWL_AT, BOWL_LONG,
                                  fmin(BOWL_LONG * s->length * 0.3, s->height * 0.12), shape,
                                  sizeof shape / sizeof *shape};
-    if (!s->some_water && !s->wakes && !plan_holds(s->c->plan, "water-offered", "drops-and-mist"))
+    if (!s->some_water && !s->wakes && !plan_holds(s->c->plan, "water-offered", "drops-and-mist")) {
         add_outline(s, &bowl, "wall.box.bowl");
+        mark_bowl(s, &s->things[s->diagram->thing_count - 1]);
+    }
 }
 
 /* ---- the animal ---- */
 
-/* A snake lies in a coil: turns of one width one upon another, whose arc is as long as the snake.
- * pi times the width is a turn's arc. */
+/* A snake lies in bends one upon another, each as long in front as it is behind, its head on the top
+ * one and its thin tail beside the lowest. */
 static void add_coil(struct scene_plan *s, double length, double floor)
 {
-    static const double PI = 3.14159265358979323846, THICK = 1 / 26.0, HEAD = 0.35;
-    double thick = length * THICK, wide = (length / COIL_TURNS) / PI - thick;
-    double left = ANIMAL_AT * s->length;
-    wide = fmax(thick, fmin(wide, s->length * 0.8 - left));
-    for (int turn = 0; turn < COIL_TURNS; turn++) {
-        double shrink = wide * 0.07 * turn;
-        add_line(s, left + shrink, floor + thick * (0.5 + 0.92 * turn), wide - 2 * shrink,
-                 thick * 0.86);
+    static const double THICK = 1 / 26.0, STROKE = 0.8, PITCH = 1.15, TAIL = 1.5, TAIL_THICK = 0.35;
+    const double thick = length * THICK, left = ANIMAL_AT * s->length + TAIL * thick,
+                 wide = fmax(thick, fmin(length / (2 * (COIL_BENDS + 1)), s->length * 0.8 - left));
+    const size_t count = 2 * (COIL_BENDS + 1);
+    double *points = ARENA_ARRAY(s->c->arena, double, 2 * count);
+    for (size_t i = 0; i < count; i++) {
+        points[2 * i] = left + ((i + 1) / 2 % 2 ? wide : 0);
+        points[2 * i + 1] = floor + thick * (STROKE / 2 + PITCH * (double)(i / 2));
     }
-    double top = floor + thick * (0.5 + 0.92 * COIL_TURNS);
-    add_line(s, left + wide * (1 - HEAD), top, wide * HEAD, thick * 0.8);
+    struct diagram_thing *body = add_thing(s, THING_LINE);
+    body->points = points;
+    body->count = count;
+    body->stroke = STROKE * thick;
+    add_line(s, left - TAIL * thick, points[1], TAIL * thick, TAIL_THICK * thick);
     struct diagram_thing *eye = add_thing(s, THING_EYE);
-    eye->x = left + wide;
-    eye->y = top + thick * 0.1;
+    eye->x = points[2 * count - 2];
+    eye->y = points[2 * count - 1] + thick * 0.1;
     eye->width = thick * 0.26;
     s->animal_x = left + wide * 0.5;
-    s->back = top + thick * 0.4 - floor;
+    s->back = points[2 * count - 1] + thick * STROKE / 2 - floor;
 }
 
 static void add_animal(struct scene_plan *s)

@@ -1,6 +1,7 @@
 /* The drawing of page one is the box as it shall be tonight: what is switched off is crossed out
  * under its step's number, one that is not awake lies on the floor, and each reading that is off
  * has its arrow. By hand, after what readers of printed sheets missed (no source). */
+#include <math.h>
 #include <string.h>
 
 #include "document/diagram.h"
@@ -159,6 +160,42 @@ START_TEST(no_mark_covers_a_lamp)
 }
 END_TEST
 
+/* Row 3 of a dry tortoise offers water: its disc stands at the bowl, and not on it. */
+START_TEST(a_row_about_the_bowl_has_its_disc_there)
+{
+    const struct diagram *d = panel_of_case("airway-dry-tortoise", PANEL_DIAGRAM)->diagram;
+    const struct diagram_thing *bowl = NULL;
+    for (size_t i = 0; i < d->thing_count; i++)
+        if (d->things[i].word && strcmp(d->things[i].word, "water") == 0)
+            bowl = &d->things[i];
+    ck_assert(bowl && bowl->mark && bowl->is_mark_solid);
+    ck_assert_str_eq(bowl->mark, "3");
+    for (double scale = 1; scale < 5; scale *= 1.2) {
+        struct placed p = {.scale = scale, .left = 100, .floor_y = 900, .label_count = 0};
+        diagram_set_points(d, &p);
+        const struct point mark = diagram_mark_point(d, &p, bowl),
+                           top = diagram_point(&p, bowl->x, bowl->points[1]);
+        ck_assert_msg(mark.y + DIAGRAM_MARK_PT <= top.y, "at %g", scale);
+    }
+}
+END_TEST
+
+/* Of its length half is seen, in three bends under its head: by hand. */
+START_TEST(a_snake_lies_in_bends)
+{
+    const struct diagram *d = panel_of_case("tube-fed-corn-snake", PANEL_DIAGRAM)->diagram;
+    const struct diagram_thing *body = thing_of(d, THING_LINE);
+    double along = 0;
+    ck_assert(body && body->count == 6);
+    for (size_t i = 0; i + 1 < body->count; i += 2) {
+        along += fabs(body->points[2 * i + 2] - body->points[2 * i]);
+        ck_assert_double_eq(body->points[2 * i + 3], body->points[2 * i + 1]);
+    }
+    ck_assert_double_eq_tol(along, 105.0 / 2, 0.5);
+    ck_assert_double_eq(thing_of(d, THING_EYE)->x, body->points[10]);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("tonights_box");
@@ -170,6 +207,8 @@ int main(void)
     tcase_add_test(tcase, each_reading_that_a_step_changes_has_its_arrow);
     tcase_add_loop_test(tcase, who_wakes_up_lies_on_a_bare_floor, 0, 2);
     tcase_add_test(tcase, a_night_that_is_not_known_is_written_down);
+    tcase_add_test(tcase, a_row_about_the_bowl_has_its_disc_there);
+    tcase_add_test(tcase, a_snake_lies_in_bends);
     tcase_add_loop_test(tcase, no_mark_covers_a_lamp, 0, 4);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);
