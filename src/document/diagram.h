@@ -27,6 +27,7 @@ struct diagram_thing {
     double stroke;
     bool is_open;     /* still to be added: dashed */
     bool is_off;      /* THING_BAR: hollow and crossed out */
+    bool is_animal;   /* THING_LINE: marks stand beside it */
     bool is_mirrored; /* THING_OUTLINE: it looks to the left */
     const struct pictogram *pictogram;
     const char *word; /* stands under the floor below it */

@@ -39,6 +39,21 @@ static struct extent_pt outline_box(const struct diagram *d, const struct placed
     return (struct extent_pt){feet.x, feet.y - high, feet.x + width, feet.y};
 }
 
+/* Of a line that is an animal. */
+static struct extent_pt line_box(const struct placed *p, const struct diagram_thing *line)
+{
+    struct extent_pt box = {HUGE_VAL, HUGE_VAL, -HUGE_VAL, -HUGE_VAL};
+    const double half = line->stroke * p->scale / 2;
+    for (size_t i = 0; i < line->count; i++) {
+        const struct point at = diagram_point(p, line->points[2 * i], line->points[2 * i + 1]);
+        box.left = fmin(box.left, at.x - half);
+        box.right = fmax(box.right, at.x + half);
+        box.top = fmin(box.top, at.y - half);
+        box.bottom = fmax(box.bottom, at.y + half);
+    }
+    return box;
+}
+
 static double mark_radius(const struct diagram_label *label)
 {
     return label->mark != NULL ? DIAGRAM_MARK_PT : RING_PT;
@@ -77,6 +92,25 @@ static double clear_of(const struct diagram *d, const struct placed *p, const si
     return x;
 }
 
+static bool meets(struct point at, double radius, const struct extent_pt *box)
+{
+    return at.x + radius > box->left && at.x - radius < box->right && at.y + radius > box->top &&
+           at.y - radius < box->bottom;
+}
+
+/* A snake lies high: what is measured at its right stands there, while the box is wide enough. */
+static void clear_snake(const struct diagram *d, const struct placed *p, double radius,
+                        const struct diagram_thing *snake, struct point *point)
+{
+    static const double APART = 2;
+    const struct extent_pt box = line_box(p, snake);
+    const double beside = box.right + APART + radius,
+                 wall = p->left + d->length * p->scale - WALL_PT;
+    if (meets(*point, radius, &box) && point->x > (box.left + box.right) / 2 &&
+        beside + radius < wall)
+        point->x = beside;
+}
+
 /* A mark does not hide the animal: it stands above its back, where there is room below the top. */
 static void clear_animal(const struct diagram *d, const struct placed *p,
                          const struct diagram_label *label, struct point *point)
@@ -85,12 +119,13 @@ static void clear_animal(const struct diagram *d, const struct placed *p,
     const double radius = mark_radius(label), top = p->floor_y - d->height * p->scale;
     for (size_t i = 0; i < d->thing_count; i++) {
         const struct diagram_thing *animal = &d->things[i];
+        if (animal->is_animal)
+            clear_snake(d, p, radius, animal, point);
         if (animal->kind != THING_OUTLINE)
             continue;
         const struct extent_pt box = outline_box(d, p, animal);
         const double above = box.top - APART - radius;
-        if (point->x + radius > box.left && point->x - radius < box.right &&
-            point->y + radius > box.top && point->y - radius < box.bottom && above - radius > top)
+        if (meets(*point, radius, &box) && above - radius > top)
             point->y = above;
     }
 }

@@ -279,6 +279,7 @@ static void add_coil(struct scene_plan *s, double length, double floor)
     body->points = points;
     body->count = count;
     body->stroke = STROKE * thick;
+    body->is_animal = true;
     add_line(s, left - TAIL * thick, points[1], TAIL * thick, TAIL_THICK * thick);
     struct diagram_thing *eye = add_thing(s, THING_EYE);
     eye->x = points[2 * count - 2];
