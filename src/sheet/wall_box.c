@@ -262,8 +262,8 @@ static void add_bowl(struct scene_plan *s)
 
 /* ---- the animal ---- */
 
-/* A snake lies in bends one upon another, each as long in front as it is behind, its head on the top
- * one and its thin tail beside the lowest. */
+/* A snake lies in bends one upon another, each as long in front as it is behind, its head on the
+ * top one and its thin tail beside the lowest. */
 static void add_coil(struct scene_plan *s, double length, double floor)
 {
     static const double THICK = 1 / 26.0, STROKE = 0.8, PITCH = 1.15, TAIL = 1.5, TAIL_THICK = 0.35;
