@@ -9,6 +9,7 @@ static const char *const describing[] = {
     /* names and units, put into other sentences */
     "calendar.*",
     "cut.*",
+    "cut-word.*",
     "caution-about.*",
     "day-part.*",
     "disinfectant.*",

@@ -26,10 +26,12 @@ struct diagram_thing {
     size_t count;
     double stroke;
     bool is_open;     /* still to be added: dashed */
+    bool is_off;      /* THING_BAR: hollow and crossed out */
+    bool is_animal;   /* THING_LINE: marks stand beside it */
     bool is_mirrored; /* THING_OUTLINE: it looks to the left */
     const struct pictogram *pictogram;
     const char *word; /* stands under the floor below it */
-    const char *mark; /* of a THING_BAR or THING_WATER: the step that is about it */
+    const char *mark; /* of a lamp, the water or an area: the step about it */
     bool is_mark_solid;
 };
 

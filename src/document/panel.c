@@ -73,6 +73,9 @@ void panel_each_text(const struct panel *panel, visitor *visit, void *context)
     }
     if (panel->cuts != NULL)
         see(visit, context, panel->cuts->alternative, false);
+    for (size_t i = 0; panel->cuts != NULL && panel->cuts->words != NULL && i < panel->cuts->count;
+         i++)
+        see(visit, context, panel->cuts->words[i], true);
     see(visit, context, panel->unit, true);
     see(visit, context, panel->after, true);
     see(visit, context, panel->second_title, true);

@@ -84,8 +84,9 @@ struct cut {
 struct cuts {
     const struct cut *const *drawn;
     size_t count;
-    double unit_pt;          /* of a unit of their signs */
-    const char *alternative; /* of them all */
+    double unit_pt;           /* of a unit of their signs */
+    const char *alternative;  /* of them all */
+    const char *const *words; /* one below each, which line it belongs to; NULL: none */
 };
 
 struct photo; /* document.h */

@@ -138,12 +138,15 @@ static double hanging_pt(const struct diagram *d, const struct placed *p, double
         if ((thing->kind != THING_BAR && !sign) || thing->y > top)
             continue;
         double half = sign ? sign_half : thing->mark != NULL ? DIAGRAM_MARK_PT : 0;
-        double beside = thing->mark != NULL ? BESIDE : half;
+        double beside = thing->mark != NULL ? half + BESIDE : half;
         struct point at =
             sign ? diagram_sign_point(d, p, thing) : diagram_point(p, thing->x, thing->y);
         double from = at.x - beside, to = at.x + thing->width * p->scale + beside;
         if (to >= left && from <= right)
             lowest = fmax(lowest, at.y - (p->floor_y - top * p->scale) + half + 4);
+        at = thing->mark != NULL ? diagram_mark_point(d, p, thing) : at;
+        if (thing->mark != NULL && at.x + BESIDE / 2 >= left && at.x - BESIDE / 2 <= right)
+            lowest = fmax(lowest, at.y - (p->floor_y - top * p->scale) + DIAGRAM_MARK_PT + 4);
     }
     return lowest;
 }

@@ -39,6 +39,21 @@ static struct extent_pt outline_box(const struct diagram *d, const struct placed
     return (struct extent_pt){feet.x, feet.y - high, feet.x + width, feet.y};
 }
 
+/* Of a line that is an animal. */
+static struct extent_pt line_box(const struct placed *p, const struct diagram_thing *line)
+{
+    struct extent_pt box = {HUGE_VAL, HUGE_VAL, -HUGE_VAL, -HUGE_VAL};
+    const double half = line->stroke * p->scale / 2;
+    for (size_t i = 0; i < line->count; i++) {
+        const struct point at = diagram_point(p, line->points[2 * i], line->points[2 * i + 1]);
+        box.left = fmin(box.left, at.x - half);
+        box.right = fmax(box.right, at.x + half);
+        box.top = fmin(box.top, at.y - half);
+        box.bottom = fmax(box.bottom, at.y + half);
+    }
+    return box;
+}
+
 static double mark_radius(const struct diagram_label *label)
 {
     return label->mark != NULL ? DIAGRAM_MARK_PT : RING_PT;
@@ -77,6 +92,25 @@ static double clear_of(const struct diagram *d, const struct placed *p, const si
     return x;
 }
 
+static bool meets(struct point at, double radius, const struct extent_pt *box)
+{
+    return at.x + radius > box->left && at.x - radius < box->right && at.y + radius > box->top &&
+           at.y - radius < box->bottom;
+}
+
+/* A snake lies high: what is measured at its right stands there, while the box is wide enough. */
+static void clear_snake(const struct diagram *d, const struct placed *p, double radius,
+                        const struct diagram_thing *snake, struct point *point)
+{
+    static const double APART = 2;
+    const struct extent_pt box = line_box(p, snake);
+    const double beside = box.right + APART + radius,
+                 wall = p->left + d->length * p->scale - WALL_PT;
+    if (meets(*point, radius, &box) && point->x > (box.left + box.right) / 2 &&
+        beside + radius < wall)
+        point->x = beside;
+}
+
 /* A mark does not hide the animal: it stands above its back, where there is room below the top. */
 static void clear_animal(const struct diagram *d, const struct placed *p,
                          const struct diagram_label *label, struct point *point)
@@ -85,12 +119,13 @@ static void clear_animal(const struct diagram *d, const struct placed *p,
     const double radius = mark_radius(label), top = p->floor_y - d->height * p->scale;
     for (size_t i = 0; i < d->thing_count; i++) {
         const struct diagram_thing *animal = &d->things[i];
+        if (animal->is_animal)
+            clear_snake(d, p, radius, animal, point);
         if (animal->kind != THING_OUTLINE)
             continue;
         const struct extent_pt box = outline_box(d, p, animal);
         const double above = box.top - APART - radius;
-        if (point->x + radius > box.left && point->x - radius < box.right &&
-            point->y + radius > box.top && point->y - radius < box.bottom && above - radius > top)
+        if (meets(*point, radius, &box) && above - radius > top)
             point->y = above;
     }
 }
@@ -272,20 +307,92 @@ static struct point water_mark(const struct diagram *d, const struct placed *p,
     return at;
 }
 
-/* Beside the bar's right end, or on it where the wall is too near, or beyond the wall where that
- * is too near to another mark. */
+static bool is_on_distance(const struct diagram *d, const struct placed *p, struct point at)
+{
+    static const double OFF = 2;
+    if (d->distance == NULL)
+        return false;
+    const struct point from = diagram_point(p, d->distance->x, d->distance->from);
+    return fabs(from.x - at.x) < DIAGRAM_MARK_PT + OFF && at.y + DIAGRAM_MARK_PT > from.y;
+}
+
+/* Does a mark here stand on a lamp, its own or another one? */
+static bool is_on_lamp(const struct diagram *d, const struct placed *p, struct point at)
+{
+    for (size_t i = 0; i < d->thing_count; i++) {
+        const struct diagram_thing *thing = &d->things[i];
+        struct extent_pt box = bar_box(p, thing);
+        if (thing->kind == THING_PICTOGRAM) {
+            const struct point sign = diagram_sign_point(d, p, thing);
+            const double half = diagram_sign_size(d, p) / 2;
+            box = (struct extent_pt){sign.x - half, sign.y - half, sign.x + half, sign.y + half};
+        } else if (thing->kind != THING_BAR)
+            continue;
+        if (at.x + DIAGRAM_MARK_PT > box.left && at.x - DIAGRAM_MARK_PT < box.right &&
+            at.y + DIAGRAM_MARK_PT > box.top && at.y - DIAGRAM_MARK_PT < box.bottom)
+            return true;
+    }
+    return false;
+}
+
+/* Beside a lamp or below it, where the mark covers neither that nor what else is drawn; beyond the
+ * wall where there is no such place. */
+static struct point lamp_mark(const struct diagram *d, const struct placed *p,
+                              struct extent_pt lamp)
+{
+    static const double OFF = 2.5, TOP = 9.5;
+    const double apart = DIAGRAM_MARK_PT + OFF, left = p->left + apart,
+                 right = p->left + d->length * p->scale - apart,
+                 middle = fmax(TOP, (lamp.top + lamp.bottom) / 2), below = lamp.bottom + apart;
+    const struct point places[] = {{lamp.right + apart, middle},
+                                   {lamp.right - DIAGRAM_MARK_PT, below},
+                                   {lamp.left - apart, middle},
+                                   {lamp.left + DIAGRAM_MARK_PT, below},
+                                   {(lamp.left + lamp.right) / 2, below}};
+    for (size_t i = 0; i < sizeof places / sizeof *places; i++) {
+        const struct point *at = &places[i];
+        if (at->x >= left && at->x <= right && !is_on_mark(d, p, *at) && !is_on_lamp(d, p, *at) &&
+            !is_on_distance(d, p, *at) && !is_on_thing(d, p, *at))
+            return *at;
+    }
+    return (struct point){p->left + d->length * p->scale + DIAGRAM_MARK_PT + OFF, middle};
+}
+
+/* Above what stands on the floor, or beside it: its points are the corners of an area. */
+static struct point area_mark(const struct diagram *d, const struct placed *p,
+                              const struct diagram_thing *area)
+{
+    static const double OFF = 2;
+    double top = 0;
+    for (size_t i = 0; i < area->count; i++)
+        top = fmax(top, area->points[2 * i + 1]);
+    const double apart = DIAGRAM_MARK_PT + OFF, right = p->left + d->length * p->scale - apart;
+    const struct point left = diagram_point(p, area->x, top);
+    const double middle = left.x + area->width * p->scale / 2;
+    const struct point places[] = {{middle, left.y - apart},
+                                   {middle, left.y - 3 * apart},
+                                   {left.x - apart, left.y - apart},
+                                   {left.x - 3 * apart, left.y - apart}};
+    for (size_t i = 0; i < sizeof places / sizeof *places; i++)
+        if (places[i].x >= p->left + apart && places[i].x <= right &&
+            !is_on_mark(d, p, places[i]) && !is_on_lamp(d, p, places[i]) &&
+            !is_on_distance(d, p, places[i]) && !is_on_thing(d, p, places[i]))
+            return places[i];
+    return (struct point){right + 2 * apart, left.y - apart};
+}
+
 struct point diagram_mark_point(const struct diagram *diagram, const struct placed *placed,
                                 const struct diagram_thing *thing)
 {
-    static const double BESIDE = 11, MIDDLE = 3, TOP = 9.5;
     if (thing->kind == THING_WATER)
         return water_mark(diagram, placed, thing);
-    struct point at = diagram_point(placed, thing->x, thing->y);
-    double end = at.x + thing->width * placed->scale;
-    double wall = placed->left + diagram->length * placed->scale;
-    at.y = fmax(TOP, at.y - MIDDLE);
-    at.x = end + BESIDE + DIAGRAM_MARK_PT < wall ? end + BESIDE : end - DIAGRAM_MARK_PT;
-    if (is_on_mark(diagram, placed, at))
-        at.x = wall + BESIDE;
-    return at;
+    if (thing->kind == THING_AREA)
+        return area_mark(diagram, placed, thing);
+    if (thing->kind != THING_PICTOGRAM)
+        return lamp_mark(diagram, placed, bar_box(placed, thing));
+    const struct point sign = diagram_sign_point(diagram, placed, thing);
+    const double half = diagram_sign_size(diagram, placed) / 2;
+    return lamp_mark(
+        diagram, placed,
+        (struct extent_pt){sign.x - half, sign.y - half, sign.x + half, sign.y + half});
 }

@@ -6,22 +6,37 @@
 static const double GAP_PT = 8, APART_PT = 6, BELOW_RULE_PT = 5, RULE_PT = 2;
 
 struct grid {
+    const struct composer *composer;
     const struct cuts *cuts;
     size_t columns;
 };
 
-/* As wide as the widest. */
-static double column_width(const struct cuts *cuts)
+static const char *word_of(const struct cuts *cuts, size_t at)
 {
+    return cuts->words != NULL ? cuts->words[at] : "";
+}
+
+/* As wide as the widest picture or word. */
+static double column_width(const struct grid *grid)
+{
+    const struct lettering pen = {.size_pt = PANEL_TEXT_PT};
+    const struct cuts *cuts = grid->cuts;
     double widest = 0;
     for (size_t i = 0; i < cuts->count; i++)
-        widest = fmax(widest, cuts->drawn[i]->sign.field * cuts->unit_pt);
+        widest = fmax(widest, fmax(cuts->drawn[i]->sign.field * cuts->unit_pt,
+                                   board_width_pt(grid->composer, &pen, word_of(cuts, i))));
     return widest;
 }
 
 static double grid_width(const struct grid *grid)
 {
-    return (double)grid->columns * (column_width(grid->cuts) + APART_PT) - APART_PT;
+    return (double)grid->columns * (column_width(grid) + APART_PT) - APART_PT;
+}
+
+static double word_pt(const struct cuts *cuts)
+{
+    static const double LINE = 13;
+    return cuts->words != NULL ? LINE : 0;
 }
 
 /* Where the row of this one begins; of the one behind the last, where the grid ends. */
@@ -31,7 +46,8 @@ static double row_top(const struct grid *grid, size_t at)
                  row = at < grid->cuts->count ? at / grid->columns : rows;
     double top = BELOW_RULE_PT, highest = 0;
     for (size_t i = 0; i < grid->cuts->count && i / grid->columns < row; i++) {
-        highest = fmax(highest, grid->cuts->drawn[i]->height * grid->cuts->unit_pt);
+        highest =
+            fmax(highest, grid->cuts->drawn[i]->height * grid->cuts->unit_pt + word_pt(grid->cuts));
         if ((i + 1) % grid->columns != 0 && i + 1 < grid->cuts->count)
             continue;
         top += highest + APART_PT;
@@ -69,7 +85,7 @@ static double height_with(struct composer *composer, const struct place *place,
 static size_t best_columns(struct composer *composer, const struct place *place,
                            const struct panel *panel, panel_setter *set)
 {
-    struct grid grid = {panel->cuts, 1};
+    struct grid grid = {composer, panel->cuts, 1};
     size_t best = 1;
     double least = HUGE_VAL;
     for (; grid.columns <= panel->cuts->count; grid.columns++) {
@@ -84,8 +100,10 @@ static size_t best_columns(struct composer *composer, const struct place *place,
  * are drawn behind the words, as they are read. */
 static void draw_cuts(const struct board *board, int figure, const struct grid *grid, double up)
 {
+    static const double BASE = 10;
     const double right = board->left_pt + board->width_pt, left = right - grid_width(grid),
-                 step = column_width(grid->cuts) + APART_PT;
+                 step = column_width(grid) + APART_PT;
+    const struct lettering pen = {.element = figure, .size_pt = PANEL_TEXT_PT};
     board_rule(board, left - GAP_PT, RULE_PT / 2 - up, right, RULE_PT / 2 - up, RULE_PT);
     for (size_t i = 0; i < grid->cuts->count; i++) {
         const struct cut *cut = grid->cuts->drawn[i];
@@ -94,6 +112,9 @@ static void draw_cuts(const struct board *board, int figure, const struct grid *
                                                  .x = left + (double)(i % grid->columns) * step,
                                                  .y = row_top(grid, i) - up,
                                                  .size_pt = cut->sign.field * grid->cuts->unit_pt});
+        board_text(board, &pen, left + (double)(i % grid->columns) * step,
+                   row_top(grid, i) - up + cut->height * grid->cuts->unit_pt + BASE,
+                   word_of(grid->cuts, i));
     }
     board->fragment->figure = figure;
     board->fragment->figure_left = left;
@@ -106,7 +127,7 @@ void panel_beside_cuts(struct composer *composer, struct place *place, const str
                        panel_setter *set)
 {
     const struct fragment *mark = place->stack->last;
-    struct grid grid = {panel->cuts, best_columns(composer, place, panel, set)};
+    struct grid grid = {composer, panel->cuts, best_columns(composer, place, panel, set)};
     struct place narrow = beside(place, &grid);
     set(composer, &narrow, panel);
     place->element = narrow.element;

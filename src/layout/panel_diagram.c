@@ -77,6 +77,17 @@ static void draw_block(const struct sketch *s, const struct diagram_thing *thing
     op->dash = thing->is_open ? DASH_DASHED : DASH_SOLID;
 }
 
+static void cross_out(const struct sketch *s, struct point middle)
+{
+    static const double HALF = 7, UNDER = 4.5, STROKE = 2;
+    for (int way = -1; way <= 1; way += 2) {
+        const struct point line[] = {{middle.x - HALF, middle.y - way * HALF},
+                                     {middle.x + HALF, middle.y + way * HALF}};
+        add_path(s, line, 2, UNDER)->ink = s->board.composer->look->inks[INK_PAPER];
+        add_path(s, line, 2, STROKE);
+    }
+}
+
 static void draw_bar(const struct sketch *s, const struct diagram_thing *thing)
 {
     static const double HIGH = DIAGRAM_BAR_PT;
@@ -87,8 +98,10 @@ static void draw_bar(const struct sketch *s, const struct diagram_thing *thing)
     struct op *op = add_path(s, corners, 4, THIN_PT);
     op->closed = op->filled = true;
     op->dash = thing->is_open ? DASH_DASHED : DASH_SOLID;
-    if (!thing->is_open)
+    if (!thing->is_open && !thing->is_off)
         op->fill = op->ink;
+    if (thing->is_off)
+        cross_out(s, (struct point){(a.x + right) / 2, a.y - HIGH / 2});
 }
 
 static void draw_line(const struct sketch *s, const struct diagram_thing *thing)

@@ -6,6 +6,7 @@
 enum { CELLS_MOST = 6 };
 
 static const double NOW_LINE_PT = 17, TITLE_LINE_PT = 13;
+static const double OPEN_PT = 36, OPEN_GAP_PT = 4;
 static const double SIGN_PT = 26, BESIDE_SIGN_PT = 8, TURN_PT = 14;
 
 struct figures {
@@ -15,7 +16,13 @@ struct figures {
     size_t count;
     bool breaks_titles; /* they may have two lines */
     bool now_below;     /* there is no room for it beside the number */
+    bool hides_open;    /* likewise for a line to write on */
 };
+
+static bool shows_now(const struct figures *f, const struct panel_entry *entry)
+{
+    return entry->now != NULL && !(f->hides_open && entry->is_now_open);
+}
 
 static double cell_width(const struct figures *f, const struct panel_entry *entry)
 {
@@ -23,9 +30,10 @@ static double cell_width(const struct figures *f, const struct panel_entry *entr
     struct lettering title = {.size_pt = PANEL_TEXT_PT}, now = {.size_pt = 14},
                      value = {.size_pt = f->value_size_pt, .strong = true};
     double below = board_width_pt(f->composer, &value, entry->value);
-    if (entry->now != NULL)
+    if (shows_now(f, entry))
         below += 8 + (entry->turn != TURN_NONE ? TURN_PT + 4 : 0) +
-                 board_width_pt(f->composer, &now, entry->now);
+                 board_width_pt(f->composer, &now, entry->now) +
+                 (entry->is_now_open ? OPEN_GAP_PT + OPEN_PT : 0);
     struct text_lines lines = board_break(f->composer, &title, entry->title, below);
     bool breaks = f->breaks_titles && lines.count <= TITLE_LINES && lines_width_pt(&lines) <= below;
     return SIGN_PT + BESIDE_SIGN_PT +
@@ -82,13 +90,26 @@ static void draw_cell(const struct figures *f, const struct board *board, int li
     x += f->now_below ? 0 : beside;
     board_turn(board, entry->turn, entry->turn_said,
                (struct pictogram_place){body, x, base - 11, TURN_PT, false, false});
+    if (!shows_now(f, entry))
+        return;
     struct lettering now = {.element = body, .size_pt = 14};
-    board_text(board, &now, x + (entry->turn != TURN_NONE ? TURN_PT + 4 : 0), base, entry->now);
+    x += entry->turn != TURN_NONE ? TURN_PT + 4 : 0;
+    x += board_text(board, &now, x, base, entry->now) + OPEN_GAP_PT;
+    if (entry->is_now_open)
+        board_rule(board, x, base + 1, x + OPEN_PT, base + 1, 0.75);
 }
 
 static int start_list(struct composer *composer, struct place *place)
 {
     return elements_add(&composer->elements, ELEMENT_L, place->element);
+}
+
+static bool all_fit(const struct figures *f, double width)
+{
+    for (size_t i = 0; i < f->count; i++)
+        if (f->widths[i] > width)
+            return false;
+    return true;
 }
 
 /* In rows of two where they have no room beside each other, or one under another where two have
@@ -100,11 +121,10 @@ static void set_rows(struct figures *f, struct place *place, const struct panel 
     bool by_two = true;
     for (size_t i = 0; i < f->count; i++)
         by_two = by_two && f->widths[i] <= half - APART;
-    for (size_t i = 0; i < f->count; i++)
-        f->now_below = f->now_below || f->widths[i] > place->width_pt;
+    f->now_below = !all_fit(f, place->width_pt);
     int list = start_list(f->composer, place);
     for (const struct panel_entry *e = panel->entries; e != NULL; e = e->next) {
-        bool is_high = f->now_below && e->now != NULL;
+        bool is_high = f->now_below && shows_now(f, e);
         struct lettering pen = {.size_pt = PANEL_TEXT_PT};
         double width = by_two ? half : place->width_pt,
                more = TITLE_LINE_PT * (double)(title_lines(f, &pen, e, width).count - 1) +
@@ -139,12 +159,18 @@ void panel_figures(struct composer *composer, struct place *place, const struct 
     struct figures f = {.composer = composer};
     double sum = 0;
     bool fits = measure_row(&f, panel, place->width_pt, &sum);
+    if (!fits) {
+        f.hides_open = true;
+        fits = measure_row(&f, panel, place->width_pt, &sum);
+    }
     if (!fits && panel_is_close(composer)) {
         f.breaks_titles = true;
         fits = measure_row(&f, panel, place->width_pt, &sum);
     }
     if (!fits) {
-        f.breaks_titles = false;
+        f.breaks_titles = f.hides_open = false;
+        measure(&f, panel, 20);
+        f.hides_open = !all_fit(&f, place->width_pt);
         measure(&f, panel, 20);
         set_rows(&f, place, panel);
         return;

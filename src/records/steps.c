@@ -16,8 +16,10 @@ static const struct choice pictogram_name_choices[] = {
     {"bath", PICTOGRAM_BATH, NULL},
     {"clock", PICTOGRAM_CLOCK, "for so long"},
     {"drop", PICTOGRAM_DROP, "water"},
+    {"dry", PICTOGRAM_DRY, "out of the tub into a dry box"},
     {"guard", PICTOGRAM_GUARD, "a guard on a lamp"},
     {"heat", PICTOGRAM_HEAT, "heat lamp"},
+    {"heat-off", PICTOGRAM_HEAT_OFF, "no heat lamp"},
     {"hide", PICTOGRAM_HIDE, "a cave to hide or nest in"},
     {"home", PICTOGRAM_HOME, "the box"},
     {"log", PICTOGRAM_LOG, "thermometer"},
@@ -28,8 +30,10 @@ static const struct choice pictogram_name_choices[] = {
     {"pill", PICTOGRAM_PILL, "medicine"},
     {"stop", PICTOGRAM_STOP, "do not"},
     {"tube", PICTOGRAM_TUBE, "UVB lamp"},
+    {"tube-off", PICTOGRAM_TUBE_OFF, "no UVB lamp"},
     {"unplug", PICTOGRAM_UNPLUG, "pull the plug"},
     {"vet", PICTOGRAM_VET, "the clinic"},
+    {"wake", PICTOGRAM_WAKE, "on the floor, without water"},
     {"weigh", PICTOGRAM_WEIGH, NULL},
     {0}};
 

@@ -440,6 +440,42 @@ static const struct pictogram_part bath_gills[] = {
     {PICTOGRAM_FILL, false, 0, "M88 18 L97 12 V24 Z"},
 };
 
+/* From above: the lines at the inner sides of the eyes end the insect. */
+static const struct pictogram_part insect_size[] = {
+    {PICTOGRAM_FILL, false, 0,
+     "M33 10 C37 4 50 3 58 5 C64 5 67 8 67 10 C67 12 64 15 58 15 C50 17 37 16 33 10 Z"},
+    {PICTOGRAM_DISC, true, 0, "62 8.6 1.2"},
+    {PICTOGRAM_STROKE, false, 2, "M43 14 L39 21"},
+    {PICTOGRAM_STROKE, false, 2, "M50 15 V22"},
+    {PICTOGRAM_STROKE, false, 2, "M56 14 L60 21"},
+    {PICTOGRAM_STROKE, false, 1.8, "M33 3 V56"},
+    {PICTOGRAM_STROKE, false, 1.8, "M67 3 V56"},
+    {PICTOGRAM_STROKE, false, 4,
+     "M18 90 C12 70 17 54 29 43 C37 35 44 31 50 31 C56 31 63 35 71 43 C83 54 88 70 82 90"},
+    {PICTOGRAM_DISC, false, 0, "25 56 8"},
+    {PICTOGRAM_DISC, false, 0, "75 56 8"},
+    {PICTOGRAM_DISC, true, 0, "23 53 2.2"},
+    {PICTOGRAM_DISC, true, 0, "73 53 2.2"},
+    {PICTOGRAM_DISC, false, 0, "46 38 1.7"},
+    {PICTOGRAM_DISC, false, 0, "54 38 1.7"},
+};
+
+/* From above: the lines at the sides of the body end the prey. */
+static const struct pictogram_part prey_size[] = {
+    {PICTOGRAM_FILL, false, 0,
+     "M2 22 C2 16 8 14 14 16 C18 17.5 20 19 25 17 C32 13 38 11 44 11 C50 11 54 13 58 15 L58 29 C54 "
+     "31 50 33 44 33 C38 33 32 31 25 27 C20 25 18 26.5 14 28 C8 30 2 28 2 22 Z"},
+    {PICTOGRAM_DISC, true, 0, "8 18.5 1.6"},
+    {PICTOGRAM_DISC, true, 0, "8 25.5 1.6"},
+    {PICTOGRAM_STROKE, false, 1.8, "M44 11 H92"},
+    {PICTOGRAM_STROKE, false, 1.8, "M44 33 H92"},
+    {PICTOGRAM_FILL, false, 0,
+     "M64 22 C67 16 72 11 79 11 C87 11 91 16 91 22 C91 28 87 33 79 33 C72 33 67 28 64 22 Z"},
+    {PICTOGRAM_DISC, true, 0, "70 19 1.4"},
+    {PICTOGRAM_DISC, true, 0, "70 25 1.4"},
+    {PICTOGRAM_STROKE, false, 2.2, "M90 22 C94 24 95 29 99 30"},
+};
+
 /* One for each group; an animal with gills has one of its own. */
 struct forms {
     struct cut of_groups[GROUP_COUNT], with_gills;
@@ -468,7 +504,9 @@ static const struct cut eye_sign = CUT(eye, 98, 89), skin_sign = CUT(skin, 100, 
                         needle_sign = CUT(needle, 100, 62), dressing_sign = CUT(dressing, 100, 89),
                         pad_sign = CUT(dressing_pad, 77, 74),
                         under_sign = CUT(dressing_under, 93, 88), look_sign = CUT(look_pad, 77, 74),
-                        look_under_sign = CUT(look_under, 93, 88);
+                        look_under_sign = CUT(look_under, 93, 88),
+                        insect_sign = CUT(insect_size, 100, 92),
+                        prey_sign = CUT(prey_size, 100, 36);
 
 static const struct cut *form_of(const struct care_plan *plan, const struct forms *forms)
 {
@@ -520,6 +558,10 @@ const struct cut *home_cut_drawing(const struct care_plan *plan, enum home_cut c
         return is_under_shell(plan) ? &look_under_sign : &look_sign;
     case HOME_CUT_BATH:
         return form_of(plan, &baths);
+    case HOME_CUT_INSECT:
+        return &insect_sign;
+    case HOME_CUT_PREY:
+        return plan->taxon.group == GROUP_SNAKE ? &prey_sign : NULL;
     case HOME_CUT_NONE:
     case HOME_CUT_COUNT:
         break;

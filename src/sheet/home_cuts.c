@@ -105,6 +105,15 @@ static unsigned of_aftercare(const struct care_plan *plan)
     return cuts;
 }
 
+/* Beside the sentence that says how large a piece may be. */
+static unsigned of_food(const struct care_plan *plan)
+{
+    static const struct cut_row of_sizes[] = {{"insect", HOME_CUT_INSECT}, {"prey", HOME_CUT_PREY}};
+    const struct feeding_plan *food = &plan->feeding;
+    const bool is_given = food->size_rule && (!food->paused || food->has_resume);
+    return is_given ? bit_of(FIND(of_sizes, food->size_rule)) : 0;
+}
+
 static unsigned cuts_at(const struct composition *c, enum home_cuts_place place)
 {
     switch (place) {
@@ -116,6 +125,8 @@ static unsigned cuts_at(const struct composition *c, enum home_cuts_place place)
         return of_then(c);
     case HOME_CUTS_AFTERCARE:
         return of_aftercare(c->plan);
+    case HOME_CUTS_FOOD:
+        return section_says_size(c) ? of_food(c->plan) : 0;
     case HOME_CUTS_PLACE_COUNT:
         break;
     }
@@ -128,19 +139,31 @@ static const char *const words[HOME_CUT_COUNT] = {
     [HOME_CUT_EYE] = "cut.eye",       [HOME_CUT_SKIN] = "cut.skin",
     [HOME_CUT_NEEDLE] = "cut.needle", [HOME_CUT_DRESSING] = "cut.dressing",
     [HOME_CUT_EDGE] = "cut.edge",     [HOME_CUT_BATH] = "cut.bath",
+    [HOME_CUT_INSECT] = "cut.insect", [HOME_CUT_PREY] = "cut.prey",
+};
+
+/* Which line it belongs to: "cut-word.mouth" */
+static const char *const captions[HOME_CUT_COUNT] = {
+    [HOME_CUT_MOUTH] = "cut-word.mouth",   [HOME_CUT_TUBE] = "cut-word.tube",
+    [HOME_CUT_EYE] = "cut-word.eye",       [HOME_CUT_SKIN] = "cut-word.skin",
+    [HOME_CUT_NEEDLE] = "cut-word.needle", [HOME_CUT_DRESSING] = "cut-word.dressing",
+    [HOME_CUT_EDGE] = "cut-word.edge",     [HOME_CUT_BATH] = "cut-word.bath",
+    [HOME_CUT_INSECT] = "cut-word.insect", [HOME_CUT_PREY] = "cut-word.prey",
 };
 
 static const struct cuts *draw(const struct composition *c, unsigned chosen, double unit_pt)
 {
     const struct cut **drawn = ARENA_ARRAY(c->arena, const struct cut *, HOME_CUT_COUNT);
+    const char **below = ARENA_ARRAY(c->arena, const char *, HOME_CUT_COUNT);
     struct cuts *cuts = ARENA_NEW(c->arena, struct cuts);
     struct strbuf text;
-    *cuts = (struct cuts){.drawn = drawn, .unit_pt = unit_pt};
+    *cuts = (struct cuts){.drawn = drawn, .unit_pt = unit_pt, .words = below};
     strbuf_init(&text, c->arena);
     for (int cut = HOME_CUT_NONE + 1; cut < HOME_CUT_COUNT; cut++) {
         const struct cut *one = home_cut_drawing(c->plan, (enum home_cut)cut);
         if (!(chosen & bit_of((enum home_cut)cut)) || !one)
             continue;
+        below[cuts->count] = phrase(&c->ctx, captions[cut]);
         drawn[cuts->count++] = one;
         const bool is_under = cut == HOME_CUT_BATH && c->plan->taxon.has_gills;
         strbuf_addf(&text, "%s%s", text.length ? " " : "",
@@ -172,7 +195,7 @@ const struct cuts *home_cuts(const struct composition *c, enum home_cuts_place p
 
 bool compose_has_cuts(const struct care_plan *plan)
 {
-    unsigned cuts = of_medicines(plan) | of_now(plan) | of_aftercare(plan);
+    unsigned cuts = of_medicines(plan) | of_now(plan) | of_aftercare(plan) | of_food(plan);
     for (size_t i = 0; i < plan->action_count; i++)
         cuts |= bit_of(FIND(of_actions, plan->actions[i].code));
     return cuts != 0 && !plan->go_now;

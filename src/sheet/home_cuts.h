@@ -16,6 +16,8 @@ enum home_cut {
     HOME_CUT_DRESSING, /* a dressing that stays dry */
     HOME_CUT_EDGE,     /* a dressing on a shell, whose edge is looked at */
     HOME_CUT_BATH,     /* a tub with its water level */
+    HOME_CUT_INSECT,   /* one as long as the gap between the eyes */
+    HOME_CUT_PREY,     /* one as wide as the snake */
     HOME_CUT_COUNT
 };
 
@@ -25,6 +27,7 @@ enum home_cuts_place {
     HOME_CUTS_NOW,
     HOME_CUTS_THEN,
     HOME_CUTS_AFTERCARE,
+    HOME_CUTS_FOOD,
     HOME_CUTS_PLACE_COUNT
 };
 

@@ -248,15 +248,20 @@ static const char *with_left_out(struct composition *c, const char *text)
     return *text && *out ? arena_format(c->arena, "%s %s", text, out) : *out ? out : text;
 }
 
+/* A size of prey is named already where its number is. */
+bool section_says_size(const struct composition *c)
+{
+    const struct feeding_plan *m = &c->plan->feeding;
+    return m->size_rule && !(section_in_brief(c) && m->has_meal && m->food_count > 0);
+}
+
 /* How large a piece may be, and what it must never be given. */
 const char *section_food_rules(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
     const char **names = ARENA_ARRAY(c->arena, const char *, m->never_count + 1);
-    /* a size of prey is named already */
-    bool is_sized = section_in_brief(c) && m->has_meal && m->food_count > 0;
     const char *size =
-        m->size_rule && !is_sized ? phrase_code(&c->ctx, "sheet.feeding.size", m->size_rule) : "";
+        section_says_size(c) ? phrase_code(&c->ctx, "sheet.feeding.size", m->size_rule) : "";
     if (m->never_count == 0)
         return with_left_out(c, size);
     for (size_t i = 0; i < m->never_count; i++)

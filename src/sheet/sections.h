@@ -178,6 +178,8 @@ const char *section_no_changes_key(const struct care_plan *plan);
 const char *section_meal_steps(struct composition *c);
 const char *section_meal_interval(struct composition *c); /* NULL where it is not known */
 const char *section_food_line(struct composition *c, const struct feeding_line *line);
+/* Is it told there how large a piece may be? */
+bool section_says_size(const struct composition *c);
 const char *section_food_rules(struct composition *c);
 const char *section_insect_kinds(struct composition *c);
 /* The powders, a line each; why a meal or its interval differs from usual; both may be NULL. */

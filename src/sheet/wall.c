@@ -298,15 +298,42 @@ int wall_perch_action(const struct composition *c)
     return -1;
 }
 
+/* The first step without a place of its own that shows this pictogram; -1: none. */
+static int action_shown_as(const struct composition *c, enum pictogram_name name)
+{
+    for (size_t i = 0; i < c->plan->action_count; i++)
+        if (!wall_has_place(c, i) && c->plan->steps[i].pictogram == name &&
+            !is_going(&c->plan->actions[i]))
+            return (int)i;
+    return -1;
+}
+
 int wall_lamp_action(const struct composition *c)
 {
     if (!c->plan->measured[MEASURE_UVB].applies || !wall_box_is_drawn(c))
         return -1;
-    for (size_t i = 0; i < c->plan->action_count; i++)
-        if (!wall_has_place(c, i) && c->plan->steps[i].pictogram == PICTOGRAM_TUBE &&
-            !is_going(&c->plan->actions[i]))
-            return (int)i;
-    return -1;
+    const int off = action_shown_as(c, PICTOGRAM_TUBE_OFF);
+    return off >= 0 ? off : action_shown_as(c, PICTOGRAM_TUBE);
+}
+
+bool wall_turns_lamp_off(const struct composition *c)
+{
+    const int action = wall_lamp_action(c);
+    return action >= 0 && c->plan->steps[action].pictogram == PICTOGRAM_TUBE_OFF;
+}
+
+bool wall_wakes_dry(const struct composition *c)
+{
+    const bool is_wet =
+        c->plan->taxon.group == GROUP_FROG || c->plan->taxon.group == GROUP_SALAMANDER;
+    return !is_wet && action_shown_as(c, PICTOGRAM_WAKE) >= 0;
+}
+
+int wall_heat_off_action(const struct composition *c)
+{
+    const struct enclosure_plan *box = &c->plan->enclosure;
+    const bool hangs = wall_box_is_drawn(c) && !box->lamp_heats && !box->heated_below;
+    return hangs ? action_shown_as(c, PICTOGRAM_HEAT_OFF) : -1;
 }
 
 /* Is its number read at a place that the drawing shows, and no other action's before it? Or is it
@@ -314,7 +341,8 @@ int wall_lamp_action(const struct composition *c)
 static bool is_in_drawing(const struct composition *c, size_t action)
 {
     const struct step_plan *step = &c->plan->steps[action];
-    if ((int)action == wall_lamp_action(c) || (int)action == wall_perch_action(c))
+    if ((int)action == wall_lamp_action(c) || (int)action == wall_perch_action(c) ||
+        (int)action == wall_heat_off_action(c))
         return true;
     bool drawn = step->has_place &&
                  (step->place == PLACE_LAMP_DISTANCE || step->place == MEASURE_HUMIDITY ||

@@ -95,11 +95,13 @@ double wall_lamp_today_cm(const struct care_plan *plan);
 
 struct wall_key {
     bool shows_edge, shows_arrow, shows_tick, shows_ring, shows_number, shows_letter, shows_needed,
-        shows_open, shows_ask;
+        shows_open, shows_ask, shows_off;
     const char *lamp; /* of a dashed lamp; NULL: there is none */
 };
 
 bool wall_is_arrow(enum turn turn);
+/* Of the hours of light each day (wall_limits.c). */
+enum turn wall_light_turn(const struct composition *c);
 /* What stands beside this target's reading, with the arrow that is shown. */
 void wall_key_see(struct wall_key *key, const struct wall_target *target, enum turn shown);
 /* Of all that the page shows; NULL where it shows nothing that has to be told. */
@@ -115,6 +117,12 @@ bool wall_box_is_drawn(const struct composition *c);
 bool wall_has_room_for_frame(const struct diagram *diagram, const struct enclosure_plan *box);
 /* The step about the lamp itself, whose mark stands at the lamp in the drawing; negative: none. */
 int wall_lamp_action(const struct composition *c);
+/* Does that step turn it off? */
+bool wall_turns_lamp_off(const struct composition *c);
+/* Does it wake up tonight on a floor without water, with nothing to climb? */
+bool wall_wakes_dry(const struct composition *c);
+/* The step that turns off the lamp of the basking place, which is drawn; negative: none. */
+int wall_heat_off_action(const struct composition *c);
 /* The step that lowers the perches to a height that is drawn; negative: none. */
 int wall_perch_action(const struct composition *c);
 /* Does the row show the number of a place? Not where the plan puts other words in its stead. */

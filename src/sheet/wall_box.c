@@ -6,7 +6,7 @@
 #include "sheet/wall.h"
 #include "words/slots.h"
 
-enum { THINGS_MOST = 24, LABELS_MOST = 8, COIL_TURNS = 3 };
+enum { THINGS_MOST = 24, LABELS_MOST = 8, COIL_BENDS = 2 };
 
 /* Where things stand, as shares of the box. What nobody measures, such as a hide, is drawn thin. */
 static const double BASK_FROM = 0.03, BASK_TO = 0.36, HEAT_AT = 0.08, ANIMAL_AT = 0.15;
@@ -24,6 +24,7 @@ struct scene_plan {
     double length, height;
     double platform; /* its top above the floor */
     bool has_basking, all_water, some_water;
+    bool wakes;      /* tonight on the floor, without water */
     bool spans;      /* some water, from wall to wall: it basks on a dock in it */
     double level;    /* the water's */
     double back;     /* above what it lies on, as drawn */
@@ -157,7 +158,9 @@ static double platform_height(const struct scene_plan *s)
 static void add_platform(struct scene_plan *s)
 {
     static const double FLAT = 0.03;
-    if (!s->has_basking)
+    if (s->wakes) /* there is nothing to climb until it is awake */
+        s->platform = 0;
+    if (!s->has_basking || s->wakes)
         return;
     struct diagram_thing *block = add_thing(s, THING_BLOCK);
     block->x = BASK_FROM * s->length;
@@ -188,7 +191,7 @@ static void add_branch(struct scene_plan *s)
     static const double LONG = 0.4, THICK = 0.02;
     if (s->has_basking)
         return;
-    if (s->c->plan->lying.low || s->some_water)
+    if (s->c->plan->lying.low || s->some_water || s->wakes)
         s->platform = 0;
     if (s->platform > 0)
         add_line(s, ANIMAL_AT * s->length * 0.5, s->platform - THICK * s->height / 2,
@@ -233,39 +236,57 @@ static void add_hide(struct scene_plan *s)
                     s->c->plan->humidity.moist_hide ? "wall.box.damp-hide" : "wall.box.hide");
 }
 
+/* The row of page one that is about the water that it drinks. */
+static void mark_bowl(struct scene_plan *s, struct diagram_thing *bowl)
+{
+    static const char *const rows[] = {"change-dish", "treat-water", "offer-water",
+                                       "add-water-dish"};
+    for (size_t i = 0; i < wall_step_count(s->c) && !bowl->mark; i++)
+        for (size_t k = 0; k < sizeof rows / sizeof *rows && !bowl->mark; k++)
+            if (strcmp(s->c->plan->actions[i].code, rows[k]) == 0)
+                bowl->mark = wall_mark(s->c, i, &bowl->is_mark_solid);
+    see_mark(s, bowl->mark, bowl->is_mark_solid);
+}
+
 static void add_bowl(struct scene_plan *s)
 {
     static const double shape[][2] = {{0, 1}, {0.15, 0}, {0.85, 0}, {1, 1}};
     const struct outline bowl = {BOWL_AT, BOWL_LONG,
                                  fmin(BOWL_LONG * s->length * 0.3, s->height * 0.12), shape,
                                  sizeof shape / sizeof *shape};
-    if (!s->some_water && !plan_holds(s->c->plan, "water-offered", "drops-and-mist"))
+    if (!s->some_water && !s->wakes && !plan_holds(s->c->plan, "water-offered", "drops-and-mist")) {
         add_outline(s, &bowl, "wall.box.bowl");
+        mark_bowl(s, &s->things[s->diagram->thing_count - 1]);
+    }
 }
 
 /* ---- the animal ---- */
 
-/* A snake lies in a coil: turns of one width one upon another, whose arc is as long as the snake.
- * pi times the width is a turn's arc. */
+/* A snake lies in bends one upon another, each as long in front as it is behind, its head on the
+ * top one and its thin tail beside the lowest. */
 static void add_coil(struct scene_plan *s, double length, double floor)
 {
-    static const double PI = 3.14159265358979323846, THICK = 1 / 26.0, HEAD = 0.35;
-    double thick = length * THICK, wide = (length / COIL_TURNS) / PI - thick;
-    double left = ANIMAL_AT * s->length;
-    wide = fmax(thick, fmin(wide, s->length * 0.8 - left));
-    for (int turn = 0; turn < COIL_TURNS; turn++) {
-        double shrink = wide * 0.07 * turn;
-        add_line(s, left + shrink, floor + thick * (0.5 + 0.92 * turn), wide - 2 * shrink,
-                 thick * 0.86);
+    static const double THICK = 1 / 26.0, STROKE = 0.8, PITCH = 1.15, TAIL = 1.5, TAIL_THICK = 0.35;
+    const double thick = length * THICK, left = ANIMAL_AT * s->length + TAIL * thick,
+                 wide = fmax(thick, fmin(length / (2 * (COIL_BENDS + 1)), s->length * 0.8 - left));
+    const size_t count = 2 * (COIL_BENDS + 1);
+    double *points = ARENA_ARRAY(s->c->arena, double, 2 * count);
+    for (size_t i = 0; i < count; i++) {
+        points[2 * i] = left + ((i + 1) / 2 % 2 ? wide : 0);
+        points[2 * i + 1] = floor + thick * (STROKE / 2 + PITCH * (double)(i / 2));
     }
-    double top = floor + thick * (0.5 + 0.92 * COIL_TURNS);
-    add_line(s, left + wide * (1 - HEAD), top, wide * HEAD, thick * 0.8);
+    struct diagram_thing *body = add_thing(s, THING_LINE);
+    body->points = points;
+    body->count = count;
+    body->stroke = STROKE * thick;
+    body->is_animal = true;
+    add_line(s, left - TAIL * thick, points[1], TAIL * thick, TAIL_THICK * thick);
     struct diagram_thing *eye = add_thing(s, THING_EYE);
-    eye->x = left + wide;
-    eye->y = top + thick * 0.1;
+    eye->x = points[2 * count - 2];
+    eye->y = points[2 * count - 1] + thick * 0.1;
     eye->width = thick * 0.26;
     s->animal_x = left + wide * 0.5;
-    s->back = top + thick * 0.4 - floor;
+    s->back = points[2 * count - 1] + thick * STROKE / 2 - floor;
 }
 
 static void add_animal(struct scene_plan *s)
@@ -296,7 +317,8 @@ static void add_animal(struct scene_plan *s)
 static void add_heat(struct scene_plan *s)
 {
     static const double HANGS = 0.92, OVER_DOCK = 0.4, ABOVE = 0.2;
-    if (!s->has_basking || s->c->plan->enclosure.lamp_heats)
+    const int off = wall_heat_off_action(s->c);
+    if ((!s->has_basking && off < 0) || s->c->plan->enclosure.lamp_heats)
         return;
     if (s->c->plan->enclosure.heated_below) { /* a mat lies where the warm side is */
         add_line(s, HEAT_AT * s->length * 0.5, s->height * 0.02, s->length * 0.3,
@@ -310,7 +332,12 @@ static void add_heat(struct scene_plan *s)
         lamp->y = fmax(lamp->y, s->platform + OVER_DOCK * s->height);
         s->diagram->top = fmax(s->diagram->top, lamp->y + ABOVE * s->height);
     }
-    lamp->pictogram = wall_pictogram(PICTOGRAM_HEAT);
+    lamp->pictogram = wall_pictogram(off >= 0 ? PICTOGRAM_HEAT_OFF : PICTOGRAM_HEAT);
+    if (off < 0)
+        return;
+    lamp->mark = wall_mark(s->c, (size_t)off, &lamp->is_mark_solid);
+    see_mark(s, lamp->mark, lamp->is_mark_solid);
+    s->key.shows_off = true;
 }
 
 static void add_distance(struct scene_plan *s, const struct diagram_thing *tube, double back)
@@ -328,6 +355,7 @@ static const struct diagram_thing *add_new_place(struct scene_plan *s,
     *new_place = *tube;
     new_place->y = y;
     new_place->is_open = true;
+    new_place->is_off = false;
     new_place->mark = NULL; /* it stands at the lamp as it is */
     s->key.lamp = "wall.key.lamp-new";
     return new_place;
@@ -363,6 +391,8 @@ static void add_tube(struct scene_plan *s)
                                             : LAMP_LONG * s->length;
     tube->x = fmax(ANIMAL_AT * s->length,
                    fmin(s->animal_x - tube->width / 2, s->length * 0.97 - tube->width));
+    tube->is_off = placed && wall_turns_lamp_off(s->c);
+    s->key.shows_off = s->key.shows_off || tube->is_off;
     tube->is_open = !placed;
     tube->y = above > 0 ? back + above : s->height * 0.93;
     s->diagram->top = fmax(s->diagram->top, tube->y + s->height * 0.05);
@@ -425,7 +455,7 @@ static struct diagram_label *add_label(struct scene_plan *s, int place, const ch
                                     .now = target.now,
                                     .is_now_open = target.is_now_open};
     const bool has_disc = action >= 0 && has_disc_of(s, place, action);
-    if (target.turn == TURN_RIGHT || has_disc) {
+    if (target.turn == TURN_RIGHT || action >= 0) {
         label->turn = target.turn;
         label->turn_said = target.turn_said;
     }
@@ -650,6 +680,7 @@ static void fill_scene(struct scene_plan *s)
     s->some_water = plan->measured[MEASURE_WATER].applies;
     s->all_water = s->some_water && plan->taxon.habit == HABIT_AQUATIC && !s->has_basking;
     s->spans = s->some_water && s->has_basking && plan->taxon.group == GROUP_TURTLE;
+    s->wakes = !s->some_water && wall_wakes_dry(s->c);
     s->level = water_level(s);
     s->platform = platform_height(s);
     s->animal_x = 0.25 * s->length;
@@ -704,87 +735,4 @@ void section_wall_logger(struct composition *c, struct block_builder *out)
     const char *text = section_logger_text(c);
     if (text)
         wall_panel(c, out, PANEL_TEXT)->text = text;
-}
-
-/* ---- limits ---- */
-
-static void add_limit(struct composition *c, struct panel *panel, const char *key,
-                      const struct pictogram *sign, const char *value)
-{
-    if (!value)
-        return;
-    struct panel_entry *entry = wall_entry(c, &panel->entries);
-    entry->pictogram = sign;
-    entry->title = phrase(&c->ctx, key);
-    entry->value = value;
-}
-
-static struct panel_entry *last_entry(struct panel *panel)
-{
-    struct panel_entry *entry = panel->entries;
-    while (entry->next)
-        entry = entry->next;
-    return entry;
-}
-
-/* A step says that longer days have to wait. */
-static bool waits_for_longer_days(const struct care_plan *plan)
-{
-    for (size_t i = 0; i < plan->action_count; i++)
-        if (strcmp(plan->actions[i].code, "set-timer-later") == 0)
-            return plan->uvb.hours_set > 0;
-    return false;
-}
-
-static void add_light_hours(struct composition *c, struct panel *panel)
-{
-    const struct uvb_plan *uvb = &c->plan->uvb;
-    bool lit = c->plan->measured[MEASURE_UVB].applies, waits = waits_for_longer_days(c->plan);
-    if (uvb->hours_now <= 0 || uvb->sun)
-        return;
-    add_limit(c, panel, "wall.limit.light",
-              lit ? wall_pictogram(PICTOGRAM_TUBE) : wall_other_pictogram(WALL_PICTOGRAM_CLOCK),
-              format_hours(&c->ctx.format, waits ? uvb->hours_set : uvb->hours_now));
-    if (uvb->hours_set > 0)
-        last_entry(panel)->now =
-            wall_phrase(c, waits ? "wall.now-ask" : "wall.now", "value",
-                        format_number(&c->ctx.format, uvb->hours_set, 1), NULL, NULL);
-}
-
-/* A night's target with its reading; an arrow only where a box to tick stands. */
-static void add_night(struct composition *c, struct panel *panel, enum measure_id measure,
-                      const char *key)
-{
-    struct wall_target night;
-    if (!wall_find_target(c, (int)measure, &night))
-        return;
-    add_limit(c, panel, key, wall_other_pictogram(WALL_PICTOGRAM_MOON), night.value);
-    struct panel_entry *entry = last_entry(panel);
-    bool may_turn = night.turn == TURN_RIGHT || wall_change_at(c, (int)measure) >= 0;
-    entry->now = night.is_now_open                        ? NULL
-                 : !may_turn && wall_is_arrow(night.turn) ? wall_ask_of(c, &night)
-                                                          : night.now;
-    entry->turn = may_turn && !night.is_now_open ? night.turn : TURN_NONE;
-    entry->turn_said = night.turn_said;
-}
-
-void section_wall_limits(struct composition *c, struct block_builder *out)
-{
-    const struct care_plan *plan = c->plan;
-    struct panel *panel = wall_panel(c, out, PANEL_FIGURES);
-    /* the lowest reading is that of the cool end once the warm place has a number */
-    const bool of_two = plan->measured[MEASURE_NIGHT_WARM_SIDE].applies;
-    add_night(c, panel, MEASURE_NIGHT, of_two ? "wall.limit.night-cool" : "wall.limit.night");
-    add_night(c, panel, MEASURE_NIGHT_WARM_SIDE, "wall.limit.night-warm");
-    add_light_hours(c, panel);
-    const struct measured_plan *light = &plan->measured[MEASURE_UVB];
-    if (light->applies && light->target_from.origin == ORIGIN_VETERINARIAN)
-        add_limit(c, panel, "wall.limit.index", wall_pictogram(PICTOGRAM_TUBE),
-                  format_uvi_band(&c->ctx.format, light->low, light->high));
-    if (plan->temperature.has_upper_limit)
-        add_limit(c, panel, "wall.limit.hottest", wall_pictogram(PICTOGRAM_STOP),
-                  format_temp_limit(&c->ctx.format, plan->temperature.upper_limit_c));
-    else if (plan->taxon.group == GROUP_FROG || plan->taxon.group == GROUP_SALAMANDER)
-        add_limit(c, panel, "wall.limit.water", wall_pictogram(PICTOGRAM_DROP),
-                  phrase(&c->ctx, "wall.limit.no-chlorine"));
 }

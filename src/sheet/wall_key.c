@@ -18,8 +18,9 @@ void wall_key_see(struct wall_key *key, const struct wall_target *target, enum t
 static void see_others(struct composition *c, struct wall_key *key)
 {
     static const enum measure_id nights[] = {MEASURE_NIGHT, MEASURE_NIGHT_WARM_SIDE};
-    struct wall_target target;
+    struct wall_target target = {0};
     const size_t steps = wall_step_count(c);
+    wall_key_see(key, &target, wall_light_turn(c));
     for (size_t i = 0; i < steps; i++)
         if (wall_has_place(c, i) && wall_find_step_target(c, c->plan->steps[i].place, &target))
             wall_key_see(key, &target, target.turn);
@@ -56,7 +57,7 @@ const char *wall_key_text(struct composition *c, const struct wall_key *drawn)
     } signs[] = {{key.shows_ring, "wall.key.ring"},     {key.shows_tick, "wall.key.tick"},
                  {key.shows_arrow, "wall.key.arrow"},   {key.shows_number, "wall.key.number"},
                  {key.shows_letter, "wall.key.letter"}, {key.shows_needed, "wall.key.needed"},
-                 {key.lamp != NULL, key.lamp}};
+                 {key.shows_off, "wall.key.off"},       {key.lamp != NULL, key.lamp}};
     for (size_t i = 0; i < sizeof signs / sizeof *signs; i++)
         if (signs[i].is_shown)
             text = add(c, text, signs[i].key);

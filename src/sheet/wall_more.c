@@ -343,6 +343,7 @@ void section_wall_food(struct composition *c, struct block_builder *out)
     if (asks_beside)
         add_food_line(c, panel, phrase(&c->ctx, "sheet.feeding.vet-amount"), true);
     add_food_line(c, panel, food_notes(c), false);
+    panel->cuts = home_cuts(c, HOME_CUTS_FOOD);
 }
 
 /* ---- found ---- */

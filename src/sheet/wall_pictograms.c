@@ -20,6 +20,15 @@ static const struct pictogram_part drop[] = {
     {PICTOGRAM_STROKE, true, 3.5, "M15 31 C15 36 18 39 22 40"},
 };
 
+/* From the tub with water into the dry box. */
+static const struct pictogram_part dry[] = {
+    {PICTOGRAM_STROKE, false, 3, "M3 25 V42 H20 V25"},
+    {PICTOGRAM_FILL, false, 0, "M3 30 C6 28 9 28 12 30 C15 32 18 32 20 30 V42 H3 Z"},
+    {PICTOGRAM_STROKE, false, 3, "M28 25 V42 H45 V25"},
+    {PICTOGRAM_STROKE, false, 3.5, "M11 20 C13 9 32 6 36 13"},
+    {PICTOGRAM_FILL, false, 0, "M29 13 L43 12 L37 22 Z"},
+};
+
 static const struct pictogram_part guard[] = {
     {PICTOGRAM_FILL, false, 0, "M24 2 C18 2 15 8 14 16 H34 C33 8 30 2 24 2 Z"},
     {PICTOGRAM_DISC, false, 0, "24 19 5"},
@@ -38,6 +47,15 @@ static const struct pictogram_part heat[] = {
     {PICTOGRAM_STROKE, false, 3, "M12 34 L8 42"},
     {PICTOGRAM_STROKE, false, 3, "M24 38 V46"},
     {PICTOGRAM_STROKE, false, 3, "M36 34 L40 42"},
+};
+
+static const struct pictogram_part heat_off[] = {
+    {PICTOGRAM_STROKE, false, 4, "M24 2 V8"},
+    {PICTOGRAM_FILL, false, 0, "M24 6 C16 6 12 14 10 24.5 H38 C36 14 32 6 24 6 Z"},
+    {PICTOGRAM_FILL, true, 0, "M24 9.5 C18.5 9.5 16 14 14 21 H34 C32 14 29.5 9.5 24 9.5 Z"},
+    {PICTOGRAM_RING, false, 3, "24 28 4.5"},
+    {PICTOGRAM_STROKE, true, 9, "M7 44 L41 4"},
+    {PICTOGRAM_STROKE, false, 5, "M6 45 L42 3"},
 };
 
 static const struct pictogram_part hide[] = {
@@ -101,11 +119,29 @@ static const struct pictogram_part tube[] = {
     {PICTOGRAM_STROKE, false, 3, "M36 26 V34"},
 };
 
+static const struct pictogram_part tube_off[] = {
+    {PICTOGRAM_STROKE, false, 11, "M8 22 H40"}, {PICTOGRAM_STROKE, true, 5, "M8 22 H40"},
+    {PICTOGRAM_STROKE, false, 4, "M1 22 H5"},   {PICTOGRAM_STROKE, false, 4, "M43 22 H47"},
+    {PICTOGRAM_STROKE, true, 9, "M7 43 L41 5"}, {PICTOGRAM_STROKE, false, 5, "M6 44 L42 4"},
+};
+
 static const struct pictogram_part vet[] = {
     {PICTOGRAM_FILL, false, 0, "M4 7 H44 V45 H4 Z"},
     {PICTOGRAM_FILL, true, 0, "M20 14 h8 v8 h8 v8 h-8 v8 h-8 v-8 h-8 v-8 h8 Z"},
     {PICTOGRAM_STROKE, false, 4, "M14 3 V9"},
     {PICTOGRAM_STROKE, false, 4, "M34 3 V9"},
+};
+
+/* It lies on a flat floor, and there is no water. */
+static const struct pictogram_part wake[] = {
+    {PICTOGRAM_STROKE, false, 7, "M5 37 H30"},
+    {PICTOGRAM_FILL, false, 0, "M26 33.5 C32 28 41 29 45 34 C46 38 44 40.5 40 40.5 H26 Z"},
+    {PICTOGRAM_DISC, true, 0, "38 34 1.8"},
+    {PICTOGRAM_STROKE, false, 4, "M2 44.5 H46"},
+    {PICTOGRAM_FILL, false, 0,
+     "M24 4 C24 4 17 12 17 17 C17 21 20 24 24 24 C28 24 31 21 31 17 C31 12 24 4 24 4 Z"},
+    {PICTOGRAM_STROKE, true, 7, "M13 24 L35 4"},
+    {PICTOGRAM_STROKE, false, 4, "M12 25 L36 3"},
 };
 
 static const struct pictogram_part weigh[] = {
@@ -275,15 +311,17 @@ static const struct pictogram_part axolotl[] = {
 };
 
 static const struct pictogram named[PICTOGRAM_NAME_COUNT] = {
-    [PICTOGRAM_BATH] = SIGN(bath, 48, 0), [PICTOGRAM_CLOCK] = SIGN(clock, 48, 0),
-    [PICTOGRAM_DROP] = SIGN(drop, 48, 0), [PICTOGRAM_GUARD] = SIGN(guard, 48, 0),
-    [PICTOGRAM_HEAT] = SIGN(heat, 48, 0), [PICTOGRAM_HIDE] = SIGN(hide, 48, 0),
-    [PICTOGRAM_HOME] = SIGN(home, 48, 0), [PICTOGRAM_LOG] = SIGN(thermometer, 48, 0),
-    [PICTOGRAM_LOW] = SIGN(low, 48, 0),   [PICTOGRAM_MEAL] = SIGN(meal, 48, 0),
-    [PICTOGRAM_MOSS] = SIGN(moss, 48, 0), [PICTOGRAM_PAPER] = SIGN(paper, 48, 0),
-    [PICTOGRAM_PILL] = SIGN(pill, 48, 0), [PICTOGRAM_STOP] = SIGN(stop, 48, 0),
-    [PICTOGRAM_TUBE] = SIGN(tube, 48, 0), [PICTOGRAM_UNPLUG] = SIGN(unplug, 48, 0),
-    [PICTOGRAM_VET] = SIGN(vet, 48, 0),   [PICTOGRAM_WEIGH] = SIGN(weigh, 48, 0),
+    [PICTOGRAM_BATH] = SIGN(bath, 48, 0),         [PICTOGRAM_CLOCK] = SIGN(clock, 48, 0),
+    [PICTOGRAM_DROP] = SIGN(drop, 48, 0),         [PICTOGRAM_DRY] = SIGN(dry, 48, 0),
+    [PICTOGRAM_GUARD] = SIGN(guard, 48, 0),       [PICTOGRAM_HEAT] = SIGN(heat, 48, 0),
+    [PICTOGRAM_HEAT_OFF] = SIGN(heat_off, 48, 0), [PICTOGRAM_HIDE] = SIGN(hide, 48, 0),
+    [PICTOGRAM_HOME] = SIGN(home, 48, 0),         [PICTOGRAM_LOG] = SIGN(thermometer, 48, 0),
+    [PICTOGRAM_LOW] = SIGN(low, 48, 0),           [PICTOGRAM_MEAL] = SIGN(meal, 48, 0),
+    [PICTOGRAM_MOSS] = SIGN(moss, 48, 0),         [PICTOGRAM_PAPER] = SIGN(paper, 48, 0),
+    [PICTOGRAM_PILL] = SIGN(pill, 48, 0),         [PICTOGRAM_STOP] = SIGN(stop, 48, 0),
+    [PICTOGRAM_TUBE] = SIGN(tube, 48, 0),         [PICTOGRAM_TUBE_OFF] = SIGN(tube_off, 48, 0),
+    [PICTOGRAM_UNPLUG] = SIGN(unplug, 48, 0),     [PICTOGRAM_VET] = SIGN(vet, 48, 0),
+    [PICTOGRAM_WAKE] = SIGN(wake, 48, 0),         [PICTOGRAM_WEIGH] = SIGN(weigh, 48, 0),
 };
 
 static const struct pictogram alarms[ALARM_COUNT] = {

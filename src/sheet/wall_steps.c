@@ -162,7 +162,9 @@ static void add_step(struct composition *c, struct panel *panel, size_t action)
     entry->unit = unit_of(c, step, &target);
     if (!has_target) {
         const struct pictogram *own = home_cut_of_action(c->plan, action);
-        entry->pictogram = own ? own : wall_pictogram(step->pictogram);
+        /* whose skin has to stay wet does not wake on a dry floor */
+        const bool is_wet = step->pictogram == PICTOGRAM_WAKE && !wall_wakes_dry(c);
+        entry->pictogram = own ? own : wall_pictogram(is_wet ? PICTOGRAM_CLOCK : step->pictogram);
         return;
     }
     entry->value = target.value;

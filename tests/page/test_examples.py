@@ -106,7 +106,7 @@ class Examples(unittest.TestCase):
                            r"(The box|The water) is too [^.]*[.]|El (terrario|agua) está demasiad[^.]*[.]|The UVB lamp is too old[.]|La lámpara UVB es vieja[.]|(Bold = the aim|Negrita = la meta)[.]|(, o al [+ 0-9-]+ si está cerrado|, or [+ 0-9-]+ when we are closed)|" + bar +
                            rf"|({sources}): [^.]*[.] [^.]*[.]|(Next visit|Próxima visita): .*?Dr Ines Calder")
         # of a row that moved its place to write on, of a reason its second sentence, of a drawing that is smaller that it is enlarged
-        also = re.compile(r"Tras 1 hora|After 1 hour|Un cuerpo frío no digiere ni sana[.]|Animal (enlarged|ampliado)[.]")
+        also = re.compile(r"Tras 1 hora|After 1 hour|Un cuerpo frío no digiere ni sana[.]|Animal not to scale[.]|Animal fuera de escala[.]")
         numbers = {"555-0142": "+1 201 555 0142", "555-0199": "+1 201 555 0199"}
         clinic = (ROOT / "tests/common/config/baskleaf/clinic.yaml").read_text()
         own = self.folder / "clinic.yaml"

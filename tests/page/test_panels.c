@@ -355,7 +355,7 @@ static struct panel *add_cut_panel(size_t count, const char *text)
     static const struct cut *const drawn[] = {&wide_cut, &wide_cut};
     struct panel *panel = add_panel(&top, PANEL_GRADES);
     struct cuts *cuts = ARENA_NEW(&laid.arena, struct cuts);
-    *cuts = (struct cuts){drawn, count, 0.5, "drawn"};
+    *cuts = (struct cuts){drawn, count, 0.5, "drawn", NULL};
     panel->cuts = cuts;
     struct panel_entry *entry = add_entry(&panel->entries);
     entry->title = "name";

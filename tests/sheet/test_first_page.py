@@ -1058,7 +1058,7 @@ class FirstPage(unittest.TestCase):
     def test_a_fat_frogs_amount_is_asked_for_though_it_is_ill_besides(self):
         """Nobody has published a frog's diet: neither what it eats now nor the usual is told (clinical reference, where no source exists)."""
         for found, asked in (([finding("overweight", "severe"), finding("wound", "moderate")], True), ([finding("wound", "moderate")], False)):
-            text = pages("whites-tree-frog", found, patient={"name": "Nimbus", "species": "whites-tree-frog", "mass": "98 g", "hatched": "2020"},
+            text = pages("whites-tree-frog", found, layout="-raw", patient={"name": "Nimbus", "species": "whites-tree-frog", "mass": "98 g", "hatched": "2020"},
                          diet={"food": "mealworm", "count": 10, "every": "1 days"})
             self.assertEqual("writes here: ____ insects every ____ days" in text, asked, found)
             self.assertNotIn("Do not cut down on food now", text if asked else "")

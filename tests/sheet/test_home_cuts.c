@@ -287,6 +287,55 @@ START_TEST(a_dressing_is_drawn_on_the_side_that_wears_it)
 }
 END_TEST
 
+/* How large a piece may be is drawn beside the sentence that says it, with the word for it below,
+ * and no longer than there is food. By hand, after a reader of printed sheets (no source). */
+static const struct size_row {
+    const char *species, *record, *told, *word;
+} size_rows[] = {
+    {"leopard-gecko", "", "as long as the gap between the eyes", "Insect"},
+    {"whites-tree-frog", "", "as long as the gap between the eyes", "Insect"},
+    {"ball-python", "", "as wide as the widest part of the snake", "Prey"},
+    {"leopard-gecko", "findings: [{code: prolapse, severity: severe}]\n", NULL, NULL},
+    {"hermanns-tortoise", "", NULL, NULL},
+};
+enum { SIZE_ROWS = sizeof size_rows / sizeof *size_rows };
+
+/* The word below the picture of these words; NULL: it is not drawn. */
+static const char *word_below(const struct block *block, const char *words)
+{
+    const char *found = NULL;
+    for (; block && !found; block = block->next) {
+        if (block->kind == BLOCK_PAGE)
+            found = word_below(block->as.page.blocks, words);
+        const struct cuts *cuts = block->kind == BLOCK_PANEL ? block->as.panel->cuts : NULL;
+        if (cuts && strstr(cuts->alternative, words))
+            found = cuts->words[0];
+    }
+    return found;
+}
+
+START_TEST(a_piece_of_food_is_drawn_as_large_as_it_may_be)
+{
+    const struct size_row *row = &size_rows[_i];
+    read_visit(
+        arena_format(&arena,
+                     "visit: {date: 2026-03-14, kind: checkout, veterinarian: Dr Ines Calder}\n"
+                     "patient: {name: Moss, species: %s, mass: 60 g, hatched: 2023}\n%s",
+                     row->species, row->record));
+    const struct savings savings = {.steps = STEPS_MOST, .cuts = CUTS_SMALL};
+    struct document document;
+    ck_assert(trial_compose(&inputs, &savings, &arena, &diag, &document));
+    for (size_t i = 0; i < SIZE_ROWS; i++) {
+        const char *told = size_rows[i].told;
+        const bool is_drawn = told && word_below(document.blocks, told);
+        ck_assert_msg(!told || is_drawn == (row->told && strcmp(told, row->told) == 0), "%s: %s",
+                      row->species, told);
+    }
+    if (row->told)
+        ck_assert_str_eq(word_below(document.blocks, row->told), row->word);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("home_cuts");
@@ -294,6 +343,7 @@ int main(void)
     tcase_set_timeout(tcase, 120);
     tcase_add_checked_fixture(tcase, set_up_context, tear_down_context);
     tcase_add_loop_test(tcase, what_is_done_at_home_is_drawn, 0, ROWS);
+    tcase_add_loop_test(tcase, a_piece_of_food_is_drawn_as_large_as_it_may_be, 0, SIZE_ROWS);
     tcase_add_test(tcase, some_are_drawn_where_not_all_have_room);
     tcase_add_loop_test(tcase, the_syringe_lies_at_the_corner_of_a_shut_mouth, 0,
                         sizeof mouths / sizeof *mouths);

@@ -1,0 +1,215 @@
+/* The drawing of page one is the box as it shall be tonight: what is switched off is crossed out
+ * under its step's number, one that is not awake lies on the floor, and each reading that is off
+ * has its arrow. By hand, after what readers of printed sheets missed (no source). */
+#include <math.h>
+#include <string.h>
+
+#include "document/diagram.h"
+#include "layout/diagram_place.h"
+#include "render/render.h"
+#include "sheet/context_suite.h"
+#include "sheet/wall.h"
+#include "sheet/written.h"
+
+#include "base/file.h"
+
+static const struct block *find_panel(const struct block *block, enum panel_kind kind)
+{
+    for (; block; block = block->next) {
+        const struct block *in = NULL;
+        if (block->kind == BLOCK_PANEL && block->as.panel->kind == kind)
+            return block;
+        if (block->kind == BLOCK_PAGE)
+            in = find_panel(block->as.page.blocks, kind);
+        if (block->kind == BLOCK_COLUMNS)
+            for (const struct column *c = block->as.columns.columns; c && !in; c = c->next)
+                in = find_panel(c->blocks, kind);
+        if (in)
+            return in;
+    }
+    return NULL;
+}
+
+static const struct panel *panel_of_case(const char *name, enum panel_kind kind)
+{
+    struct bytes text = {0};
+    const char *path = arena_format(&arena, "%s/tests/sheet/cases/%s.yaml", PROJECT_FOLDER, name);
+    ck_assert(file_read(path, 1 << 16, &arena, &diag, &text));
+    const struct visit_record *record = written_record(&resources, text.data, &arena, &diag);
+    ck_assert_ptr_nonnull(record);
+    struct signature signature;
+    struct paged paged = {0};
+    const struct sheet_options options = {.language = "en", .paper = "a4"};
+    const struct sheet_inputs inputs = {&context, record->plan, &options, &signature};
+    ck_assert(sheet_context_signature(&context, record, "en", &arena, &diag, &signature) &&
+              sheet_lay(&inputs, &arena, &diag, &paged));
+    const struct block *block = find_panel(paged.document->blocks, kind);
+    return block ? block->as.panel : NULL;
+}
+
+static const struct diagram_thing *thing_of(const struct diagram *d, enum thing_kind kind)
+{
+    for (size_t i = 0; i < d->thing_count; i++)
+        if (d->things[i].kind == kind)
+            return &d->things[i];
+    return NULL;
+}
+
+static const struct panel_entry *entry_titled(const struct panel *panel, const char *title)
+{
+    const struct panel_entry *entry = panel->entries;
+    while (entry && (!entry->title || strcmp(entry->title, title) != 0))
+        entry = entry->next;
+    return entry;
+}
+
+/* The hot spot of an overheated gecko, step 2. */
+START_TEST(a_hot_spot_that_is_off_is_crossed_out)
+{
+    const struct panel *box = panel_of_case("overheated-day-gecko", PANEL_DIAGRAM);
+    const struct diagram_thing *lamp = thing_of(box->diagram, THING_PICTOGRAM);
+    ck_assert_ptr_nonnull(lamp);
+    ck_assert_ptr_eq(lamp->pictogram, wall_pictogram(PICTOGRAM_HEAT_OFF));
+    ck_assert_ptr_nonnull(lamp->mark);
+    ck_assert_str_eq(lamp->mark, "2");
+    ck_assert(lamp->is_mark_solid);
+    ck_assert_ptr_nonnull(strstr(box->after, "Crossed lamp = off."));
+    const struct panel *right = panel_of_case("tube-fed-corn-snake", PANEL_DIAGRAM);
+    ck_assert_ptr_null(strstr(right->after, "Crossed lamp"));
+}
+END_TEST
+
+/* A UVB lamp that has to stay off hangs hollow and crossed out under the number of that step. */
+START_TEST(a_lamp_that_is_off_is_crossed_out)
+{
+    const struct panel *box = panel_of_case("sore-eyes-new-lamp-water-dragon", PANEL_DIAGRAM);
+    const struct diagram_thing *lamp = thing_of(box->diagram, THING_BAR);
+    ck_assert_ptr_nonnull(lamp);
+    ck_assert(lamp->is_off && !lamp->is_open);
+    ck_assert_ptr_nonnull(lamp->mark);
+    ck_assert(lamp->is_mark_solid);
+    ck_assert_ptr_nonnull(strstr(box->after, "Crossed lamp = off."));
+}
+END_TEST
+
+/* The cool side of an overheated gecko is to be cooled by the step that cools the whole box. */
+START_TEST(each_reading_that_a_step_changes_has_its_arrow)
+{
+    const struct diagram *d = panel_of_case("overheated-day-gecko", PANEL_DIAGRAM)->diagram;
+    size_t arrows = 0;
+    for (size_t i = 0; i < d->label_count; i++)
+        arrows += d->labels[i].turn == TURN_DOWN;
+    ck_assert_uint_eq(arrows, 2);
+}
+END_TEST
+
+/* It wakes up on the floor, with no water and nothing to climb. */
+START_TEST(who_wakes_up_lies_on_a_bare_floor)
+{
+    static const char *const cases[] = {"prolapse-replaced-iguana", "surgery-veiled-chameleon"};
+    const struct diagram *d = panel_of_case(cases[_i], PANEL_DIAGRAM)->diagram;
+    const struct diagram_thing *animal = thing_of(d, THING_OUTLINE);
+    ck_assert_ptr_nonnull(animal);
+    ck_assert_double_eq(animal->y, 0);
+    ck_assert_ptr_null(thing_of(d, THING_BLOCK));
+    ck_assert_ptr_null(thing_of(d, THING_LINE));
+    for (size_t i = 0; i < d->thing_count; i++)
+        ck_assert(!d->things[i].word || strcmp(d->things[i].word, "water") != 0);
+    const struct panel *steps = panel_of_case(cases[_i], PANEL_STEPS);
+    ck_assert_ptr_eq(steps->entries->pictogram, wall_pictogram(PICTOGRAM_WAKE));
+}
+END_TEST
+
+/* A night that nobody has measured has a line, one that was has its number. */
+START_TEST(a_night_that_is_not_known_is_written_down)
+{
+    const struct panel *limits = panel_of_case("prolapse-replaced-iguana", PANEL_FIGURES);
+    const struct panel_entry *warm = entry_titled(limits, "Night, warm side"),
+                             *cool = entry_titled(limits, "Night, cool end");
+    ck_assert(warm && cool);
+    ck_assert(warm->is_now_open && !cool->is_now_open);
+    ck_assert_str_eq(warm->now, "now");
+    ck_assert_str_eq(cool->now, "now 24");
+}
+END_TEST
+
+/* However small the box is drawn, the mark of a lamp's step covers neither its own lamp nor the
+ * other. */
+START_TEST(no_mark_covers_a_lamp)
+{
+    static const char *const cases[] = {"overheated-day-gecko", "soft-bones-old-lamp-iguana",
+                                        "burn-shed-leopard-gecko",
+                                        "sore-eyes-new-lamp-water-dragon"};
+    const struct diagram *d = panel_of_case(cases[_i], PANEL_DIAGRAM)->diagram;
+    for (double scale = 0.4; scale < 5; scale *= 1.2) {
+        struct placed p = {.scale = scale, .left = 100, .floor_y = 900, .label_count = 0};
+        diagram_set_points(d, &p);
+        for (size_t i = 0; i < d->thing_count; i++) {
+            const struct diagram_thing *bar = &d->things[i];
+            if (bar->kind != THING_BAR || !bar->mark)
+                continue;
+            const struct point mark = diagram_mark_point(d, &p, bar),
+                               left = diagram_point(&p, bar->x, bar->y);
+            ck_assert_msg(mark.x - DIAGRAM_MARK_PT >= left.x + bar->width * scale ||
+                              mark.x + DIAGRAM_MARK_PT <= left.x ||
+                              mark.y - DIAGRAM_MARK_PT >= left.y ||
+                              mark.y + DIAGRAM_MARK_PT <= left.y - DIAGRAM_BAR_PT,
+                          "%s at %g", cases[_i], scale);
+        }
+    }
+}
+END_TEST
+
+/* Row 3 of a dry tortoise offers water: its disc stands at the bowl, and not on it. */
+START_TEST(a_row_about_the_bowl_has_its_disc_there)
+{
+    const struct diagram *d = panel_of_case("airway-dry-tortoise", PANEL_DIAGRAM)->diagram;
+    const struct diagram_thing *bowl = NULL;
+    for (size_t i = 0; i < d->thing_count; i++)
+        if (d->things[i].word && strcmp(d->things[i].word, "water") == 0)
+            bowl = &d->things[i];
+    ck_assert(bowl && bowl->mark && bowl->is_mark_solid);
+    ck_assert_str_eq(bowl->mark, "3");
+    for (double scale = 1; scale < 5; scale *= 1.2) {
+        struct placed p = {.scale = scale, .left = 100, .floor_y = 900, .label_count = 0};
+        diagram_set_points(d, &p);
+        const struct point mark = diagram_mark_point(d, &p, bowl),
+                           top = diagram_point(&p, bowl->x, bowl->points[1]);
+        ck_assert_msg(mark.y + DIAGRAM_MARK_PT <= top.y, "at %g", scale);
+    }
+}
+END_TEST
+
+/* Of its length half is seen, in three bends under its head: by hand. */
+START_TEST(a_snake_lies_in_bends)
+{
+    const struct diagram *d = panel_of_case("tube-fed-corn-snake", PANEL_DIAGRAM)->diagram;
+    const struct diagram_thing *body = thing_of(d, THING_LINE);
+    double along = 0;
+    ck_assert(body && body->count == 6);
+    for (size_t i = 0; i + 1 < body->count; i += 2) {
+        along += fabs(body->points[2 * i + 2] - body->points[2 * i]);
+        ck_assert_double_eq(body->points[2 * i + 3], body->points[2 * i + 1]);
+    }
+    ck_assert_double_eq_tol(along, 105.0 / 2, 0.5);
+    ck_assert_double_eq(thing_of(d, THING_EYE)->x, body->points[10]);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("tonights_box");
+    TCase *tcase = tcase_create("tonights_box");
+    tcase_set_timeout(tcase, 60);
+    tcase_add_checked_fixture(tcase, set_up_context, tear_down_context);
+    tcase_add_test(tcase, a_hot_spot_that_is_off_is_crossed_out);
+    tcase_add_test(tcase, a_lamp_that_is_off_is_crossed_out);
+    tcase_add_test(tcase, each_reading_that_a_step_changes_has_its_arrow);
+    tcase_add_loop_test(tcase, who_wakes_up_lies_on_a_bare_floor, 0, 2);
+    tcase_add_test(tcase, a_night_that_is_not_known_is_written_down);
+    tcase_add_test(tcase, a_row_about_the_bowl_has_its_disc_there);
+    tcase_add_test(tcase, a_snake_lies_in_bends);
+    tcase_add_loop_test(tcase, no_mark_covers_a_lamp, 0, 4);
+    suite_add_tcase(suite, tcase);
+    return suite_run(suite);
+}
