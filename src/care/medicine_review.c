@@ -310,6 +310,21 @@ bool medicine_review(struct care_build *b, const struct visit_medicine *written,
     return review_dose(b, written, plan);
 }
 
+/* Whoever does not know what a medicine is for leaves doses out: asked once a visit, by the first
+ * whose name says no class. */
+void medicine_review_uses(struct care_build *b)
+{
+    for (size_t i = 0; i < b->plan->medicine_count; i++) {
+        const struct medicine_plan *m = &b->plan->medicines[i];
+        if (m->use || m->for_what)
+            continue;
+        const struct list *all = &b->in->visit->medicines;
+        remark(b, REVIEW_MISSING, "medicine-without-use",
+               &LIST_AT(*all, struct visit_medicine, i)->name.at, m);
+        return;
+    }
+}
+
 void medicine_review_names(struct care_build *b)
 {
     const struct list *all = &b->in->visit->medicines;

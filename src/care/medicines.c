@@ -245,6 +245,8 @@ static struct medicine_plan medicine_of(struct care_build *b, const struct visit
         .says_length = written_says(written, &v->directions, WRITTEN_LENGTH),
         .says_check = written_says(written, &v->directions, WRITTEN_CHECK),
         .use = written_use(written, v),
+        .for_what = v->for_what.text,
+        .watch = v->watch.text,
         .has_amount = v->amount.known,
         .amount = v->amount.written,
         .amount_unit = v->amount.unit,
@@ -293,6 +295,7 @@ bool medicines_plan(struct care_build *b)
     medicine_review_names(b);
     b->plan->medicines = plans;
     b->plan->medicine_count = written->count;
+    medicine_review_uses(b);
     b->plan->baths_apart = medicine_baths_apart(b);
     return good;
 }

@@ -11,5 +11,6 @@ bool medicine_review(struct care_build *b, const struct visit_medicine *written,
 bool medicine_baths_apart(const struct care_build *b);
 /* Two of one name. */
 void medicine_review_names(struct care_build *b);
+void medicine_review_uses(struct care_build *b);
 
 #endif

@@ -399,6 +399,7 @@ struct medicine_plan {
     bool asks_label;              /* how much is on a label alone */
     bool says_eye;                /* its directions say which eye */
     bool says_length, says_check; /* its directions say how long, or until the next check */
+    const char *for_what, *watch; /* as written; NULL: not told */
     const char *use;        /* what it is for: a sentence's key, see written_use; NULL: not told */
     bool moved;             /* off a day on which the clinic is closed: the rhythm is about kept */
     struct date last;       /* the day of the last dose */

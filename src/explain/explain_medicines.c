@@ -68,6 +68,8 @@ void explain_json_medicines(struct json *j, const struct care_plan *plan)
         explain_key_date(j, "last", m->has_last, m->last);
         write_doses(j, m);
         json_key_text(j, "directions", m->directions);
+        json_key_text(j, "for_what", m->for_what);
+        json_key_text(j, "watch", m->watch);
         explain_json_how(j, &m->how);
         json_close_object(j);
     }

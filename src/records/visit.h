@@ -274,7 +274,8 @@ struct visit_medicine {
     struct flag_value given_today;    /* here, on the visit's day: the first of the course */
     struct text_value given_today_at; /* "16:00" */
     struct quantity dose_mg_kg, strength_mg_ml;
-    struct text_value directions; /* printed unchanged */
+    struct text_value directions;      /* printed unchanged */
+    struct text_value for_what, watch; /* likewise */
     struct mark mark;
     struct flag_value confirmed; /* the second yes for an amount that looks like a slip */
 };

@@ -476,6 +476,13 @@ static const struct field medicine_fields[] = {
         .example = "yes"),
     ROW(TEXT, visit_medicine, directions, "directions", .is_long = true,
         .help = "as the veterinarian wrote them; printed unchanged"),
+    ROW(TEXT, visit_medicine, for_what, "for-what",
+        .help = "what it is for, for the keeper; printed unchanged, in place of what its name says",
+        .example = "against the germs in the lungs"),
+    ROW(TEXT, visit_medicine, watch, "watch",
+        .help = "the one thing to watch for and call about; printed unchanged, in place of what is "
+                "usual for the way it is given",
+        .example = "red droppings"),
 };
 static const struct schema medicine_schema =
     SCHEMA(visit_medicine, medicine_fields, "medicine", "A medicine as the veterinarian wrote it.",

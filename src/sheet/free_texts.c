@@ -15,7 +15,7 @@ void free_texts_set(const struct care_plan *plan, struct document *document, str
     const char *lang = plan->notes_in;
     if (!lang || strcmp(lang, document->lang) == 0)
         return;
-    enum { OTHERS = 2, TEXTS_A_MEDICINE = 1, TEXTS_AN_ACTION = 1, TEXTS_A_FINDING = 2 };
+    enum { OTHERS = 2, TEXTS_A_MEDICINE = 3, TEXTS_AN_ACTION = 1, TEXTS_A_FINDING = 2 };
     size_t most = OTHERS + plan->finding_count * TEXTS_A_FINDING +
                   plan->medicine_count * TEXTS_A_MEDICINE + plan->action_count * TEXTS_AN_ACTION;
     struct foreign_text *texts = ARENA_ARRAY(arena, struct foreign_text, most);
@@ -26,8 +26,11 @@ void free_texts_set(const struct care_plan *plan, struct document *document, str
         add(document, texts, plan->findings[i].note, lang);
         add(document, texts, plan->findings[i].where, lang);
     }
-    for (size_t i = 0; i < plan->medicine_count; i++)
+    for (size_t i = 0; i < plan->medicine_count; i++) {
         add(document, texts, plan->medicines[i].directions, lang);
+        add(document, texts, plan->medicines[i].for_what, lang);
+        add(document, texts, plan->medicines[i].watch, lang);
+    }
     for (size_t i = 0; i < plan->action_count; i++)
         add(document, texts, plan->actions[i].own, lang);
 }
@@ -41,9 +44,11 @@ const char *free_text_elsewhere(const struct care_plan *plan, const char *printe
     if (!lang || !printed_in || strcmp(lang, printed_in) == 0)
         return NULL;
     *written_in = lang;
-    for (size_t i = 0; i < plan->medicine_count; i++)
-        if (plan->medicines[i].directions)
-            return plan->medicines[i].directions;
+    for (size_t i = 0; i < plan->medicine_count; i++) {
+        const struct medicine_plan *m = &plan->medicines[i];
+        if (m->directions || m->for_what || m->watch)
+            return m->directions ? m->directions : m->for_what ? m->for_what : m->watch;
+    }
     for (size_t i = 0; i < plan->action_count; i++)
         if (plan->actions[i].own)
             return plan->actions[i].own;

@@ -2,6 +2,7 @@
 #include "sheet/medicine_words.h"
 
 #include <ctype.h>
+#include <math.h>
 #include <string.h>
 
 #include "base/strbuf.h"
@@ -111,6 +112,14 @@ static const char *route_text(const struct phrase_context *ctx, const struct med
                                   : bind_choice_word(route_choices, (int)m->route));
 }
 
+/* "every 24 hours", in words that go with hours or with days. */
+static const char *every_text(const struct phrase_context *ctx, const struct medicine_plan *m)
+{
+    const bool of_days = m->every_h > DAY_H && fmod(m->every_h, DAY_H) == 0;
+    return say_one(ctx, of_days ? "sheet.medicines.every-days" : "sheet.medicines.every", "every",
+                   format_interval(&ctx->format, m->every_h));
+}
+
 /* "0.2 ml by mouth, every 24 hours, for 10 days: Sat 28 Nov to Mon 7 Dec."; NULL where nothing of
  * it is written. */
 static const char *medicine_line(const struct phrase_context *ctx, const struct medicine_plan *m)
@@ -118,10 +127,9 @@ static const char *medicine_line(const struct phrase_context *ctx, const struct 
     const char *amount =
         m->has_amount ? format_amount(&ctx->format, m->amount, m->amount_unit) : NULL;
     const char *route = route_text(ctx, m);
-    const char *rhythm = m->moved ? "sheet.medicines.every-about" : "sheet.medicines.every";
-    const char *every =
-        m->has_every ? say_one(ctx, rhythm, "every", format_interval(&ctx->format, m->every_h))
-                     : NULL;
+    const char *every = m->has_every ? every_text(ctx, m) : NULL;
+    if (every && m->moved)
+        every = say_one(ctx, "sheet.medicines.every-about", "every", every);
     const char *what = join(ctx, "sheet.medicines.beside", amount, route);
     if (m->is_given_here)
         what = join(ctx, "sheet.medicines.then", phrase(ctx, "sheet.medicines.here"), what);
@@ -315,25 +323,82 @@ static bool is_bath_of_any_depth(const struct medicine_plan *m)
     return m->route == ROUTE_IN_A_BATH && !m->says_depth;
 }
 
+static bool goes_on_skin(const struct medicine_plan *m)
+{
+    return m->route == ROUTE_ON_THE_SKIN;
+}
+
+static bool is_eye_drop(const struct medicine_plan *m)
+{
+    return m->route == ROUTE_IN_THE_EYE;
+}
+
+static bool is_ear_drop(const struct medicine_plan *m)
+{
+    return m->route == ROUTE_IN_THE_EAR;
+}
+
+static bool goes_into_nose(const struct medicine_plan *m)
+{
+    return m->route == ROUTE_IN_THE_NOSE || m->route == ROUTE_BREATHED_IN;
+}
+
+static bool is_swallowed(const struct medicine_plan *m)
+{
+    return m->route == ROUTE_BY_MOUTH;
+}
+
+static bool goes_through_tube(const struct medicine_plan *m)
+{
+    return m->route == ROUTE_FEEDING_TUBE;
+}
+
+static bool is_bath(const struct medicine_plan *m)
+{
+    return m->route == ROUTE_IN_A_BATH;
+}
+
+enum way_kind {
+    WAY_HOW,
+    WAY_HOW_EACH, /* who looks one medicine up must not miss it: never told of several */
+    WAY_WATCH,    /* the one thing to watch for, unless the veterinarian wrote it */
+};
+
 static const struct {
     bool (*holds)(const struct medicine_plan *m);
     const char *key;
-    bool is_of_each; /* who looks one medicine up must not miss it: never told of several */
+    enum way_kind kind;
 } ways[] = {
-    {goes_down, "sheet.medicines.steady", true},
-    {goes_by_needle, "sheet.medicines.needle", false},
-    {is_dripped, "sheet.medicines.drip", false},
-    {goes_on_gums, "sheet.medicines.gums", false},
-    {goes_into_mouth, "sheet.medicines.soft-jaw", false},
-    {goes_into_eye, "sheet.medicines.eye", false},
-    {is_bath_of_any_warmth, "sheet.medicines.bath-warm", false},
-    {is_bath_of_any_depth, "sheet.medicines.bath-deep", false},
+    {goes_down, "sheet.medicines.steady", WAY_HOW_EACH},
+    {goes_by_needle, "sheet.medicines.needle", WAY_HOW},
+    {is_dripped, "sheet.medicines.drip", WAY_HOW},
+    {goes_on_gums, "sheet.medicines.gums", WAY_HOW},
+    {goes_into_mouth, "sheet.medicines.soft-jaw", WAY_HOW},
+    {goes_into_eye, "sheet.medicines.eye", WAY_HOW},
+    {is_bath_of_any_warmth, "sheet.medicines.bath-warm", WAY_HOW},
+    {is_bath_of_any_depth, "sheet.medicines.bath-deep", WAY_HOW},
+    {is_swallowed, "sheet.medicines.watch-mouth", WAY_WATCH},
+    {goes_on_gums, "sheet.medicines.watch-gums", WAY_WATCH},
+    {goes_by_needle, "sheet.medicines.watch-needle", WAY_WATCH},
+    {goes_on_skin, "sheet.medicines.watch-skin", WAY_WATCH},
+    {is_eye_drop, "sheet.medicines.watch-eye", WAY_WATCH},
+    {is_ear_drop, "sheet.medicines.watch-ear", WAY_WATCH},
+    {goes_into_nose, "sheet.medicines.watch-air", WAY_WATCH},
+    {goes_through_tube, "sheet.medicines.watch-tube", WAY_WATCH},
+    {is_bath, "sheet.medicines.watch-bath", WAY_WATCH},
 };
 enum { WAYS = sizeof ways / sizeof *ways };
 
+/* A spot of a needle is seen at home whoever gave it. */
 static bool is_given_so(const struct medicine_plan *m, size_t way)
 {
-    return !m->is_given_here && m->has_route && ways[way].holds(m);
+    const bool is_watch = ways[way].kind == WAY_WATCH;
+    const bool at_home = !m->is_given_here || (is_watch && is_injected(m));
+    if (!at_home || (is_watch && m->watch) || !(is_watch ? m->has_way : m->has_route))
+        return false;
+    struct medicine_plan by_name = *m;
+    by_name.route = is_watch ? m->way : m->route;
+    return ways[way].holds(&by_name);
 }
 
 static size_t count_given_so(const struct care_plan *plan, size_t way)
@@ -364,21 +429,32 @@ static size_t count_to_be_shown(const struct care_plan *plan)
     return count;
 }
 
+/* The veterinarian's own stands in any case. */
+static bool is_told(const struct composition *c, size_t way)
+{
+    return ways[way].kind != WAY_WATCH || section_says_of_medicines(c, MEDICINES_WATCH);
+}
+
 static bool is_told_of_each(const struct care_plan *plan, size_t way)
 {
-    return ways[way].is_of_each || count_given_so(plan, way) == 1;
+    return ways[way].kind == WAY_HOW_EACH || count_given_so(plan, way) == 1;
 }
 
 /* Behind a list it would be read of the last one: it stands behind its own medicine. */
-static const char *with_way(const struct phrase_context *ctx, const struct medicine_plan *m,
+static const char *with_way(const struct composition *c, const struct medicine_plan *m,
                             const char *text)
 {
+    const struct phrase_context *ctx = &c->ctx;
     for (size_t i = 0; i < WAYS; i++) {
-        bool is_own = is_given_so(m, i) && is_told_of_each(ctx->plan, i);
+        bool is_own = is_given_so(m, i) && is_told_of_each(ctx->plan, i) && is_told(c, i);
         const char *way = is_own ? phrase(ctx, ways[i].key) : "";
         if (*way)
             text = beside(ctx, text, way);
     }
+    if (m->watch)
+        text = beside(
+            ctx, text,
+            say_one(ctx, "sheet.medicines.watch", "what", text_ended(ctx->format.arena, m->watch)));
     return is_to_be_shown(m) && count_to_be_shown(ctx->plan) == 1
                ? beside(ctx, text, phrase(ctx, "sheet.medicines.not-shown"))
                : text;
@@ -389,6 +465,10 @@ static const char *with_way(const struct phrase_context *ctx, const struct medic
 static const char *with_use(const struct composition *c, const struct medicine_plan *m,
                             const char *text)
 {
+    if (m->for_what)
+        return beside(&c->ctx, text,
+                      say_one(&c->ctx, "sheet.medicines.for-what", "what",
+                              text_ended(c->arena, m->for_what)));
     if (!m->use || !section_says_of_medicines(c, MEDICINES_PURPOSE))
         return text;
     const char *whose = m->is_given_here ? "here" : "home";
@@ -402,7 +482,7 @@ static const char *with_use(const struct composition *c, const struct medicine_p
 
 const char *medicine_text(const struct composition *c, const struct medicine_plan *m)
 {
-    return with_way(&c->ctx, m, with_use(c, m, medicine_text_of(&c->ctx, m)));
+    return with_way(c, m, with_use(c, m, medicine_text_of(&c->ctx, m)));
 }
 
 const char *medicine_time(const struct composition *c, const struct medicine_plan *m,
@@ -525,7 +605,7 @@ size_t medicine_shared(const struct composition *c,
     _Static_assert(WAYS + 2 <= MEDICINE_SHARED_MOST, "each has its place");
     struct shared_list list = {c, shared, 0};
     for (size_t i = 0; i < WAYS; i++)
-        if (!is_told_of_each(c->plan, i) && count_given_so(c->plan, i) > 0)
+        if (!is_told_of_each(c->plan, i) && is_told(c, i) && count_given_so(c->plan, i) > 0)
             add_shared(&list, names_of(c, i), phrase(&c->ctx, ways[i].key));
     add_not_shown(&list);
     add_shared(&list, NULL, baths_order(c));
@@ -546,15 +626,36 @@ const char *medicine_how(const struct composition *c)
     return text;
 }
 
+/* The days that are left, each with a line to write on, where they are few and have one dose each:
+ * "every 3 days until Fri 18 Dec" leaves them to be counted. */
+static const char *rest_days(const struct composition *c, const struct medicine_plan *m,
+                             size_t shown)
+{
+    enum { REST_DAYS_MOST = 6 };
+    const char *days[REST_DAYS_MOST];
+    size_t count = 0;
+    if (!m->has_last || m->goes_on || m->every_h < DAY_H || m->listed - shown > REST_DAYS_MOST)
+        return NULL;
+    for (size_t i = shown; i < m->listed; i++)
+        days[count++] =
+            say_one(&c->ctx, "sheet.medicines.rest-day", "days", day_text(&c->ctx, m->doses[i].on));
+    return phrase_all_of(&c->ctx, days, count);
+}
+
 const char *medicine_rest(const struct composition *c, const struct medicine_plan *m, size_t shown)
 {
     if (m->has_last && shown >= (size_t)m->dose_count)
         return NULL;
+    const char *days = rest_days(c, m, shown);
+    if (days) {
+        static const char *const names[] = {"name", "days"};
+        return say_two(&c->ctx, "sheet.medicines.rest-days", names, medicine_name(c, m), days);
+    }
     const char *until = m->has_last ? day_text(&c->ctx, m->last) : NULL;
     struct plan_fact end = {.name = "until", .kind = FACT_TEXT, .text = until};
     struct plan_fact every = {.name = "every",
                               .kind = FACT_TEXT,
-                              .text = format_interval(&c->ctx.format, m->every_h),
+                              .text = every_text(&c->ctx, m),
                               .next = until ? &end : NULL};
     struct plan_fact name = {
         .name = "name", .kind = FACT_TEXT, .text = medicine_name(c, m), .next = &every};
@@ -599,7 +700,7 @@ static bool all_are_listed(const struct care_plan *plan, struct date day)
 
 size_t medicine_tick_days(const struct care_plan *plan, struct date days[MEDICINE_TICK_DAYS])
 {
-    size_t count = 0, shown = TICK_DAYS_FIRST;
+    size_t count = 0;
     const struct medicine_plan *m;
     for (size_t i = 0; (m = plan_ticked(plan, i)); i++) {
         struct date day;
@@ -607,11 +708,7 @@ size_t medicine_tick_days(const struct care_plan *plan, struct date days[MEDICIN
             if (all_are_listed(plan, day))
                 count = insert_day(days, count, MEDICINE_TICK_DAYS, day);
     }
-    for (size_t i = 0; (m = plan_ticked(plan, i)); i++)
-        for (size_t k = shown; plan_home_doses(m) > 0 && m->has_last && k < count; k++)
-            if (date_compare(days[k], m->last) == 0)
-                shown = k + 1;
-    return count < shown ? count : shown;
+    return count;
 }
 
 bool medicine_has_box(const struct care_plan *plan, struct date day)

@@ -28,7 +28,7 @@ bool medicine_needs_steady(const struct medicine_plan *m);
 const char *medicine_worse(const struct composition *c);
 /* What goes for several of them and for none alone, and to ask before the first dose: it stands
  * behind all of them, never in the entry of one. */
-enum { MEDICINE_SHARED_MOST = 10 };
+enum { MEDICINE_SHARED_MOST = 20 };
 struct medicine_shared {
     const char *names; /* NULL: of all of them */
     const char *text;
@@ -40,14 +40,14 @@ const char *medicine_how(const struct composition *c);
 /* Held for its medicine behind a meal it brings the meal up: which comes first (common practice, no
  * source); NULL where no meal falls on a day of a dose. */
 const char *medicine_before_meal(const struct composition *c);
-/* What follows the doses that are shown: "Salve: then every 24 hours until Mon 7 Dec."; NULL when
- * all are. */
+/* What follows the doses that are shown: "Salve: then Sun 6 Dec ____ and Mon 7 Dec ____."; NULL
+ * when all are. */
 const char *medicine_rest(const struct composition *c, const struct medicine_plan *m, size_t shown);
 
 /* The first days on which any of the medicines has a dose at home, in order and without a gap: each
  * dose of these days has its box, whichever medicine it is of, as an empty cell says that nothing
- * is due. What ends a day or two behind the first ones has its last boxes too. */
-enum { TICK_DAYS_FIRST = 10, MEDICINE_TICK_DAYS = 12 };
+ * is due. More than ten columns would be set smaller; what follows is said by its days. */
+enum { MEDICINE_TICK_DAYS = 10 };
 size_t medicine_tick_days(const struct care_plan *plan, struct date days[MEDICINE_TICK_DAYS]);
 /* Is the day, if a dose falls on it, among them? */
 bool medicine_has_box(const struct care_plan *plan, struct date day);

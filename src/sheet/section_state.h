@@ -40,6 +40,7 @@ enum message_says {
 /* What stands beside a medicine's name, dose and days. */
 enum medicines_say {
     MEDICINES_BARE,    /* and that no dose is doubled, which nobody can do without */
+    MEDICINES_WATCH,   /* what to watch for, by the way it is given */
     MEDICINES_PURPOSE, /* what it helps with */
     MEDICINES_COURSE,  /* and that each dose is given */
     MEDICINES_ALL,     /* and the same of a missed dose on a line of its own */

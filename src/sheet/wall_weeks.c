@@ -327,11 +327,52 @@ static const char *dates_text(struct composition *c, const struct week_row *row)
                  : NULL;
 }
 
+/* The names of what the clinic gives, each once. */
+static size_t names_given(struct composition *c, const char **names)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < c->plan->date_count; i++) {
+        const struct plan_date *date = &c->plan->dates[i];
+        bool is_new = strcmp(date->what, "given-here") == 0 && date->facts && date->facts->text;
+        for (size_t k = 0; k < count && is_new; k++)
+            is_new = strcmp(names[k], date->facts->text) != 0;
+        if (is_new)
+            names[count++] = date->facts->text;
+    }
+    return count;
+}
+
+/* "with us: Syrup Mon 30 Nov at 11:20 and Tue 1 Dec": where there are several, as "dose" is of any
+ * of them, and a feeding is none. */
+static const char *given_text(struct composition *c, const char *name)
+{
+    struct date *days = ARENA_ARRAY(c->arena, struct date, c->plan->date_count);
+    const char **texts = ARENA_ARRAY(c->arena, const char *, c->plan->date_count);
+    size_t count = 0;
+    for (size_t i = 0; i < c->plan->date_count; i++) {
+        const struct plan_date *date = &c->plan->dates[i];
+        if (strcmp(date->what, "given-here") == 0 && date->facts && date->facts->text &&
+            strcmp(date->facts->text, name) == 0)
+            days[count++] = date->on;
+    }
+    for (size_t i = 0; i < count; i++)
+        texts[i] = dose_day(c, days, count, i);
+    return wall_phrase(c, "wall.weeks.later-item", "what",
+                       wall_phrase(c, "wall.weeks.given-here-of", "what", name, NULL, NULL), "date",
+                       phrase_all_of(&c->ctx, texts, count));
+}
+
 /* Its one day stands above the signature. */
 static bool is_next_visit(const struct care_plan *plan, const char *what)
 {
     return strcmp(what, "recheck") == 0 && plan->has_next_visit && plan->has_recheck &&
            date_compare(plan->next_visit, plan->recheck) == 0;
+}
+
+static void add_date(struct composition *c, struct strbuf *text, const char *dates)
+{
+    if (dates)
+        strbuf_addf(text, "%s%s.", text->length ? " " : "", text_capital(c->arena, dates));
 }
 
 /* For an ill animal whose page is full: the days to its recheck stand in a table already. */
@@ -343,9 +384,13 @@ static void write_dates(struct composition *c, struct block_builder *out)
         bool is_said =
             week_rows[i].is_said_in_food || strcmp(week_rows[i].what, "dose") == 0 ||
             (section_is_close(c, CLOSE_LISTS) && is_next_visit(c->plan, week_rows[i].what));
-        const char *dates = is_said ? NULL : dates_text(c, &week_rows[i]);
-        if (dates)
-            strbuf_addf(&text, "%s%s.", text.length ? " " : "", text_capital(c->arena, dates));
+        const char **names = ARENA_ARRAY(c->arena, const char *, c->plan->date_count + 1);
+        const bool is_given = strcmp(week_rows[i].what, "given-here") == 0;
+        const size_t several = is_given ? names_given(c, names) : 0;
+        for (size_t k = 0; several > 1 && k < several; k++)
+            add_date(c, &text, given_text(c, names[k]));
+        if (several < 2 && !is_said)
+            add_date(c, &text, dates_text(c, &week_rows[i]));
     }
     if (text.length)
         wall_add_led(c, &wall_panel(c, out, PANEL_TEXT)->entries,

@@ -371,6 +371,7 @@ START_TEST(what_a_medicine_leaves_unsaid_is_told)
         written.amount = fixture_quantity(1);
     if (!unsaid_rows[_i].directions)
         written.directions.text = NULL;
+    written.for_what.text = "germs"; /* asked of each whose name does not say it */
     planned();
     const struct review *told = f.plan.review;
     ck_assert_int_eq(told != NULL, unsaid_rows[_i].told != NULL);

@@ -129,7 +129,7 @@ SPANISH = [("sheet.found.title", "Qué encontramos"), ("sheet.head.found", "Qué
            ("caution.no-live-prey", "No dejes en el terrario presas vivas que no se haya comido"), ("food.flowers-and-weeds", "sin pesticidas"),
            ("sheet.cautions.title", "Precauciones"), ("caution.who-should-not-handle", "No deben manipularlo"),
            ("caution.burns-and-guards", "piedras térmicas"), ("sign.wheezing-or-bubbles", "en nariz o boca"),
-           ("finding.retained-spectacle.name", "Escama ocular que no se desprendió"), ("sign.regurgitation", "Regurgita o vomita"),
+           ("finding.retained-spectacle.name", "Piel vieja que quedó sobre el ojo"), ("sign.regurgitation", "Regurgita o vomita"),
            ("action.shallow-bath.how", "agua a {warm-side.target}"), ("action.clear-mites.how", "Cambia todo el sustrato"),
            ("date.recheck-usual", "Pide una revisión"), ("date.quarantine-end", "Fin de la cuarentena"), ("action.offer-water.do", "agua limpia"),
            ("stance.watch.weight.watch", "la décima parte"), ("measure.basking-surface.plain", "zona para asolearse")]

@@ -199,7 +199,7 @@ class Aftercare(unittest.TestCase):
         self.assertIn("lies before the visit", done.stderr)
 
     SEVERE = [("egg-bound", "surgery", "veiled-chameleon", "are stuck", "we operated today"),
-              ("prolapse", "prolapse-replaced", "green-iguana", "Tissue came out of the vent before this visit", "e put it back today")]
+              ("prolapse", "prolapse-replaced", "green-iguana", "Tissue came out where stool comes out, before this visit", "e put it back today")]
 
     def test_what_was_mended_here_is_told_as_mended(self):
         for code, done, species, before, after in self.SEVERE:

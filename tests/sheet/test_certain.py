@@ -78,10 +78,10 @@ class Certain(unittest.TestCase):
 
     def test_tissue_that_was_put_back_is_not_out(self):
         """In the banner, in what was found and in what to go for; and what was seen without a word of putting back is past all the same."""
-        out = {"en": ("Tissue out of the vent", "Tissue hanging out"), "es": ("Tejido fuera de la cloaca", "Tejido que"), "fr": ("Tissu sorti du cloaque", "Tissu qui")}
-        back = {"en": "Tissue put back into the vent", "es": "Tejido vuelto a poner en la cloaca", "fr": "Tissu remis dans le cloaque"}
-        seen = {"en": "Tissue came out of the vent", "es": "Salió tejido por la cloaca", "fr": "Du tissu était sorti du cloaque"}
-        again = {"en": "comes out of the vent again", "es": "Vuelve a salir tejido", "fr": "ressort du cloaque"}
+        out = {"en": ("Tissue out at the rear", "Tissue hanging out"), "es": ("Tejido fuera por detrás", "Tejido que"), "fr": ("Tissu sorti à l'arrière", "Tissu qui")}
+        back = {"en": "We put tissue back in at the rear", "es": "Volvimos a meter tejido por detrás", "fr": "Tissu que nous avons remis à l'arrière"}
+        seen = {"en": "Tissue came out at the rear", "es": "Salió tejido por detrás", "fr": "Du tissu était sorti à l'arrière"}
+        again = {"en": "tissue comes out again", "es": "Vuelve a salir el tejido", "fr": "tissu ressort"}
         for lang in out:
             for species in ("whites-tree-frog", "leopard-gecko"):
                 found = [{"code": "prolapse", "severity": "mild"}]

@@ -352,9 +352,9 @@ class FirstPage(unittest.TestCase):
         """PEMAT 4: dGH, nitrite and a strip that counts in ppm say what they mean on the sheet that names them, and a share of the water is a
         sentence."""
         water = {"ammonia": "0.5 mg/l", "nitrite": "0.2 mg/l", "hardness": "2 dGH", "ph": "7.2", "volume": "80 l", "change": {"share": "25 %", "every": "7 days"}, "filter": True}
-        for language, said in (("en", ("Nitrite is a poison from waste", "dGH counts the lime in hard water.", "the same as mg/l.", "Change a quarter of the tank's water")),
-                               ("es", ("El nitrito es un veneno de los desechos", "Los dGH miden la cal del agua.", "es lo mismo que mg/l.", "Cambia una cuarta parte del agua del acuario")),
-                               ("fr", ("Les nitrites sont un poison venu des déchets", "Le dGH mesure le calcaire de l'eau.", "la même chose que des mg/l.", "Changez un quart de l'eau de l'aquarium"))):
+        for language, said in (("en", ("Nitrite and nitrate come from waste and harm.", "dGH counts the lime in hard water.", "the same as mg/l.", "Change a quarter of the tank's water")),
+                               ("es", ("El nitrito y el nitrato salen de los desechos y dañan.", "Los dGH miden la cal del agua.", "es lo mismo que mg/l.", "Cambia una cuarta parte del agua del acuario")),
+                               ("fr", ("Nitrites et nitrates viennent des déchets et nuisent.", "Le dGH mesure le calcaire de l'eau.", "la même chose que des mg/l.", "Changez un quart de l'eau de l'aquarium"))):
             text = pages("axolotl", [finding("gill-damage", "moderate")], water=water, layout="-raw", keeper={"language": language})
             for one in said:
                 self.assertIn(one, text)
@@ -1001,7 +1001,7 @@ class FirstPage(unittest.TestCase):
         found = [finding("vomited", "moderate"), finding("mouth-inflammation", "mild"), finding("retained-spectacle", "mild"), finding("burn", "mild")]
         text = pages("corn-snake", found, medicines=[{"name": "Mouth wash", "directions": "Wipe the gums morning and evening."}],
                      enclosure={"size": "60 x 40 x 40 cm", "readings": {"warm-side": "36 C", "cool-side": "22 C", "night": "20 C", "humidity": "30 %"}})
-        self.assertRegex(text, r"Eye cap left on, mild\.[^•]{0,60}Never pull it")
+        self.assertRegex(text, r"Old skin left over the eye, mild\.[^•]{0,60}Never pull it")
 
     def test_a_mat_has_no_cage(self):
         """What lies under the floor is held by a thermostat; a lamp has both."""

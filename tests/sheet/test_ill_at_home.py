@@ -91,7 +91,7 @@ class CapsAndMeals(unittest.TestCase):
     MICE = {"food": "mouse", "size": "adult", "count": 1, "every": "7 days", "last": "2026-03-10"}
 
     def test_page_one_says_that_the_cap_is_not_pulled(self):
-        for language, said, foot in (("en", "Never pull at the eye caps.", "page 1 of"), ("es", "Nunca tires de la escama del ojo.", "página 1 de"), ("fr", "Ne tirez jamais sur l'écaille de l'œil.", "page 1 sur")):
+        for language, said, foot in (("en", "Never pull at the skin over the eyes.", "page 1 of"), ("es", "Nunca tires de la piel sobre el ojo.", "página 1 de"), ("fr", "Ne tirez jamais sur la peau de l'œil.", "page 1 sur")):
             for code, told in (("retained-spectacle", True), ("retained-shed", False)):
                 record = visit("corn-snake", [f"{code} moderate", "dehydrated mild"], medicines=self.DROPS, enclosure={"readings": {"night": "18 C"}, "lamp": {"kind": "none"}})
                 self.assertEqual(said in text(record, language).split(foot)[0], told, (language, code))
