@@ -320,6 +320,6 @@ bool openings_run_on(const struct savings *savings)
     static const enum sheet_section_code lists[] = {SECTION_NOW_HERE, SECTION_CALLS};
     bool runs = false;
     for (size_t i = 0; i < sizeof lists / sizeof *lists; i++)
-        runs = runs || stands(savings, lists[i]) >= CLOSE_PARAGRAPHS;
+        runs = runs || stands(savings, lists[i]) >= CLOSE_RUN_ON;
     return runs;
 }

@@ -6,7 +6,7 @@
 
 /* All that is said where there is room, with so many further pages. False after errors. */
 bool openings_use(const struct laying *l, struct savings *savings, size_t further);
-/* Is what to do at home, or when to call, a paragraph in the end? */
+/* Does what to do at home, or when to call, run on in the end? */
 bool openings_run_on(const struct savings *savings);
 
 #endif

@@ -374,8 +374,8 @@ static bool use_further(const struct laying *l, struct savings *savings, size_t 
     return true;
 }
 
-/* A list that is looked up in a fright or ticked off is no paragraph to save a page: where that is
- * all that takes it, one further page takes it as lists. */
+/* Where all runs on, boxes to tick stand amid a text and words go unexplained: that is no way to
+ * save a page, and one further page takes it as lists. */
 static bool prefer_lists(const struct laying *l, const struct savings *before,
                          struct savings *savings, size_t *further)
 {

@@ -551,8 +551,8 @@ class FirstPage(unittest.TestCase):
         self.assertAlmostEqual(hours[2], hottest[2], delta=1)
 
     def test_a_third_page_is_used_for_lists_alone(self):
-        """Of any patient, in any language, on either paper, though it is a draft; the clinic's other kinds of sheet have pages of their own. What to
-        do at home and when to call are looked up, so they stay lists: two pages that had them as paragraphs become three, and never four."""
+        """Of any patient, in any language, on either paper, though it is a draft; the clinic's other kinds of sheet have pages of their own. A
+        third page is used where two would run on, with boxes to tick amid a text and words that nobody explains: then what is looked up is lists."""
         run_on = re.compile(r"(How to care for|Cómo cuidar ahora a|Comment soigner) [^\n•]*•|(Call today|Llama hoy|Appelez le jour même)[^\n•]*•")
         self.assertRegex("How to care for Pasha now • Give no medicine", run_on) # as it stood
         third, printed = 0, 0
@@ -566,12 +566,14 @@ class FirstPage(unittest.TestCase):
                     pdf = subprocess.run([PROGRAM, "sheet", case, "-o", "-", "--drafts", "--paper", paper, "--language", language, "--today", TODAY], capture_output=True, check=True, cwd=ROOT).stdout
                     pages = int(re.search(r"Pages: +(\d+)", subprocess.run(["pdfinfo", "-"], input=pdf, capture_output=True, check=True).stdout.decode())[1])
                     said = subprocess.run(["pdftotext", "-layout", "-", "-"], input=pdf, capture_output=True, check=True).stdout.decode()
-                    self.assertNotRegex(said, run_on, (case.stem, language, paper))
+                    if pages == 3:
+                        self.assertNotRegex(said, run_on, (case.stem, language, paper))
                     self.assertLessEqual(pages, 3, (case.stem, language, paper))
                     if case in examples and language == own and paper == "a4":
                         self.assertEqual(pages, 2, case.stem)
                     third, printed = third + (pages == 3), printed + 1
-        self.assertLess(third, printed / 4) # two pages are the rule
+        self.assertGreater(third, 0)
+        self.assertLess(third, printed / 12) # two pages are the rule
 
     def test_a_third_page_is_used_before_steps_run_on(self):
         """So much is wrong that no degree of closeness makes two pages of it: then each step to tick begins a line below the one before, what to
