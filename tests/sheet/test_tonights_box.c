@@ -63,7 +63,7 @@ static const struct panel_entry *entry_titled(const struct panel *panel, const c
     return entry;
 }
 
-/* The hot spot of an overheated gecko, step 2. */
+/* The hot spot of an overheated gecko, step 1. */
 START_TEST(a_hot_spot_that_is_off_is_crossed_out)
 {
     const struct panel *box = panel_of_case("overheated-day-gecko", PANEL_DIAGRAM);
@@ -71,7 +71,7 @@ START_TEST(a_hot_spot_that_is_off_is_crossed_out)
     ck_assert_ptr_nonnull(lamp);
     ck_assert_ptr_eq(lamp->pictogram, wall_pictogram(PICTOGRAM_HEAT_OFF));
     ck_assert_ptr_nonnull(lamp->mark);
-    ck_assert_str_eq(lamp->mark, "2");
+    ck_assert_str_eq(lamp->mark, "1");
     ck_assert(lamp->is_mark_solid);
     ck_assert_ptr_nonnull(strstr(box->after, "Crossed lamp = off."));
     const struct panel *right = panel_of_case("tube-fed-corn-snake", PANEL_DIAGRAM);
