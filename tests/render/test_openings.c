@@ -46,10 +46,12 @@ static int opens_to(const struct together *group, int closeness, int least)
     return closeness;
 }
 
-/* How close a section may stand at the most. */
+/* How close a section may stand at the most. No page more takes anything. */
 static bool each_close_enough(const struct compose_inputs *in, size_t further)
 {
-    for (int i = 0; i < SECTION_COUNT && !further; i++)
+    if (further > 0)
+        return false;
+    for (int i = 0; i < SECTION_COUNT; i++)
         if ((int)in->closeness - (int)in->opened[i] < (int)scene.least[i])
             return false;
     return in->closeness >= scene.closeness;
@@ -142,13 +144,14 @@ static void see_order(enum closeness closeness, const struct unit_row *rows, int
     }
 }
 
-/* Where lists are paragraphs: what a medicine helps with, as it is three words; then what is looked
- * up in a fright, what is done first, and that each dose is given; then what is ticked and read
+/* Where lists are paragraphs: what to watch for and what a medicine helps with, as both are short;
+ * then what is looked up in a fright, what is done first, and that each dose is given; then what is ticked and read
  * each day, and last whom to call who missed a dose, on a line of its own. */
 START_TEST(what_is_needed_first_opens_first)
 {
     static const struct unit_row rows[] = {
         {MEDICINES_BARE, SECTION_COUNT},
+        {MEDICINES_WATCH, SECTION_COUNT},
         {MEDICINES_PURPOSE, SECTION_COUNT},
         {MEDICINES_PURPOSE, SECTION_CALLS},
         {MEDICINES_PURPOSE, SECTION_NOW_HERE},
@@ -169,6 +172,7 @@ START_TEST(what_a_medicine_is_for_is_said_before_lists_stand_apart)
 {
     static const struct unit_row rows[] = {
         {MEDICINES_BARE, SECTION_COUNT},
+        {MEDICINES_WATCH, SECTION_COUNT},
         {MEDICINES_PURPOSE, SECTION_COUNT},
         {MEDICINES_COURSE, SECTION_COUNT},
         {MEDICINES_COURSE, SECTION_CALLS},
