@@ -70,5 +70,77 @@ class FloatsAtHome(unittest.TestCase):
                 self.assertIn(words, said)
 
 
+class SearchesANest(unittest.TestCase):
+    """A chameleon that searches a nest digs as deep as its kind does, and basks where it has basked: neither soil nor warmth is taken from it
+    for a perch no higher than it is long, which soft bones ask for and eggs do not."""
+    BOX = {"size": "60 x 60 x 120 cm", "walls": "mesh", "platform-height": "85 cm", "readings": {"basking-surface": "34 C", "warm-side": "27 C"},
+           "lamp": {"kind": "tube", "tube-length": "55 cm", "measured": {"uvi": 2.2, "at": "25 cm", "through-mesh": "yes"}, "installed": "2026-04-10", "height": "28 cm"}}
+    DEEP = {"en": "soil 15–30 cm deep", "es": "15–30 cm de tierra", "fr": "15–30 cm de terre"}
+    OWN_LENGTH = {"en": "no higher than", "es": "no más altas que", "fr": "pas plus haut que"}
+    SOFT = {"en": "Pad the floor", "es": "Acolcha el suelo", "fr": "Rembourrez le sol"}
+    OWN = {"en": "Set a bucket with 30 cm of moist sand for the nest today.", "es": "Pon hoy un cubo con 30 cm de arena, que al excavar no se derrumbe.",
+           "fr": "Mettez un seau avec 30 cm de sable, pour creuser."}
+
+    def of(self, step, *found, **more):
+        return visit("veiled-chameleon", [f"gravid moderate {step}", *found], patient={"sex": "female", "mass": "128 g", "length": "16 cm", "hatched": "2025-10"},
+                     enclosure=self.BOX, follow_up={"recheck": "4 days"}, **more)
+
+    def test_the_soil_is_as_deep_as_early(self):
+        for step in ("early", "nest-searching", "laying"):
+            for language in LANGUAGES:
+                said = text(self.of(step), language)
+                self.assertIn(self.DEEP[language], said, (step, language))
+                self.assertNotIn(self.OWN_LENGTH[language], said, (step, language))
+        self.assertIn(self.OWN_LENGTH["en"], text(self.of("nest-searching", "bent-bones mild")))
+
+    def test_it_basks_where_it_did(self):
+        for language in LANGUAGES:
+            self.assertIn(self.SOFT[language], text(self.of("nest-searching"), language))
+        told = plan(self.of("nest-searching"))
+        self.assertFalse({"basking-read-higher", "low-place-unknown"} & {one["code"] for one in told["review"]})
+
+    def test_a_nest_in_ones_own_words_stands_alone_and_is_asked_of(self):
+        for language in LANGUAGES:
+            own = self.of("nest-searching", decisions=[{"do": self.OWN[language], "place": 1}])
+            said = text(own, language)
+            self.assertIn("30 cm", said)
+            self.assertNotIn(self.DEEP[language], said)
+            self.assertNotIn("give-nest-box", steps(own))
+            self.assertNotIn({"en": "bin of moist", "es": "tierra húmeda", "fr": "bac de sable"}[language], said)
+            self.assertEqual(asked(own).count("step-own"), 1)
+        other = self.of("nest-searching", decisions=[{"do": "Keep the room quiet."}])
+        self.assertIn("give-nest-box", steps(other))
+        self.assertNotIn("step-own", asked(other))
+
+
+class ABathOfOnesOwn(unittest.TestCase):
+    """A bath that the veterinarian writes as a step is the only one, and no day stands against it: no drinking bath beside it, and no "none
+    before" on the evening on which it begins."""
+    OWN = {"en": "Warm bath of 10 minutes at 30 °C at 18:00.", "es": "Baño tibio de 10 minutos a 30 °C a las 18:00.", "fr": "Bain tiède de 10 minutes à 30 °C à 18 h."}
+    BUT = {"en": "Give no bath but the one", "es": "Sin baños, salvo el escrito", "fr": "sauf celui"}
+    DRINK = {"en": "drinking bath", "es": "baño poco profundo", "fr": "bain peu profond"}
+
+    def of(self, species, *found, language=None, done=("fluids-under-skin",)):
+        own = {"decisions": [{"do": self.OWN[language], "place": 1}]} if language else {}
+        return visit(species, found, done_today=list(done), follow_up={"recheck": "3 days"}, **own)
+
+    def test_one_bath_a_day(self):
+        for language in LANGUAGES:
+            found = self.of("bearded-dragon", "impaction-of-sand moderate", "dehydrated mild", language=language)
+            said = text(found, language)
+            self.assertNotIn(self.DRINK[language], said.lower())
+            self.assertIn(self.BUT[language], said)
+            self.assertNotIn("give-drink-soak", steps(found))
+            self.assertIn("settlement-asks", asked(found))
+        self.assertIn("give-drink-soak", steps(self.of("bearded-dragon", "impaction-of-sand moderate", "dehydrated mild")))
+
+    def test_none_before_tomorrow_is_not_said_beside_one_of_tonight(self):
+        for language in LANGUAGES:
+            ill = ("blue-tongued-skink", "gout moderate", "dehydrated moderate")
+            said = text(self.of(*ill, language=language, done=("blood-sample", "fluids-under-skin")), language)
+            self.assertIn(self.BUT[language], said)
+            self.assertNotRegex(said, r"(From|Desde el|À partir du) (Tue|mar|martes|mardi) 1(er)? (Dec|dic|déc) (give only|solo el escrito|seulement)")
+
+
 if __name__ == "__main__":
     unittest.main(argv=[sys.argv[0], "-v"])
