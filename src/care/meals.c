@@ -284,8 +284,8 @@ static void date_written_medicine(struct care_build *b)
 static void plan_written_first(struct care_build *b)
 {
     struct feeding_plan *f = &b->plan->feeding;
+    date_written_medicine(b);
     if (!f->is_written) {
-        date_written_medicine(b);
         if (f->written_medicine &&
             plan_holds_on(b->plan, "food", "vet-plan", plan_food_day(b->plan)))
             build_review(b, REVIEW_REMARK, "written-food-alone", (struct mark){0},
@@ -300,6 +300,10 @@ static void plan_written_first(struct care_build *b)
         day = date_add_days(f->last, (long)ceil(f->every_low_days));
     while (must_be_empty(b, day))
         day = date_add_days(day, 1);
+    /* what stands beside a food among the medicines begins no sooner than that food, whose days
+     * she wrote and the keeper ticks */
+    if (f->has_written_first && date_compare(f->written_first, day) > 0)
+        day = f->written_first;
     list_written_insects(b);
     f->has_written_first = true;
     f->written_first = day;

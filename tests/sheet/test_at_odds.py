@@ -142,5 +142,27 @@ class ABathOfOnesOwn(unittest.TestCase):
             self.assertNotRegex(said, r"(From|Desde el|À partir du) (Tue|mar|martes|mardi) 1(er)? (Dec|dic|déc) (give only|solo el escrito|seulement)")
 
 
+class FoodAmongTheMedicines(unittest.TestCase):
+    """A mash among the medicines with a first day of its own, and a meal beside it: one day on the page, that of the table of doses, and no
+    "nothing else" beside what else is written."""
+    MASH = {"name": "Recovery gruel (food)", "amount": "4 ml", "route": "by-mouth", "every": "24 h", "for": "7 days", "first": "2026-12-02", "given": "at-home",
+            "directions": "At 13:00. Offer squash too."}
+    TOO_SOON = {"en": "Tue 1 Dec", "es": "mar 1 dic", "fr": "mar 1er déc"}
+    FIRST = {"en": ("irst on Wed 2 Dec", "offer nothing else"), "es": ("primera vez, el mié 2 dic", "No ofrezcas nada más"), "fr": ("première fois, le mer 2 déc", "N'offrez rien d'autre")}
+
+    def of(self, **more):
+        return visit("blue-tongued-skink", ["gout moderate", "not-eating mild"], medicines=[self.MASH], diet=[{"food": "squash", "every": "3 days", "last": "2026-11-22"}],
+                     decisions=[{"topic": "food", "stance": "vet-plan", "until": "2026-12-08", "because": "gruel and squash"}], follow_up={"recheck": "7 days"}, **more)
+
+    def test_the_written_day_is_the_only_one(self):
+        beside = {"targets": {"meal": "20-25 g", "every": "1 days", "because": "squash too", "by": "Dr Orla Fenwick"}}
+        for more in ({}, beside):
+            for language, (first, else_) in self.FIRST.items():
+                said = text(self.of(**more), language).replace("miércoles", "mié").replace("mercredi", "mer").replace("martes", "mar").replace("Wednesday", "Wed")
+                self.assertIn(first, said)
+                self.assertNotIn(else_, said)
+                self.assertNotRegex(said, f"(irst on|primera vez,? el|première fois,? le) {self.TOO_SOON[language]}")
+
+
 if __name__ == "__main__":
     unittest.main(argv=[sys.argv[0], "-v"])
