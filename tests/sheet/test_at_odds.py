@@ -164,5 +164,46 @@ class FoodAmongTheMedicines(unittest.TestCase):
                 self.assertNotRegex(said, f"(irst on|primera vez,? el|première fois,? le) {self.TOO_SOON[language]}")
 
 
+class FewDryHours(unittest.TestCase):
+    """A musk turtle that is dry for some hours a day lives in its own tank for the rest: title and text say one thing, and no tub is named. One
+    that is dry by day swims in a tub."""
+    OTHER = {"en": ("clean tub of", "in its own tank"), "es": ("otro recipiente limpio", "en su propio acuario"), "fr": ("bac propre", "dans son propre aquarium")}
+
+    def of(self, hours, times, *done):
+        return visit("common-musk-turtle", ["swollen-ear moderate"], done_today=["dry-hours", *done], enclosure={"readings": {"warm-side": "25 C"}},
+                     follow_up={"recheck": "7 days", "aftercare": [{"of": "dry-hours", "hours": hours, "times": times, "check": "2026-12-10"}]})
+
+    def test_title_and_text_name_one_home(self):
+        for done in ((), ("sedation",)):
+            for language, (tub, tank) in self.OTHER.items():
+                few, long = (text(self.of(hours, 1, *done), language) for hours in ("4 h", "20 h"))
+                self.assertIn(tank, few)
+                self.assertNotIn(tub, few)
+                self.assertIn(tub, long)
+
+
+class FoodRestsUntilTheCheck(unittest.TestCase):
+    """What rests until the day of the check is fed once it was seen, not on that day before its hour; and who signs is told. A rest that ends on
+    another day is not touched."""
+
+    def of(self, until, species="horned-frog"):
+        return visit(species, ["prolapse moderate"], done_today=["sutures"], diet={"food": "earthworm", "size": "medium", "count": 4, "every": "5 days", "last": "2026-11-25"},
+                     follow_up={"booked": "2026-12-03", "booked-at": "12:00"},
+                     decisions=[{"topic": "food", "stance": "none-until-vet", "until": until, "confirmed": True, "because": "it carries stitches"}])
+
+    def test_no_meal_on_the_day_of_the_check(self):
+        for species in ("horned-frog", "axolotl"):
+            on_check = plan(self.of("2026-12-03", species))
+            self.assertEqual(on_check["stances"]["food"][0]["until"], "2026-12-04", species)
+            self.assertNotIn("2026-12-03", on_check["feeding"]["next"])
+            self.assertIn("first-meal-moved", [one["code"] for one in on_check["review"]])
+            for until in ("2026-12-02", "2026-12-04"):
+                other = plan(self.of(until, species))
+                self.assertEqual(other["stances"]["food"][0]["until"], until)
+                self.assertNotIn("first-meal-moved", [one["code"] for one in other["review"]])
+        for language, day in (("en", "No food before Fri 4 Dec"), ("es", "Sin comida antes del vie 4 dic"), ("fr", "Rien à manger avant le ven 4 déc")):
+            self.assertIn(day, text(self.of("2026-12-03"), language).replace("viernes", "vie").replace("vendredi", "ven"))
+
+
 if __name__ == "__main__":
     unittest.main(argv=[sys.argv[0], "-v"])
