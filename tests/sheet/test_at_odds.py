@@ -205,5 +205,27 @@ class FoodRestsUntilTheCheck(unittest.TestCase):
             self.assertIn(day, text(self.of("2026-12-03"), language).replace("viernes", "vie").replace("vendredi", "ven"))
 
 
+class PreyThatItEats(unittest.TestCase):
+    """A snake that eats one adult mouse well keeps it while its mass lies in the band; one that is too heavy or too light a meal is changed."""
+
+    def of(self, grams, size="adult", **more):
+        return visit("milk-snake", patient={"mass": "240 g", "length": "84 cm", "hatched": "2023-07"},
+                     diet={"food": "mouse", "size": size, "meal": f"{grams} g", "count": 1, "every": "12 days", "last": "2026-11-22"}, **more)
+
+    def prey(self, record):
+        return [(one["food"], one["size"], one["count"]) for one in plan(record)["feeding"]["foods"]]
+
+    def test_one_that_fits_stays(self):
+        own = {"targets": {"meal": "18-24 g", "because": "as it eats now", "by": "Dr Orla Fenwick"}}
+        for more in ({}, own):
+            self.assertEqual(self.prey(self.of(22, **more)), [("mouse", "adult", 1)])
+        for language, words in (("en", "One adult mouse"), ("es", "Un ratón adulto"), ("fr", "Une souris adulte")):
+            self.assertIn(words, text(self.of(22), language))
+
+    def test_one_that_does_not_is_changed(self):
+        for grams, size in ((28, "adult"), (4, "fuzzy")):
+            self.assertNotEqual(self.prey(self.of(grams, size)), [("mouse", size, 1)])
+
+
 if __name__ == "__main__":
     unittest.main(argv=[sys.argv[0], "-v"])
