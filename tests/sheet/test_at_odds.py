@@ -227,5 +227,43 @@ class PreyThatItEats(unittest.TestCase):
             self.assertNotEqual(self.prey(self.of(grams, size)), [("mouse", size, 1)])
 
 
+class FloorThatWasSwallowed(unittest.TestCase):
+    """Gravel or sand that was swallowed goes out tonight by its name and does not come back by itself, whatever paper a sore or a germ asks for."""
+    NAMED = {"en": ("sand, bark, soil and gravel", "Never put gravel back", "before any loose floor comes back"),
+             "es": ("arena, corteza, tierra y grava", "Nunca vuelvas a poner grava", "antes de volver a poner suelo suelto"),
+             "fr": ("sable, écorce, terre et gravier", "Ne remettez jamais de gravier", "avant de remettre un substrat meuble")}
+
+    def test_paper_takes_no_step_from_it(self):
+        frog = visit("horned-frog", ["prolapse moderate", "belly-stool mild"], enclosure={"substrate": "gravel"}, done_today=["swallowed-object-removed"], follow_up={"recheck": "3 days"})
+        out = visit("horned-frog", ["prolapse moderate"], enclosure={"substrate": "gravel"}, done_today=["swallowed-object-removed"], follow_up={"recheck": "3 days"})
+        dragon = visit("bearded-dragon", ["impaction-of-sand moderate", "burn mild"], enclosure={"substrate": "sand"}, follow_up={"recheck": "3 days"})
+        for record, back in ((frog, 1), (out, 1), (dragon, 2)):
+            step = [one for one in plan(record)["actions"] if one["code"] == "take-out-loose-floor"]
+            self.assertTrue(step and step[0]["tonight"])
+            self.assertNotIn("step-lost", asked(record))
+            for language, words in self.NAMED.items():
+                self.assertIn(words[back], text(record, language))
+        self.assertNotIn("take-out-loose-floor", steps(visit("bearded-dragon", ["burn mild"], enclosure={"substrate": "sand"})))
+
+
+class ShallowForGills(unittest.TestCase):
+    """A salamander that floats in low water: the filter must not run dry, little water fouls fast, and the gravel leaves the same evening."""
+    FILTER = {"en": "filter's outlet under water", "es": "salida del filtro queda bajo el agua", "fr": "sortie du filtre reste sous l'eau"}
+    SKIP = {"en": "skip no day", "es": "no saltes ningún día", "fr": "ne sautez aucun jour"}
+
+    def of(self, *found):
+        return visit("axolotl", found, enclosure={"substrate": "gravel"}, water={"ammonia": "0.25 mg/l", "ammonia-as": "total-n", "depth": "30 cm", "volume": "120 l", "filter": True}, follow_up={"recheck": "3 days"})
+
+    def test_filter_day_and_gravel(self):
+        for language in LANGUAGES:
+            said = text(self.of("floating moderate"), language)
+            self.assertIn(self.FILTER[language], said)
+            self.assertIn(self.SKIP[language], said)
+        for found, ill in (("floating moderate", True), ("belly-gas mild", True), ("fungus-tufts mild", False)):
+            gravel = next(one for one in plan(self.of(found))["actions"] if one["code"] == "clear-tank-floor")
+            self.assertEqual("gravel-in-an-ill-gut" in gravel["why"], ill, found)
+            self.assertTrue(gravel["tonight"] or not ill)
+
+
 if __name__ == "__main__":
     unittest.main(argv=[sys.argv[0], "-v"])
