@@ -229,12 +229,19 @@ bool written_step(const struct list *written, const struct visit *visit, const s
     return false;
 }
 
+/* Her own powders among the targets are written as well as those among the medicines. */
+static bool targets_write(const struct visit *visit, const char *of)
+{
+    return strcmp(of, WRITTEN_POWDER) == 0 && visit->targets.powders.count > 0;
+}
+
 static bool writes_of_one(const struct whom_animal *animal, const struct list *wanted)
 {
     for (size_t i = 0; wanted->count && i < animal->written->count; i++) {
         const struct written_words *row = LIST_AT(*animal->written, struct written_words, i);
         if (list_has_text(wanted, row->of.text) &&
-            (writes(animal->visit, &row->parts) || gives_by(animal->visit, &row->routes)))
+            (targets_write(animal->visit, row->of.text) || writes(animal->visit, &row->parts) ||
+             gives_by(animal->visit, &row->routes)))
             return true;
     }
     return false;

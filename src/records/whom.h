@@ -126,6 +126,8 @@ const struct choice_value *written_way(const struct list *written,
 #define WRITTEN_BATH_WARMTH "bath-warmth"
 #define WRITTEN_BATH_DEPTH "bath-depth"
 #define WRITTEN_BATH "bath"
+/* ... and of powders on the food. */
+#define WRITTEN_POWDER "powder"
 /* ... and of directions that say which eye. */
 #define WRITTEN_EYE "which-eye"
 /* ... and of directions that leave the amount to a label. */

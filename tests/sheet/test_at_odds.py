@@ -265,5 +265,29 @@ class ShallowForGills(unittest.TestCase):
             self.assertTrue(gravel["tonight"] or not ill)
 
 
+class PowdersOfFewMeals(unittest.TestCase):
+    """One powder a meal: of one meal a week no two powders can each have one, so they take turns, and who signs is told. Powders that the
+    veterinarian writes among the targets are printed also where calcium is a medicine."""
+
+    def test_they_take_turns(self):
+        weekly = {"targets": {"meal": "6-8 g", "every": "7 days", "because": "small meals", "by": "Dr Orla Fenwick"}, "patient": {"mass": "210 g", "hatched": "2024"}}
+        record = visit("horned-frog", **weekly)
+        powders = plan(record)["feeding"]["supplements"]
+        self.assertLessEqual(sum(one["per_week"][1] if one["per_week"] else 7 for one in powders), 1.01, powders)
+        self.assertIn("powders-share-meals", asked(record))
+        for language, words in (("en", "once every 2 weeks"), ("es", "cada 2 semanas"), ("fr", "toutes les 2 semaines")):
+            self.assertEqual(text(record, language).count(words), 2, language)
+        often = visit("horned-frog", patient={"mass": "210 g", "hatched": "2024"}, targets={**weekly["targets"], "every": "2 days"})
+        self.assertNotIn("powders-share-meals", asked(often))
+
+    def test_own_powders_stand_beside_a_medicine(self):
+        calcium = {"name": "Calcium syrup", "amount": "0.3 ml", "route": "by-mouth", "every": "24 h", "for": "7 days", "first": "2026-12-01", "given": "at-home"}
+        own = {"targets": {"powders": [{"powder": "multivitamin", "per-week": 1}], "because": "eggs", "by": "Dr Orla Fenwick"}}
+        for more, printed in ((own, True), ({}, False)):
+            record = visit("veiled-chameleon", ["gravid moderate early"], medicines=[calcium], patient={"sex": "female", "mass": "128 g", "hatched": "2025-10"}, **more)
+            for language, words in (("en", "ultivitamin powder for reptiles once a week"), ("es", "itaminas para reptiles una vez por semana"), ("fr", "une fois par semaine")):
+                self.assertEqual(words in text(record, language), printed, language)
+
+
 if __name__ == "__main__":
     unittest.main(argv=[sys.argv[0], "-v"])
