@@ -195,7 +195,7 @@ static void share_meals(struct care_build *b, struct supplement_plan *list)
     double wanted = 0, left = fed;
     for (size_t i = 0; i < f->supplement_count; i++)
         wanted += takes_a_meal(&list[i]) ? list[i].per_week_low : 0;
-    if (wanted < fed - slack)
+    if (fed > 1 + slack || wanted < fed - slack)
         return;
     build_review(b, REVIEW_REMARK, "powders-share-meals", (struct mark){0},
                  build_fact(b, "days", FACT_DAYS, DAYS / fed, DAYS / fed, NULL));
