@@ -128,8 +128,8 @@ static struct prey_choice fit_food(const struct care_build *b, const struct food
     choice.calcium_to_phosphorus = food->calcium_to_phosphorus.range.low;
     bool fits = b->plan->feeding.has_meal && !b->plan->feeding.is_rising;
     if (food->kind.value == FOOD_PREY && fits) {
-        bool is_fitted = b->plan->feeding.is_as_now ? fit_as_now(b, food, &choice)
-                                                    : fit_kept(b, food, &choice);
+        bool is_fitted =
+            b->plan->feeding.is_as_now ? fit_as_now(b, food, &choice) : fit_kept(b, food, &choice);
         if (!is_fitted)
             fit_prey(b, food, &choice);
     } else if (food->kind.value == FOOD_INSECT)
