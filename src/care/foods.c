@@ -97,13 +97,40 @@ static bool fit_as_now(const struct care_build *b, const struct food *food, stru
     return false;
 }
 
+/* What it eats well now stays where its mass lies in the band: no mouse becomes three small ones of
+ * the same weight. After a meal came up one piece is enough. */
+static bool fit_kept(const struct care_build *b, const struct food *food, struct prey_choice *out)
+{
+    const struct feeding_plan *f = &b->plan->feeding;
+    const struct visit_diet *now = given_now(b, food->name.text);
+    const int count = now && now->count.known ? (int)now->count.value : 1;
+    if (!now || !now->meal_g.known || count < 1 || now->meal_g.value < f->meal_low_g ||
+        now->meal_g.value > f->meal_high_g || (f->change == FEEDING_AFTER_VOMITING && count > 1))
+        return false;
+    const double piece_g = now->meal_g.value / count;
+    for (size_t i = 0; i < food->sizes.count; i++) {
+        const struct food_size *size = LIST_AT(food->sizes, struct food_size, i);
+        const struct band *each = &size->mass_g.range;
+        bool is_named = !now->size.text || strcmp(now->size.text, size->name.text) == 0;
+        if (!is_named || piece_g < each->low || piece_g > each->high)
+            continue;
+        out->size = size->name.text;
+        out->count = count;
+        out->each_low_g = out->each_high_g = piece_g;
+        return true;
+    }
+    return false;
+}
+
 static struct prey_choice fit_food(const struct care_build *b, const struct food *food)
 {
     struct prey_choice choice = {.food = food->name.text};
     choice.calcium_to_phosphorus = food->calcium_to_phosphorus.range.low;
     bool fits = b->plan->feeding.has_meal && !b->plan->feeding.is_rising;
     if (food->kind.value == FOOD_PREY && fits) {
-        if (!b->plan->feeding.is_as_now || !fit_as_now(b, food, &choice))
+        bool is_fitted =
+            b->plan->feeding.is_as_now ? fit_as_now(b, food, &choice) : fit_kept(b, food, &choice);
+        if (!is_fitted)
             fit_prey(b, food, &choice);
     } else if (food->kind.value == FOOD_INSECT)
         fit_insect(b, food, &choice);

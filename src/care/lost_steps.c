@@ -25,14 +25,29 @@ static bool is_left(const struct care_build *b, const char *action, const char *
     return false;
 }
 
-static bool is_told(const struct care_build *b, const char *key)
+static bool is_told(const struct care_build *b, const char *code, const char *key)
 {
     for (const struct review *r = b->plan->review; r; r = r->next)
         for (const struct plan_fact *fact = r->facts; fact; fact = fact->next)
-            if (strcmp(r->code, "step-lost") == 0 && strcmp(fact->name, "step") == 0 &&
+            if (strcmp(r->code, code) == 0 && strcmp(fact->name, "step") == 0 &&
                 strcmp(fact->text, key) == 0)
                 return true;
     return false;
+}
+
+/* A step that gave way to one in the veterinarian's own words: who signs is told which. */
+static void tell_own(struct care_build *b, const struct rule *rule)
+{
+    struct rule_when rest = rule->when;
+    const char *from;
+    rest.never_own_step.count = 0;
+    if (!rule->when.never_own_step.count || rule_when_match(b, &rule->when, &from) ||
+        !rule_when_match(b, &rest, &from))
+        return;
+    const char *key = arena_format(b->arena, "action.%s.short", rule->action.text);
+    if (!is_told(b, "step-own", key))
+        build_review(b, REVIEW_OVERRIDE, "step-own", (struct mark){0},
+                     build_fact_text(b, "step", FACT_CODE, key, NULL));
 }
 
 /* What can wait is asked by its topic alone. */
@@ -41,13 +56,14 @@ void lost_steps_tell(struct care_build *b)
     const struct list *rules = &b->in->rules->rules;
     for (size_t i = 0; i < rules->count; i++) {
         const struct rule *rule = LIST_AT(*rules, struct rule, i);
+        tell_own(b, rule);
         if (!rule->tonight.value && !rule->disease.value)
             continue;
         const struct topic_plan *topic = rule_when_gave_way(b, &rule->when);
         if (!topic || strcmp(topic->phases[0].stance, "none") == 0)
             continue; /* "none" is what forbids it */
         const char *key = arena_format(b->arena, "action.%s.short", rule->action.text);
-        if (is_left(b, rule->action.text, topic->topic) || is_told(b, key))
+        if (is_left(b, rule->action.text, topic->topic) || is_told(b, "step-lost", key))
             continue;
         const char *kept = arena_format(b->arena, "%s.%s", topic->topic, topic->phases[0].stance);
         build_review(b, REVIEW_CONFLICT, "step-lost", (struct mark){0},

@@ -65,6 +65,13 @@ static const struct topic_plan *food_after_rest(const struct care_build *b, size
     return NULL;
 }
 
+/* What rested until the day of the check is fed once it was seen: whoever looks at stitches or at a
+ * belly that day says so, and wants no meal in it (common practice, no source). */
+static bool is_check_day(const struct care_build *b, struct date day)
+{
+    return b->plan->has_recheck && date_compare(day, b->plan->recheck) == 0;
+}
+
 /* A gut that rests until shortly before it is brought rests until it was seen: else one line names
  * the day on which the rest ends and another that of the first meal. Doses alone lengthen no rest:
  * one every second day would for weeks. */
@@ -75,7 +82,7 @@ bool feeding_rest_over_check(struct care_build *b)
     if (!food || strcmp(food->phases[phase - 1].stance, "vet-plan") == 0)
         return true;
     struct date day = food->phases[phase].from;
-    while (is_before_check(b, day))
+    while (is_before_check(b, day) || is_check_day(b, day))
         day = date_add_days(day, 1);
     const struct stance_phase *next = &food->phases[phase];
     if (date_compare(day, next->from) == 0 ||
@@ -284,8 +291,8 @@ static void date_written_medicine(struct care_build *b)
 static void plan_written_first(struct care_build *b)
 {
     struct feeding_plan *f = &b->plan->feeding;
+    date_written_medicine(b);
     if (!f->is_written) {
-        date_written_medicine(b);
         if (f->written_medicine &&
             plan_holds_on(b->plan, "food", "vet-plan", plan_food_day(b->plan)))
             build_review(b, REVIEW_REMARK, "written-food-alone", (struct mark){0},
@@ -300,6 +307,10 @@ static void plan_written_first(struct care_build *b)
         day = date_add_days(f->last, (long)ceil(f->every_low_days));
     while (must_be_empty(b, day))
         day = date_add_days(day, 1);
+    /* what stands beside a food among the medicines begins no sooner than that food, whose days
+     * she wrote and the keeper ticks */
+    if (f->has_written_first && date_compare(f->written_first, day) > 0)
+        day = f->written_first;
     list_written_insects(b);
     f->has_written_first = true;
     f->written_first = day;

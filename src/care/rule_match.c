@@ -305,6 +305,12 @@ static bool has_medicine_named(struct care_build *b, const struct list *parts)
     return parts->count == 0;
 }
 
+/* Does who signs say a step in words of their own that is of one of these? */
+static bool has_own_step(const struct care_build *b, const struct list *of)
+{
+    return written_step(&b->in->topics->written, b->in->visit, of);
+}
+
 /* What was found besides, who calls for what, and what holds. */
 static bool match_settled(struct care_build *b, const struct rule_when *when)
 {
@@ -319,6 +325,9 @@ static bool match_settled(struct care_build *b, const struct rule_when *when)
     if (when->heat_all.count && !has_no_other_heat(b, &when->heat_all))
         return false;
     if (!has_medicine_named(b, &when->medicine_named))
+        return false;
+    if ((when->own_step.count && !has_own_step(b, &when->own_step)) ||
+        has_own_step(b, &when->never_own_step))
         return false;
     if (when->and_calls.count && !is_called(b, &(struct list){0}, &when->and_calls))
         return false;

@@ -179,6 +179,44 @@ static void fit_calcium(const struct care_build *b, struct supplement_plan *list
     }
 }
 
+static bool takes_a_meal(const struct supplement_plan *s)
+{
+    return s->what != SUPPLEMENT_CALCIUM && s->every_meals == 0 && !s->with_fish;
+}
+
+/* Powders that want all meals there are or more, one a meal, take turns: of one meal a week
+ * each has every second. What was to lie on all other meals then has none. Calcium that every meal
+ * needs stands before them, and who signs is told of it in each case. */
+static void share_meals(struct care_build *b, struct supplement_plan *list)
+{
+    enum { DAYS = 7 };
+    struct feeding_plan *f = &b->plan->feeding;
+    const double fed = fed_days_a_week(b), slack = 0.01;
+    double wanted = 0, left = fed;
+    for (size_t i = 0; i < f->supplement_count; i++)
+        wanted += takes_a_meal(&list[i]) ? list[i].per_week_low : 0;
+    if (fed > 1 + slack || wanted < fed - slack)
+        return;
+    build_review(b, REVIEW_REMARK, "powders-share-meals", (struct mark){0},
+                 build_fact(b, "days", FACT_DAYS, DAYS / fed, DAYS / fed, NULL));
+    if (plan_holds(b->plan, "supplement", "every-feeding"))
+        return;
+    for (size_t i = 0; i < f->supplement_count; i++) {
+        struct supplement_plan *s = &list[i];
+        if (!takes_a_meal(s))
+            continue;
+        const double share = s->per_week_low * fed / wanted;
+        s->per_week_low = s->per_week_high =
+            share < 1 ? 1 / ceil(1 / share - slack) : floor(share + slack);
+        left -= s->per_week_low;
+    }
+    size_t kept = 0;
+    for (size_t i = 0; i < f->supplement_count; i++)
+        if (takes_a_meal(&list[i]) || list[i].with_fish || left > slack)
+            list[kept++] = list[i];
+    f->supplement_count = kept;
+}
+
 /* Powders of the same rhythm take turns instead of falling on one meal. */
 static double turn_shift(const struct supplement_plan *list, size_t count, size_t at)
 {
@@ -300,8 +338,10 @@ void feeding_plan_supplements(struct care_build *b)
         if (of_species && is_wanted(b, s) && !is_needless)
             fill_one(b, s, &list[f->supplement_count++]);
     }
-    if (own->count == 0)
+    if (own->count == 0) {
         fit_calcium(b, list);
+        share_meals(b, list);
+    }
     plan_days(b, list, meals, meal_count);
     f->supplements = list;
 }

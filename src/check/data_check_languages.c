@@ -124,9 +124,10 @@ static void need_names(const struct data_check *p, const struct species *species
 /* Names of rows that the program itself asks for. */
 static void need_asked_written(const struct data_check *p)
 {
-    static const char *const names[] = {
-        WRITTEN_WAY,  WRITTEN_UNDER_SHELL, WRITTEN_FOOD,  WRITTEN_BATH_WARMTH, WRITTEN_BATH_DEPTH,
-        WRITTEN_BATH, WRITTEN_EYE,         WRITTEN_LABEL, WRITTEN_CHECK,       WRITTEN_LENGTH};
+    static const char *const names[] = {WRITTEN_WAY,         WRITTEN_UNDER_SHELL, WRITTEN_FOOD,
+                                        WRITTEN_BATH_WARMTH, WRITTEN_BATH_DEPTH,  WRITTEN_BATH,
+                                        WRITTEN_EYE,         WRITTEN_LABEL,       WRITTEN_CHECK,
+                                        WRITTEN_LENGTH,      WRITTEN_POWDER};
     const struct topic_catalogue *topics = p->resources->topics;
     const struct mark in_file = {.file = LIST_AT(topics->topics, struct topic, 0)->at.file};
     for (size_t i = 0; i < sizeof names / sizeof *names; i++)

@@ -218,12 +218,30 @@ bool written_says(const struct list *written, const struct text_value *text, con
     return false;
 }
 
+bool written_step(const struct list *written, const struct visit *visit, const struct list *wanted)
+{
+    for (size_t i = 0; i < visit->decisions.count; i++) {
+        const struct visit_decision *one = LIST_AT(visit->decisions, struct visit_decision, i);
+        for (size_t k = 0; k < wanted->count; k++)
+            if (written_says(written, &one->own, LIST_AT(*wanted, struct text_value, k)->text))
+                return true;
+    }
+    return false;
+}
+
+/* Her own powders among the targets are written as well as those among the medicines. */
+static bool targets_write(const struct visit *visit, const char *of)
+{
+    return strcmp(of, WRITTEN_POWDER) == 0 && visit->targets.powders.count > 0;
+}
+
 static bool writes_of_one(const struct whom_animal *animal, const struct list *wanted)
 {
     for (size_t i = 0; wanted->count && i < animal->written->count; i++) {
         const struct written_words *row = LIST_AT(*animal->written, struct written_words, i);
         if (list_has_text(wanted, row->of.text) &&
-            (writes(animal->visit, &row->parts) || gives_by(animal->visit, &row->routes)))
+            (targets_write(animal->visit, row->of.text) || writes(animal->visit, &row->parts) ||
+             gives_by(animal->visit, &row->routes)))
             return true;
     }
     return false;
@@ -276,6 +294,8 @@ bool whom_fits(const struct whom *whom, const struct whom_animal *animal)
     if (whom->species.count && !list_has_text(&whom->species, species->code.text))
         return false;
     if (whom->few_dry.known && whom->few_dry.value != animal->few_dry)
+        return false;
+    if (written_step(animal->written, animal->visit, &whom->never_own_step))
         return false;
     return !writes_of_one(animal, &whom->never_written) && visit_fits(whom, animal->visit);
 }

@@ -15,13 +15,14 @@ struct whom {
     struct list never_with;                     /* of struct choice_value: none of these */
     struct list species;                        /* of struct text_value: codes */
     struct list done, never_done; /* of struct text_value: one of these, none of these today */
-    struct list never_written;    /* of struct text_value: no free text of the record is of these */
-    struct list found;            /* of struct text_value: one of these findings, as not normal */
-    struct list never_found;      /* likewise: none of these */
-    struct list heat;             /* of struct choice_value: all heat on the record is of these */
-    struct list heat_with;        /* of struct choice_value: one of the heat sources is */
-    struct list heat_safe;        /* of struct choice_value: one that has all it needs is */
-    struct flag_value lamp;       /* is a UVB lamp on the record? */
+    struct list never_own_step; /* likewise: no step in the veterinarian's own words is of these */
+    struct list never_written;  /* of struct text_value: no free text of the record is of these */
+    struct list found;          /* of struct text_value: one of these findings, as not normal */
+    struct list never_found;    /* likewise: none of these */
+    struct list heat;           /* of struct choice_value: all heat on the record is of these */
+    struct list heat_with;      /* of struct choice_value: one of the heat sources is */
+    struct list heat_safe;      /* of struct choice_value: one that has all it needs is */
+    struct flag_value lamp;     /* is a UVB lamp on the record? */
     struct flag_value thermostat; /* has all heat on the record its thermostat? */
     struct flag_value outdoor;    /* does its box stand in the open? */
     struct flag_value few_dry;    /* is it out of the water for the lesser part of its day? */
@@ -59,6 +60,8 @@ extern const struct choice heat_kind_choices[];
         ROW(TEXTS, struct_, in_ whom.never_written, "never-written", .most = 20,                   \
             .help = "only where no text of the veterinarian's own and no decision's topic is of "  \
                     "one of these, by the rows of `written` of topics.yaml"),                      \
+        ROW(TEXTS, struct_, in_ whom.never_own_step, "never-own-step", .most = 20,                 \
+            .help = "only where no step in the veterinarian's own words is of one of these"),      \
         ROW(TEXTS, struct_, in_ whom.found, "found", .most = 20,                                   \
             .help = "only where one of these was found"),                                          \
         ROW(TEXTS, struct_, in_ whom.never_found, "never-found", .most = 20,                       \
@@ -123,6 +126,8 @@ const struct choice_value *written_way(const struct list *written,
 #define WRITTEN_BATH_WARMTH "bath-warmth"
 #define WRITTEN_BATH_DEPTH "bath-depth"
 #define WRITTEN_BATH "bath"
+/* ... and of powders on the food. */
+#define WRITTEN_POWDER "powder"
 /* ... and of directions that say which eye. */
 #define WRITTEN_EYE "which-eye"
 /* ... and of directions that leave the amount to a label. */
@@ -133,6 +138,9 @@ const struct choice_value *written_way(const struct list *written,
 
 /* Is a text of that, by the rows of `written`? */
 bool written_says(const struct list *written, const struct text_value *text, const char *of);
+
+/* Is a step in the veterinarian's own words of one of these (of struct text_value)? */
+bool written_step(const struct list *written, const struct visit *visit, const struct list *wanted);
 
 /* Does any free text of the record, or a medicine's way in, speak of that? */
 bool visit_writes_of(const struct whom_animal *animal, const char *of);

@@ -157,7 +157,8 @@ class HeadOfTheCold(unittest.TestCase):
             record["findings"][1].update({"where": "stomach", "note": "Coconut fibre on the x-ray."})
             record["findings"][2]["where"] = "left hind foot"
             said = text(record)
-            self.assertEqual("Red legs or belly. The box is too cold. First let it wake up." in said, cold, said[:400])
+            self.assertEqual("The box is too cold" in said[:400], cold, said[:400])
+            self.assertIn("Red legs or belly", said[:400])
 
 
 class Mites(unittest.TestCase):

@@ -191,9 +191,17 @@ const struct whom_row whom_rows[] = {
     {"wall.three-days-log", 1, "red-eared-slider",
      "findings: [{code: airway-infection, severity: moderate}]\n", "wall.three-days-log-tub"},
     {"action.take-out-loose-floor.how", 1, "bearded-dragon",
+     "enclosure: {substrate: sand}\nfindings: [{code: impaction-of-sand, severity: moderate}, "
+     "{code: burn, severity: mild}]\n",
+     "action.take-out-loose-floor.how-shreds"},
+    {"action.take-out-loose-floor.how", 3, "horned-frog",
+     "enclosure: {substrate: gravel}\nfindings: [{code: belly-stool, severity: mild}, "
+     "{code: prolapse, severity: moderate}]\n",
+     "action.take-out-loose-floor.how-land"},
+    {"action.take-out-loose-floor.how", 4, "bearded-dragon",
      "findings: [{code: impaction-of-sand, severity: moderate}]\n",
      "action.take-out-loose-floor.how-frog"},
-    {"action.take-out-loose-floor.how", 2, "bearded-dragon",
+    {"action.take-out-loose-floor.how", 5, "bearded-dragon",
      "findings: [{code: impaction-of-sand, severity: moderate}]\n",
      "action.take-out-loose-floor.how-tank"},
     {"caution.burns-and-guards", 1, "ball-python", "", "caution.burns-and-guards-frog"},

@@ -1,0 +1,293 @@
+#!/usr/bin/env python3
+"""What on a signed sheet was at odds with the patient that went home, with the veterinarian's own words or with itself: each visit and what
+its page says or must not say by hand, common practice, no source."""
+import json
+import re
+import subprocess
+import sys
+import unittest
+from pathlib import Path
+
+PROGRAM = Path(sys.argv[1]).resolve()
+ROOT = Path(__file__).resolve().parents[2]
+TODAY = "2026-11-30"
+LANGUAGES = ("en", "es", "fr")
+
+
+def visit(species, findings=(), **more):
+    """A visit of this animal; findings as "code severity [step]"."""
+    record = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Orla Fenwick"}, "patient": {"name": "Fern", "species": species},
+              "findings": [dict(zip(("code", "severity", "step"), one.split())) for one in findings]}
+    for key, value in more.items():
+        key = key.replace("_", "-")
+        record[key] = {**record[key], **value} if isinstance(record.get(key), dict) else value
+    return record
+
+
+def run(record, *command):
+    done = subprocess.run([PROGRAM, *command, "--today", TODAY], input=json.dumps(record).encode(), capture_output=True, cwd=ROOT)
+    assert done.returncode == 0, done.stderr
+    return done.stdout
+
+
+def plan(record):
+    return json.loads(run(record, "explain", "--json", "-"))
+
+
+def asked(record):
+    return [one["code"] for one in plan(record)["review"]]
+
+
+def steps(record):
+    return [one["code"] for one in plan(record)["actions"]]
+
+
+def text(record, language="en"):
+    record = {**record, "keeper": {"name": "Ana", "language": language, **record.get("keeper", {})}}
+    page = subprocess.run(["pdftotext", "-raw", "-", "-"], input=run(record, "sheet", "-", "-o", "-"), capture_output=True, check=True).stdout.decode()
+    return " ".join(page.replace("\u00a0", " ").replace("-\n", "-").split())
+
+
+class FloatsAtHome(unittest.TestCase):
+    """A salamander that floats was looked at and goes home so: what it is already is nothing to go at once for, only worse is."""
+    NEWS = {"en": "Floats more, or on its back", "es": "Flota más, o boca arriba", "fr": "Flotte plus, ou sur le dos"}
+    IS_SO = {"en": ("Floats and cannot dive", "cannot stay upright"), "es": ("no logra hundirse", "no mantiene el equilibrio"), "fr": ("ne peut pas plonger", "ne se tient pas droit")}
+
+    def test_what_it_goes_home_with_sends_nobody_back(self):
+        for species in ("axolotl", "whites-tree-frog"):
+            floats = visit(species, ["floating moderate", "belly-gas mild"], follow_up={"recheck": "3 days"})
+            for language in LANGUAGES:
+                said = text(floats, language)
+                if species == "axolotl":
+                    self.assertIn(self.NEWS[language], said)
+                for words in self.IS_SO[language]:
+                    self.assertNotIn(words, said, (species, language))
+
+    def test_another_is_told_of_it(self):
+        for language in LANGUAGES:
+            said = text(visit("axolotl", ["belly-gas mild"]), language)
+            for words in self.IS_SO[language]:
+                self.assertIn(words, said)
+
+
+class SearchesANest(unittest.TestCase):
+    """A chameleon that searches a nest digs as deep as its kind does, and basks where it has basked: neither soil nor warmth is taken from it
+    for a perch no higher than it is long, which soft bones ask for and eggs do not."""
+    BOX = {"size": "60 x 60 x 120 cm", "walls": "mesh", "platform-height": "85 cm", "readings": {"basking-surface": "34 C", "warm-side": "27 C"},
+           "lamp": {"kind": "tube", "tube-length": "55 cm", "measured": {"uvi": 2.2, "at": "25 cm", "through-mesh": "yes"}, "installed": "2026-04-10", "height": "28 cm"}}
+    DEEP = {"en": "soil 15–30 cm deep", "es": "15–30 cm de tierra", "fr": "15–30 cm de terre"}
+    OWN_LENGTH = {"en": "no higher than", "es": "no más altas que", "fr": "pas plus haut que"}
+    SOFT = {"en": "Pad the floor", "es": "Acolcha el suelo", "fr": "Rembourrez le sol"}
+    OWN = {"en": "Set a bucket with 30 cm of moist sand for the nest today.", "es": "Pon hoy un cubo con 30 cm de arena, que al excavar no se derrumbe.",
+           "fr": "Mettez un seau avec 30 cm de sable, pour creuser."}
+
+    def of(self, step, *found, **more):
+        return visit("veiled-chameleon", [f"gravid moderate {step}", *found], patient={"sex": "female", "mass": "128 g", "length": "16 cm", "hatched": "2025-10"},
+                     enclosure=self.BOX, follow_up={"recheck": "4 days"}, **more)
+
+    def test_the_soil_is_as_deep_as_early(self):
+        for step in ("early", "nest-searching", "laying"):
+            for language in LANGUAGES:
+                said = text(self.of(step), language)
+                self.assertIn(self.DEEP[language], said, (step, language))
+                self.assertNotIn(self.OWN_LENGTH[language], said, (step, language))
+        self.assertIn(self.OWN_LENGTH["en"], text(self.of("nest-searching", "bent-bones mild")))
+
+    def test_it_basks_where_it_did(self):
+        for language in LANGUAGES:
+            self.assertIn(self.SOFT[language], text(self.of("nest-searching"), language))
+        told = plan(self.of("nest-searching"))
+        self.assertFalse({"basking-read-higher", "low-place-unknown"} & {one["code"] for one in told["review"]})
+
+    def test_a_nest_in_ones_own_words_stands_alone_and_is_asked_of(self):
+        for language in LANGUAGES:
+            own = self.of("nest-searching", decisions=[{"do": self.OWN[language], "place": 1}])
+            said = text(own, language)
+            self.assertIn("30 cm", said)
+            self.assertNotIn(self.DEEP[language], said)
+            self.assertNotIn("give-nest-box", steps(own))
+            self.assertNotIn({"en": "bin of moist", "es": "tierra húmeda", "fr": "bac de sable"}[language], said)
+            self.assertEqual(asked(own).count("step-own"), 1)
+        other = self.of("nest-searching", decisions=[{"do": "Keep the room quiet."}])
+        self.assertIn("give-nest-box", steps(other))
+        self.assertNotIn("step-own", asked(other))
+
+
+class ABathOfOnesOwn(unittest.TestCase):
+    """A bath that the veterinarian writes as a step is the only one, and no day stands against it: no drinking bath beside it, and no "none
+    before" on the evening on which it begins."""
+    OWN = {"en": "Warm bath of 10 minutes at 30 °C at 18:00.", "es": "Baño tibio de 10 minutos a 30 °C a las 18:00.", "fr": "Bain tiède de 10 minutes à 30 °C à 18 h."}
+    BUT = {"en": "Give no bath but the one", "es": "Sin baños, salvo el escrito", "fr": "sauf celui"}
+    DRINK = {"en": "drinking bath", "es": "baño poco profundo", "fr": "bain peu profond"}
+
+    def of(self, species, *found, language=None, done=("fluids-under-skin",)):
+        own = {"decisions": [{"do": self.OWN[language], "place": 1}]} if language else {}
+        return visit(species, found, done_today=list(done), follow_up={"recheck": "3 days"}, **own)
+
+    def test_one_bath_a_day(self):
+        for language in LANGUAGES:
+            found = self.of("bearded-dragon", "impaction-of-sand moderate", "dehydrated mild", language=language)
+            said = text(found, language)
+            self.assertNotIn(self.DRINK[language], said.lower())
+            self.assertIn(self.BUT[language], said)
+            self.assertNotIn("give-drink-soak", steps(found))
+            self.assertIn("settlement-asks", asked(found))
+        self.assertIn("give-drink-soak", steps(self.of("bearded-dragon", "impaction-of-sand moderate", "dehydrated mild")))
+
+    def test_none_before_tomorrow_is_not_said_beside_one_of_tonight(self):
+        for language in LANGUAGES:
+            ill = ("blue-tongued-skink", "gout moderate", "dehydrated moderate")
+            said = text(self.of(*ill, language=language, done=("blood-sample", "fluids-under-skin")), language)
+            self.assertIn(self.BUT[language], said)
+            self.assertNotRegex(said, r"(From|Desde el|À partir du) (Tue|mar|martes|mardi) 1(er)? (Dec|dic|déc) (give only|solo el escrito|seulement)")
+
+
+class FoodAmongTheMedicines(unittest.TestCase):
+    """A mash among the medicines with a first day of its own, and a meal beside it: one day on the page, that of the table of doses, and no
+    "nothing else" beside what else is written."""
+    MASH = {"name": "Recovery gruel (food)", "amount": "4 ml", "route": "by-mouth", "every": "24 h", "for": "7 days", "first": "2026-12-02", "given": "at-home",
+            "directions": "At 13:00. Offer squash too."}
+    TOO_SOON = {"en": "Tue 1 Dec", "es": "mar 1 dic", "fr": "mar 1er déc"}
+    FIRST = {"en": ("irst on Wed 2 Dec", "offer nothing else"), "es": ("primera vez, el mié 2 dic", "No ofrezcas nada más"), "fr": ("première fois, le mer 2 déc", "N'offrez rien d'autre")}
+
+    def of(self, **more):
+        return visit("blue-tongued-skink", ["gout moderate", "not-eating mild"], medicines=[self.MASH], diet=[{"food": "squash", "every": "3 days", "last": "2026-11-22"}],
+                     decisions=[{"topic": "food", "stance": "vet-plan", "until": "2026-12-08", "because": "gruel and squash"}], follow_up={"recheck": "7 days"}, **more)
+
+    def test_the_written_day_is_the_only_one(self):
+        beside = {"targets": {"meal": "20-25 g", "every": "1 days", "because": "squash too", "by": "Dr Orla Fenwick"}}
+        for more in ({}, beside):
+            for language, (first, else_) in self.FIRST.items():
+                said = text(self.of(**more), language).replace("miércoles", "mié").replace("mercredi", "mer").replace("martes", "mar").replace("Wednesday", "Wed")
+                self.assertIn(first, said)
+                self.assertNotIn(else_, said)
+                self.assertNotRegex(said, f"(irst on|primera vez,? el|première fois,? le) {self.TOO_SOON[language]}")
+
+
+class FewDryHours(unittest.TestCase):
+    """A musk turtle that is dry for some hours a day lives in its own tank for the rest: title and text say one thing, and no tub is named. One
+    that is dry by day swims in a tub."""
+    OTHER = {"en": ("clean tub of", "in its own tank"), "es": ("otro recipiente limpio", "en su propio acuario"), "fr": ("bac propre", "dans son propre aquarium")}
+
+    def of(self, hours, times, *done):
+        return visit("common-musk-turtle", ["swollen-ear moderate"], done_today=["dry-hours", *done], enclosure={"readings": {"warm-side": "25 C"}},
+                     follow_up={"recheck": "7 days", "aftercare": [{"of": "dry-hours", "hours": hours, "times": times, "check": "2026-12-10"}]})
+
+    def test_title_and_text_name_one_home(self):
+        for done in ((), ("sedation",)):
+            for language, (tub, tank) in self.OTHER.items():
+                few, long = (text(self.of(hours, 1, *done), language) for hours in ("4 h", "20 h"))
+                self.assertIn(tank, few)
+                self.assertNotIn(tub, few)
+                self.assertIn(tub, long)
+
+
+class FoodRestsUntilTheCheck(unittest.TestCase):
+    """What rests until the day of the check is fed once it was seen, not on that day before its hour; and who signs is told. A rest that ends on
+    another day is not touched."""
+
+    def of(self, until, species="horned-frog"):
+        return visit(species, ["prolapse moderate"], done_today=["sutures"], diet={"food": "earthworm", "size": "medium", "count": 4, "every": "5 days", "last": "2026-11-25"},
+                     follow_up={"booked": "2026-12-03", "booked-at": "12:00"},
+                     decisions=[{"topic": "food", "stance": "none-until-vet", "until": until, "confirmed": True, "because": "it carries stitches"}])
+
+    def test_no_meal_on_the_day_of_the_check(self):
+        for species in ("horned-frog", "axolotl"):
+            on_check = plan(self.of("2026-12-03", species))
+            self.assertEqual(on_check["stances"]["food"][0]["until"], "2026-12-04", species)
+            self.assertNotIn("2026-12-03", on_check["feeding"]["next"])
+            self.assertIn("first-meal-moved", [one["code"] for one in on_check["review"]])
+            for until in ("2026-12-02", "2026-12-04"):
+                other = plan(self.of(until, species))
+                self.assertEqual(other["stances"]["food"][0]["until"], until)
+                self.assertNotIn("first-meal-moved", [one["code"] for one in other["review"]])
+        for language, day in (("en", "No food before Fri 4 Dec"), ("es", "Sin comida antes del vie 4 dic"), ("fr", "Rien à manger avant le ven 4 déc")):
+            self.assertIn(day, text(self.of("2026-12-03"), language).replace("viernes", "vie").replace("vendredi", "ven"))
+
+
+class PreyThatItEats(unittest.TestCase):
+    """A snake that eats one adult mouse well keeps it while its mass lies in the band; one that is too heavy or too light a meal is changed."""
+
+    def of(self, grams, size="adult", **more):
+        return visit("milk-snake", patient={"mass": "240 g", "length": "84 cm", "hatched": "2023-07"},
+                     diet={"food": "mouse", "size": size, "meal": f"{grams} g", "count": 1, "every": "12 days", "last": "2026-11-22"}, **more)
+
+    def prey(self, record):
+        return [(one["food"], one["size"], one["count"]) for one in plan(record)["feeding"]["foods"]]
+
+    def test_one_that_fits_stays(self):
+        own = {"targets": {"meal": "18-24 g", "because": "as it eats now", "by": "Dr Orla Fenwick"}}
+        for more in ({}, own):
+            self.assertEqual(self.prey(self.of(22, **more)), [("mouse", "adult", 1)])
+        for language, words in (("en", "One adult mouse"), ("es", "Un ratón adulto"), ("fr", "Une souris adulte")):
+            self.assertIn(words, text(self.of(22), language))
+
+    def test_one_that_does_not_is_changed(self):
+        for grams, size in ((28, "adult"), (4, "fuzzy")):
+            self.assertNotEqual(self.prey(self.of(grams, size)), [("mouse", size, 1)])
+
+
+class FloorThatWasSwallowed(unittest.TestCase):
+    """Gravel or sand that was swallowed goes out tonight by its name and does not come back by itself, whatever paper a sore or a germ asks for."""
+    NAMED = {"en": ("sand, bark, soil and gravel", "Never put gravel back", "before any loose floor comes back"),
+             "es": ("arena, corteza, tierra y grava", "Nunca vuelvas a poner grava", "antes de volver a poner suelo suelto"),
+             "fr": ("sable, écorce, terre et gravier", "Ne remettez jamais de gravier", "avant de remettre un substrat meuble")}
+
+    def test_paper_takes_no_step_from_it(self):
+        frog = visit("horned-frog", ["prolapse moderate", "belly-stool mild"], enclosure={"substrate": "gravel"}, done_today=["swallowed-object-removed"], follow_up={"recheck": "3 days"})
+        out = visit("horned-frog", ["prolapse moderate"], enclosure={"substrate": "gravel"}, done_today=["swallowed-object-removed"], follow_up={"recheck": "3 days"})
+        dragon = visit("bearded-dragon", ["impaction-of-sand moderate", "burn mild"], enclosure={"substrate": "sand"}, follow_up={"recheck": "3 days"})
+        for record, back in ((frog, 1), (out, 1), (dragon, 2)):
+            step = [one for one in plan(record)["actions"] if one["code"] == "take-out-loose-floor"]
+            self.assertTrue(step and step[0]["tonight"])
+            self.assertNotIn("step-lost", asked(record))
+            for language, words in self.NAMED.items():
+                self.assertIn(words[back], text(record, language))
+        self.assertNotIn("take-out-loose-floor", steps(visit("bearded-dragon", ["burn mild"], enclosure={"substrate": "sand"})))
+
+
+class ShallowForGills(unittest.TestCase):
+    """A salamander that floats in low water: the filter must not run dry, little water fouls fast, and the gravel leaves the same evening."""
+    FILTER = {"en": "filter's outlet under water", "es": "salida del filtro queda bajo el agua", "fr": "sortie du filtre reste sous l'eau"}
+    SKIP = {"en": "skip no day", "es": "no saltes ningún día", "fr": "ne sautez aucun jour"}
+
+    def of(self, *found):
+        return visit("axolotl", found, enclosure={"substrate": "gravel"}, water={"ammonia": "0.25 mg/l", "ammonia-as": "total-n", "depth": "30 cm", "volume": "120 l", "filter": True}, follow_up={"recheck": "3 days"})
+
+    def test_filter_day_and_gravel(self):
+        for language in LANGUAGES:
+            said = text(self.of("floating moderate"), language)
+            self.assertIn(self.FILTER[language], said)
+            self.assertIn(self.SKIP[language], said)
+        for found, ill in (("floating moderate", True), ("belly-gas mild", True), ("fungus-tufts mild", False)):
+            gravel = next(one for one in plan(self.of(found))["actions"] if one["code"] == "clear-tank-floor")
+            self.assertEqual("gravel-in-an-ill-gut" in gravel["why"], ill, found)
+            self.assertTrue(gravel["tonight"] or not ill)
+
+
+class PowdersOfFewMeals(unittest.TestCase):
+    """One powder a meal: of one meal a week no two powders can each have one, so they take turns, and who signs is told. Powders that the
+    veterinarian writes among the targets are printed also where calcium is a medicine."""
+
+    def test_they_take_turns(self):
+        weekly = {"targets": {"meal": "6-8 g", "every": "7 days", "because": "small meals", "by": "Dr Orla Fenwick"}, "patient": {"mass": "210 g", "hatched": "2024"}}
+        record = visit("horned-frog", **weekly)
+        powders = plan(record)["feeding"]["supplements"]
+        self.assertLessEqual(sum(one["per_week"][1] if one["per_week"] else 7 for one in powders), 1.01, powders)
+        self.assertIn("powders-share-meals", asked(record))
+        for language, words in (("en", "once every 2 weeks"), ("es", "cada 2 semanas"), ("fr", "toutes les 2 semaines")):
+            self.assertEqual(text(record, language).count(words), 2, language)
+        often = visit("horned-frog", patient={"mass": "210 g", "hatched": "2024"}, targets={**weekly["targets"], "every": "2 days"})
+        self.assertNotIn("powders-share-meals", asked(often))
+
+    def test_own_powders_stand_beside_a_medicine(self):
+        calcium = {"name": "Calcium syrup", "amount": "0.3 ml", "route": "by-mouth", "every": "24 h", "for": "7 days", "first": "2026-12-01", "given": "at-home"}
+        own = {"targets": {"powders": [{"powder": "multivitamin", "per-week": 1}], "because": "eggs", "by": "Dr Orla Fenwick"}}
+        for more, printed in ((own, True), ({}, False)):
+            record = visit("veiled-chameleon", ["gravid moderate early"], medicines=[calcium], patient={"sex": "female", "mass": "128 g", "hatched": "2025-10"}, **more)
+            for language, words in (("en", "ultivitamin powder for reptiles once a week"), ("es", "itaminas para reptiles una vez por semana"), ("fr", "une fois par semaine")):
+                self.assertEqual(words in text(record, language), printed, language)
+
+
+if __name__ == "__main__":
+    unittest.main(argv=[sys.argv[0], "-v"])
