@@ -461,7 +461,8 @@ struct step_plan {
     const char *write;                         /* NULL: nothing is written down */
     bool is_bought;                            /* it needs a thing that not every home has */
     bool heats, lacks_heater, makes_heat_safe; /* turns heat up; no heater; before what heats */
-    bool holds_food; /* food waits until its place is as warm as it shall be */
+    bool holds_food;  /* food waits until its place is as warm as it shall be */
+    bool warms_night; /* its words turn up the warm place by night too */
 };
 
 struct warning {

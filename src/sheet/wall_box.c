@@ -751,7 +751,7 @@ static void add_light_hours(struct composition *c, struct panel *panel)
                         format_number(&c->ctx.format, uvb->hours_set, 1), NULL, NULL);
 }
 
-/* A night's target with its reading; an arrow only where a box to tick stands. */
+/* A night's target with its reading; an arrow only where a step turns it. */
 static void add_night(struct composition *c, struct panel *panel, enum measure_id measure,
                       const char *key)
 {
@@ -760,7 +760,7 @@ static void add_night(struct composition *c, struct panel *panel, enum measure_i
         return;
     add_limit(c, panel, key, wall_other_pictogram(WALL_PICTOGRAM_MOON), night.value);
     struct panel_entry *entry = last_entry(panel);
-    bool may_turn = night.turn == TURN_RIGHT || wall_change_at(c, (int)measure) >= 0;
+    bool may_turn = wall_night_may_turn(c, measure, night.turn);
     entry->now = night.is_now_open                        ? NULL
                  : !may_turn && wall_is_arrow(night.turn) ? wall_ask_of(c, &night)
                                                           : night.now;

@@ -689,5 +689,28 @@ class TightToes(unittest.TestCase):
             self.assertNotRegex(text(record, language), blank)
 
 
+class NightOnThePage(unittest.TestCase):
+    """A step raises the warm place at night: its reading says "warmer", and not "ask before you change it"; without such a step it is asked of."""
+    ASK = (("en", "24, ask us today"), ("es", "24, llama hoy"), ("fr", "24, demandez"))
+    HEAT = {"heat": [{"kind": "mat", "power": "20 W", "thermostat": True, "guard": True}], "thermostat": True, "heat-guard": True}
+
+    def box(self, day, **heat):
+        return {"readings": {"basking-surface": "32 C", "warm-side": day, "cool-side": "24 C", "night": "23 C", "night-warm-side": "24 C"}, **self.HEAT, **heat}
+
+    def test_what_a_step_raises_is_not_asked_of(self):
+        """The step that warms the place, and the one that keeps it warm."""
+        for day, found in (("25 C", ["vomited moderate", "weight-falling moderate"]), ("29 C", ["bite-wound moderate"])):
+            record = visit("western-hognose", found, enclosure=self.box(day))
+            for language, ask in self.ASK:
+                self.assertNotIn(ask, text(record, language), day)
+
+    def test_where_the_step_says_to_call_first_it_is_asked_of(self):
+        """No heater that could be turned up: who keeps it warm calls before the heat is changed."""
+        record = visit("western-hognose", ["bite-wound moderate"], enclosure=self.box("29 C", heat=[{"kind": "none"}]))
+        self.assertIn("keep-warm-side-warm.how-ask", json.dumps(plan(record)["instructions"]))
+        for language, ask in self.ASK:
+            self.assertIn(ask, text(record, language))
+
+
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1] + sys.argv[2:])
