@@ -712,5 +712,37 @@ class NightOnThePage(unittest.TestCase):
             self.assertIn(ask, text(record, language))
 
 
+class TwoInOneBox(unittest.TestCase):
+    """Parted tonight, nobody watches for a bite until then; a tub without a warm end keeps no second animal."""
+    BOX = {"animals": 2, "readings": {"warm-side": "27 C", "cool-side": "22 C"}}
+    UNTIL = (("en", "Watch them until then", "one end at"), ("es", "Vigílalos hasta entonces", "con un extremo a"), ("fr", "Surveillez-les jusque-là", "un bout à"))
+
+    def test_who_is_parted_tonight_is_not_watched_until_then(self):
+        for found in ("mites moderate", "bite-wound moderate"):
+            record = visit("corn-snake", [found], enclosure={**self.BOX, "mates": ["corn-snake"]})
+            for language, until, warm in self.UNTIL:
+                said = text(record, language)
+                self.assertNotIn(until, said)
+                self.assertRegex(said, f"2[25]–2[58] °C, {warm} 2[0-9.,]+–")
+
+    def test_who_waits_for_a_box_is_watched(self):
+        record = visit("crested-gecko", enclosure={**self.BOX, "males": 2, "mates": ["crested-gecko"]})
+        for language, until, _ in self.UNTIL:
+            self.assertIn(until, text(record, language))
+
+
+class TrimmedClaws(unittest.TestCase):
+    """A well tortoise whose claws were cut keeps its floor: "the box needs no change" stands on the same sheet."""
+    WORDS = (("en", "loose floor", "If a claw bleeds, lay dry paper"), ("es", "suelo suelto", "Si una uña sangra, pon papel seco"), ("fr", "sol meuble", "Si une griffe saigne, mettez du papier sec"))
+
+    def test_its_floor_stays(self):
+        record = visit("leopard-tortoise", done_today=["nail-trim"], enclosure={"substrate": "soil"})
+        self.assertEqual([one["stance"] for one in plan(record)["stances"]["floor"]], ["usual"])
+        for language, floor, bleeds in self.WORDS:
+            said = text(record, language)
+            self.assertNotIn(floor, said)
+            self.assertIn(bleeds, said)
+
+
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1] + sys.argv[2:])
