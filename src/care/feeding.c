@@ -94,6 +94,7 @@ static void apply_own_meal(struct care_build *b, const struct band *own)
         facts = build_fact(b, "usual", FACT_MASS, f->meal_low_g, f->meal_high_g, NULL);
     build_review(b, REVIEW_OVERRIDE, "own-meal", own->at,
                  build_fact(b, "target", FACT_MASS, own->low, own->high, facts));
+    f->begins_small = false; /* her amount is no half of another */
     f->has_meal = true;
     f->meal_low_g = own->low;
     f->meal_high_g = own->high;

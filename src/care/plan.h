@@ -602,7 +602,7 @@ struct plan_source {
  * advice from the same record and the same data. A signature covers it, so that a release with
  * other formulas prints nothing under an old signature; tests/sheet/test_epoch.py notices when
  * numbers change without it. */
-enum { CARE_FORMULA_EPOCH = 38 };
+enum { CARE_FORMULA_EPOCH = 39 };
 
 struct care_plan {
     struct date on;           /* the visit's day: day 0 of every date here */
@@ -664,6 +664,8 @@ struct care_plan {
     size_t caution_count;
     const struct plan_date *dates; /* in order of day */
     size_t date_count;
+    bool has_urine_by; /* with a stone: no urine by then is a call */
+    struct date urine_by;
     bool has_recheck, baths_apart; /* each bath and drop at home has its own part of the day */
     struct date recheck;
     int booked_minute; /* of the recheck's day; -1: no time is booked */
