@@ -229,13 +229,28 @@ static bool goes_on_after(const struct care_build *b, const struct stance_phase 
     return feeding_is_pause(now->stance) && next && feeding_is_pause(next->stance);
 }
 
+/* A step that stands with the usual stance too is not what tells the decided one: "change the
+ * plants" has neither its last day nor its reason. */
+static bool stands_with_usual(const struct care_build *b, const struct action *action,
+                              const struct stance_phase *now)
+{
+    const struct instruction *one = instruction_of(b, action);
+    const char *name = one ? one->topic.text : NULL;
+    const size_t place = name ? topic_find(b->in->topics, name, strlen(name)) : SIZE_MAX;
+    const struct topic *topic =
+        place != SIZE_MAX ? LIST_AT(b->in->topics->topics, struct topic, place) : NULL;
+    const char *usual = topic ? stances_usual(b, topic) : NULL;
+    return usual && strcmp(usual, now->stance) != 0 && list_has_text(&one->stances, usual) &&
+           list_has_text(&one->stances, now->stance);
+}
+
 /* What tells a stance of the veterinarian's has its last day and its reason. */
 static void end_with_decision(struct care_build *b, struct gathering *g)
 {
     for (size_t i = 0; i < g->count; i++) {
         struct action *one = &g->actions[i];
         const struct stance_phase *now = one->has_start ? NULL : decided_phase(b, one);
-        if (!now)
+        if (!now || stands_with_usual(b, one, now))
             continue;
         one->decided_why = now->decision->reason;
         if (now->has_until && !one->has_end && !goes_on_after(b, now)) {

@@ -724,5 +724,19 @@ class Placed(unittest.TestCase):
         self.assertEqual({one["code"] for one in after["actions"] if one["tonight"]}, {one["code"] for one in before["actions"] if one["tonight"]})
 
 
+class Decided(unittest.TestCase):
+    """What a veterinarian decided of the food ends and explains the step that tells it, and no other step of the topic."""
+
+    def test_plants_are_changed_for_good(self):
+        visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "bearded-dragon", "hatched": "2024-01"}, "keeper": {"name": "Ana"},
+                 "diet": [{"food": "cricket", "size": "medium", "count": 10, "every": "1 days"}, {"food": "collard-greens", "every": "1 days"}, {"food": "spinach", "every": "1 days"}], "findings": [],
+                 "decisions": [{"topic": "food", "stance": "small", "until": "2026-03-19", "because": "the gut must empty first"}]}
+        done = subprocess.run([PROGRAM, "explain", "--json", "--today", TODAY, "-"], input=json.dumps(visit), capture_output=True, text=True, cwd=ROOT)
+        self.assertEqual(done.returncode, 0, done.stderr)
+        found = {one["code"]: one["end"] for one in json.loads(done.stdout)["actions"]}
+        self.assertEqual((found["feed-small"], found["change-plants"]), ("2026-03-19", None))
+        self.assertEqual(" ".join(printed(visit)).count("the gut must empty first"), 1)
+
+
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1])
