@@ -170,9 +170,7 @@ static void say_hours(struct care_build *b, const struct visit_medicine *v,
 {
     const struct opening *opening = &b->plan->letterhead.opening;
     bool is_told = plan_stays_by_clock(m);
-    if (m->is_given_here && m->dose_count > 0 && m->every_h > DAY_H + SLACK && !v->here_at.text)
-        build_review(b, REVIEW_MISSING, "dose-here-without-hour", v->mark,
-                     build_fact_text(b, "medicine", FACT_TEXT, m->name, NULL));
+    bool is_asked = m->every_h <= DAY_H + SLACK;
     for (size_t i = 0; i < m->listed && m->is_given_here; i++) {
         const struct date on = doses[i].on;
         if (is_at_visit(b, m, &doses[i])) {
@@ -181,6 +179,10 @@ static void say_hours(struct care_build *b, const struct visit_medicine *v,
             continue;
         }
         const int hour = hour_here(v, m, &doses[i]);
+        if (hour < 0 && !is_asked)
+            build_review(b, REVIEW_MISSING, "dose-here-without-hour", v->mark,
+                         build_fact_text(b, "medicine", FACT_TEXT, m->name, NULL));
+        is_asked = is_asked || hour < 0;
         if (hour < 0)
             continue;
         doses[i].minute = hour;

@@ -373,6 +373,11 @@ class BlanksThatAKeyFills(unittest.TestCase):
                 said = text(record, language).replace("\u00a0", " ")
                 self.assertEqual(at in said, hour is not None, said)
 
+    def test_a_dose_at_the_booked_check_has_its_hour(self):
+        for doses, asked in ((2, False), (3, True)):  # the last day of three is no day of a visit
+            record = visit("corn-snake", ["wound moderate"], medicines=[{**self.SHOT, "doses": doses}], follow_up={"recheck": "3 days", "booked": "2026-03-19", "booked-at": "9:30"})
+            self.assertEqual("dose-here-without-hour" in self.told(record), asked, doses)
+
     def test_the_day_without_urine_of_a_stone(self):
         for more, day in (({}, None), ({"urine-by": "2026-03-18"}, True)):
             record = visit("greek-tortoise", ["bladder-stone moderate", "dehydrated moderate"], follow_up={"recheck": "7 days", **more})
