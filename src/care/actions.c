@@ -229,13 +229,28 @@ static bool goes_on_after(const struct care_build *b, const struct stance_phase 
     return feeding_is_pause(now->stance) && next && feeding_is_pause(next->stance);
 }
 
+/* A step that stands with the usual stance too is not what tells the decided one: "change the
+ * plants" has neither its last day nor its reason. */
+static bool stands_with_usual(const struct care_build *b, const struct action *action,
+                              const struct stance_phase *now)
+{
+    const struct instruction *one = instruction_of(b, action);
+    const char *name = one ? one->topic.text : NULL;
+    const size_t place = name ? topic_find(b->in->topics, name, strlen(name)) : SIZE_MAX;
+    const struct topic *topic =
+        place != SIZE_MAX ? LIST_AT(b->in->topics->topics, struct topic, place) : NULL;
+    const char *usual = topic ? stances_usual(b, topic) : NULL;
+    return usual && strcmp(usual, now->stance) != 0 && list_has_text(&one->stances, usual) &&
+           list_has_text(&one->stances, now->stance);
+}
+
 /* What tells a stance of the veterinarian's has its last day and its reason. */
 static void end_with_decision(struct care_build *b, struct gathering *g)
 {
     for (size_t i = 0; i < g->count; i++) {
         struct action *one = &g->actions[i];
         const struct stance_phase *now = one->has_start ? NULL : decided_phase(b, one);
-        if (!now)
+        if (!now || stands_with_usual(b, one, now))
             continue;
         one->decided_why = now->decision->reason;
         if (now->has_until && !one->has_end && !goes_on_after(b, now)) {
@@ -485,6 +500,46 @@ static void set_first(const struct care_build *b, struct gathering *g)
             move_action(g, i, behind++);
 }
 
+/* What would be done tonight by its rank, were nothing placed by hand. */
+struct by_rank {
+    const char *codes[FIRST_ACTIONS];
+    size_t count;
+};
+
+static void note_by_rank(const struct gathering *g, struct by_rank *out)
+{
+    out->count = 0;
+    for (int at_hand = 1; at_hand >= 0; at_hand--)
+        for (size_t i = 0; i < g->count && out->count < FIRST_ACTIONS; i++)
+            if (g->actions[i].may_be_first && g->actions[i].is_at_hand == (at_hand == 1))
+                out->codes[out->count++] = g->actions[i].code;
+}
+
+static size_t place_in_first(const struct gathering *g, size_t action)
+{
+    size_t before = 0;
+    for (size_t i = 0; i < action; i++)
+        before += g->actions[i].may_be_first && g->actions[i].is_at_hand;
+    return before;
+}
+
+/* A step that is placed further up pushes none of tonight's into later: that one stays tonight's,
+ * behind the first ones, and who signs is told. */
+static void keep_pushed(struct care_build *b, struct gathering *g, const struct by_rank *ranked)
+{
+    for (size_t i = 0; i < ranked->count; i++) {
+        const size_t at = find_action(g, ranked->codes[i]);
+        if (at == SIZE_MAX || g->actions[at].decision || g->actions[at].is_tonight ||
+            place_in_first(g, at) < FIRST_ACTIONS)
+            continue;
+        g->actions[at].is_tonight = true;
+        build_review(b, REVIEW_REMARK, "step-pushed-behind", (struct mark){0},
+                     build_fact_text(b, "step", FACT_CODE,
+                                     arena_format(b->arena, "action.%s.short", g->actions[at].code),
+                                     NULL));
+    }
+}
+
 /* Those that are for this animal, each under its own or its variant's code. */
 static void plan_cautions(struct care_build *b)
 {
@@ -532,6 +587,7 @@ static void say_once(struct care_build *b, const struct gathering *g)
 bool actions_plan(struct care_build *b)
 {
     struct gathering g = {0};
+    struct by_rank ranked;
     gather(b, &g);
     keep_what_agrees(b, &g);
     end_where_another_begins(b, &g);
@@ -542,7 +598,9 @@ bool actions_plan(struct care_build *b)
     order(&g);
     lead_with_worst(b, &g);
     warm_before_food(b, &g);
+    note_by_rank(&g, &ranked);
     decide(b, &g);
+    keep_pushed(b, &g, &ranked);
     set_first(b, &g);
     b->plan->actions = g.actions;
     b->plan->action_count = g.count;

@@ -94,6 +94,7 @@ static void apply_own_meal(struct care_build *b, const struct band *own)
         facts = build_fact(b, "usual", FACT_MASS, f->meal_low_g, f->meal_high_g, NULL);
     build_review(b, REVIEW_OVERRIDE, "own-meal", own->at,
                  build_fact(b, "target", FACT_MASS, own->low, own->high, facts));
+    f->begins_small = false; /* her amount is no half of another */
     f->has_meal = true;
     f->meal_low_g = own->low;
     f->meal_high_g = own->high;
@@ -123,11 +124,33 @@ static void apply_own_insects(struct care_build *b, const struct band *own)
     f->meal_from = build_from_veterinarian(b);
 }
 
-static void apply_own_interval(struct care_build *b, const struct band *own)
+/* Beside her number of insects the time is theirs: a mix that is eaten all the time keeps its own.
+ */
+static void apply_insects_interval(struct care_build *b, const struct band *own)
+{
+    struct feeding_beside *beside = &b->plan->feeding.beside;
+    build_review(b, REVIEW_OVERRIDE, "own-insects-interval", own->at,
+                 build_fact(b, "target", FACT_DAYS, own->low, own->high,
+                            build_fact(b, "usual", FACT_DAYS, beside->every_low_days,
+                                       beside->every_high_days, NULL)));
+    beside->every_low_days = own->low;
+    beside->every_high_days = own->high;
+    beside->every_from = build_from_veterinarian(b);
+}
+
+static void apply_own_interval(struct care_build *b, const struct visit_targets *targets)
 {
     struct feeding_plan *f = &b->plan->feeding;
+    const struct band *own = &targets->every_days;
     if (!own->known)
         return;
+    if (f->beside.is_known && targets->insects.known && !targets->meal_g.known) {
+        apply_insects_interval(b, own);
+        return;
+    }
+    if (f->beside.is_known)
+        build_review(b, REVIEW_REMARK, "own-interval-of-mix", own->at,
+                     build_fact(b, "target", FACT_DAYS, own->low, own->high, NULL));
     build_review(
         b, REVIEW_OVERRIDE, "own-interval", own->at,
         build_fact(b, "target", FACT_DAYS, own->low, own->high,
@@ -143,7 +166,10 @@ static void apply_own_targets(struct care_build *b)
     const struct visit_targets *own = &b->in->visit->targets;
     apply_own_meal(b, &own->meal_g);
     apply_own_insects(b, &own->insects);
-    apply_own_interval(b, &own->every_days);
+    apply_own_interval(b, own);
+    if ((own->start_percent.known || own->start_days.known) && b->plan->feeding.start_days <= 0)
+        build_review(b, REVIEW_REMARK, "own-start-unused",
+                     own->start_percent.known ? own->start_percent.at : own->start_days.at, NULL);
     if (b->plan->feeding.paused && (own->meal_g.known || own->every_days.known))
         build_review(b, REVIEW_REMARK, "own-meal-while-paused", own->at,
                      build_fact_text(b, "finding", FACT_TEXT, b->plan->feeding.change_from, NULL));

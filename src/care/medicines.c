@@ -153,6 +153,15 @@ static bool is_at_visit(const struct care_build *b, const struct medicine_plan *
            date_compare(dose->on, b->plan->recheck) == 0;
 }
 
+/* The hour that was booked for it, or that of a day's dose by the clock; -1 for none. */
+static int hour_here(const struct visit_medicine *v, const struct medicine_plan *m,
+                     const struct dose_plan *dose)
+{
+    if (v->here_at.text)
+        return opening_minute(v->here_at.text);
+    return m->says_clock && m->every_h <= DAY_H + SLACK ? dose->minute : -1;
+}
+
 /* Nobody is sent to a closed door: the hour of such a dose is left open and asked for, once of a
  * course. Of several a day it is asked already whether it stays in. An hour after more than a day
  * is no appointment: nobody booked it, and a day's dose bears the hour of the next visit. */
@@ -161,6 +170,7 @@ static void say_hours(struct care_build *b, const struct visit_medicine *v,
 {
     const struct opening *opening = &b->plan->letterhead.opening;
     bool is_told = plan_stays_by_clock(m);
+    bool is_asked = m->every_h <= DAY_H + SLACK;
     for (size_t i = 0; i < m->listed && m->is_given_here; i++) {
         const struct date on = doses[i].on;
         if (is_at_visit(b, m, &doses[i])) {
@@ -168,8 +178,14 @@ static void say_hours(struct care_build *b, const struct visit_medicine *v,
             doses[i].says_hour = true;
             continue;
         }
-        if (!m->says_clock || m->every_h > DAY_H + SLACK)
+        const int hour = hour_here(v, m, &doses[i]);
+        if (hour < 0 && !is_asked)
+            build_review(b, REVIEW_MISSING, "dose-here-without-hour", v->mark,
+                         build_fact_text(b, "medicine", FACT_TEXT, m->name, NULL));
+        is_asked = is_asked || hour < 0;
+        if (hour < 0)
             continue;
+        doses[i].minute = hour;
         doses[i].says_hour = opening_is_open_at(opening, on, doses[i].minute);
         if (doses[i].says_hour || is_told || opening_is_closed(opening, on) ||
             date_compare(on, b->plan->on) <= 0)

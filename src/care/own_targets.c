@@ -122,6 +122,23 @@ static bool check_zone(struct care_build *b, int zone)
     return check_upper_limit(b, zone) && in_order && check_too_cold(b, zone);
 }
 
+/* Who weighs so much today would have to call at once. */
+static bool check_call_weight(struct care_build *b)
+{
+    const struct visit_targets *own = &b->in->visit->targets;
+    const struct quantity *mass = &b->in->visit->patient.mass_g;
+    static const char key[] = "call-weight";
+    if (!own->call_mass_g.known || !mass->known || is_confirmed(own, key) ||
+        own->call_mass_g.value < mass->value)
+        return true;
+    diag_report_path(b->diag, DIAG_ERROR, "target-unusual", own->call_mass_g.at,
+                     "targets.call-weight",
+                     "%.10g g is not below the %.10g g of today; if it is meant, add '%s' to "
+                     "targets.confirmed",
+                     own->call_mass_g.value, mass->value, key);
+    return false;
+}
+
 /* Of the animal's mass, or of the heaviest grown one's where nobody weighed it. */
 static bool check_meal(struct care_build *b)
 {
@@ -148,6 +165,7 @@ static bool check_confirmed(struct care_build *b)
     for (size_t i = 0; i < own->confirmed.count; i++) {
         const struct text_value *name = LIST_AT(own->confirmed, struct text_value, i);
         bool found = (strcmp(name->text, "meal") == 0 && own->meal_g.known) ||
+                     (strcmp(name->text, "call-weight") == 0 && own->call_mass_g.known) ||
                      (strcmp(name->text, uv_key) == 0 && own->measured[MEASURE_UVB].known);
         for (int m = 0; m < MEASURE_COUNT && !found; m++)
             found = own->measured[m].known && strcmp(measures[m].id, name->text) == 0;
@@ -167,5 +185,6 @@ bool own_targets_check(struct care_build *b)
         good = check_zone(b, zone) && good;
     good = check_air(b) && good;
     good = check_ultraviolet(b) && good;
+    good = check_call_weight(b) && good;
     return check_meal(b) && good;
 }

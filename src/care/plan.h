@@ -462,7 +462,8 @@ struct step_plan {
     const char *write;                         /* NULL: nothing is written down */
     bool is_bought;                            /* it needs a thing that not every home has */
     bool heats, lacks_heater, makes_heat_safe; /* turns heat up; no heater; before what heats */
-    bool holds_food; /* food waits until its place is as warm as it shall be */
+    bool holds_food;  /* food waits until its place is as warm as it shall be */
+    bool warms_night; /* its words turn up the warm place by night too */
 };
 
 struct warning {
@@ -664,6 +665,8 @@ struct care_plan {
     size_t caution_count;
     const struct plan_date *dates; /* in order of day */
     size_t date_count;
+    bool has_urine_by; /* with a stone: no urine by then is a call */
+    struct date urine_by;
     bool has_recheck, baths_apart; /* each bath and drop at home has its own part of the day */
     struct date recheck;
     int booked_minute; /* of the recheck's day; -1: no time is booked */

@@ -376,6 +376,18 @@ static void tell_texts(struct care_build *b, struct sign_list *list)
     b->plan->texts = texts;
 }
 
+/* With a stone no number says how long it may hold its urine: the day is the veterinarian's. */
+static void plan_urine(struct care_build *b, struct sign_list *list)
+{
+    const struct date_value *by = &b->in->visit->follow_up.urine_by;
+    b->plan->has_urine_by = by->known;
+    b->plan->urine_by = by->date;
+    if (by->known || !find_listed(list, "no-urine") || !build_is_found(b, "bladder-stone"))
+        return;
+    b->plan->has_blanks = true;
+    build_review(b, REVIEW_MISSING, "urine-day-missing", (struct mark){0}, NULL);
+}
+
 bool warnings_plan(struct care_build *b)
 {
     struct sign_list list = {
@@ -393,6 +405,7 @@ bool warnings_plan(struct care_build *b)
     raise_together(b, &list);
     keep_what_agrees(b, &list);
     tell_texts(b, &list);
+    plan_urine(b, &list);
     order(&list);
     b->plan->warnings = list.items;
     b->plan->warning_count = list.count;

@@ -216,8 +216,13 @@ static void set_alarms(struct care_build *b)
     bool lost = weight_has_lost_much(b) && w->purpose != WEIGHT_LOSE;
     const char *limit;
     double loss = loss_percent(b, row, &limit);
-    w->alarm_low_g = derive(b, "weight.alarm_low_g", -loss, limit);
-    review_alarm(b, limit, loss);
+    const struct quantity *own = &b->in->visit->targets.call_mass_g;
+    if (own->known) { /* the veterinarian's own */
+        w->alarm_low_g = own->value;
+    } else {
+        w->alarm_low_g = derive(b, "weight.alarm_low_g", -loss, limit);
+        review_alarm(b, limit, loss);
+    }
     if (w->purpose == WEIGHT_LOSE && weight_has_lost_much(b))
         build_review(b, REVIEW_CONFLICT, "diet-after-fast-loss", b->in->visit->patient.mass_g.at,
                      build_fact(b, "change", FACT_PERCENT, b->plan->growth.change_percent,

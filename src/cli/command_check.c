@@ -78,7 +78,7 @@ static void check_visit(struct run *run, struct node *tree, const char *path)
     const struct visit_record *record = visit_plan_make(&resources, visit, &run->arena, &run->diag);
     struct telling telling = {.run = run, .resources = &resources};
     if (record && has_words(run, &resources, visit))
-        tell_review(&telling, record->plan, TOLD_ASKED, "");
+        tell_review(&telling, record->plan, TOLD_ALL, "to look at before signing: ");
 }
 
 static void check_species(struct run *run, struct node *tree, const char *path)

@@ -59,6 +59,10 @@ static const struct field step_fields[] = {
         .help = "variants of its `how` that say to put in first what makes heat safe: those steps "
                 "stand before this one, or right behind it where it turns no heat up",
         .example = "[warm-basking.how-unsafe]"),
+    ROW(TEXTS, step, warms_night, "warms-night", .most = 10,
+        .help = "variants of its `how` that turn up the warm place by night too: its reading there "
+                "has an arrow",
+        .example = "[warm-ill-side.how]"),
 };
 static const struct schema step_schema =
     SCHEMA(step, step_fields, "step", "How an action stands in the rows of a sheet.");

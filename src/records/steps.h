@@ -20,7 +20,8 @@ struct step {
     struct flag_value heats;      /* it turns heat up */
     struct flag_value makes_heat_safe;
     struct list
-        safe_heat_first; /* struct text_value: its words that ask for what makes heat safe */
+        safe_heat_first;     /* struct text_value: its words that ask for what makes heat safe */
+    struct list warms_night; /* struct text_value: its words that warm the warm place by night */
 };
 
 /* Pictograms that data may name. */

@@ -342,6 +342,11 @@ static bool check_given_today(const struct visit *visit, const struct visit_medi
     if (one->given_today_at.text && !one->given_today.value)
         good = refuse(diag, "medicine-first-twice", one->given_today_at.at,
                       "medicines.given-today-at", "write 'given-today: yes' too");
+    if (one->here_at.text && opening_minute(one->here_at.text) < 0) {
+        diag_report_path(diag, DIAG_ERROR, "not-a-time", one->here_at.at, "medicines.here-at",
+                         "'%s' is no time of the day, such as 16:00", one->here_at.text);
+        good = false;
+    }
     if (!one->given_today.value)
         return good;
     if (one->first.known && date_compare(one->first.date, visit->date.date) != 0)
@@ -520,6 +525,9 @@ static bool check_booked(const struct visit *visit, struct diag *diag)
     if (next->booked.known && date_compare(next->booked.date, visit->date.date) <= 0)
         good = refuse(diag, "booked-before-visit", next->booked.at, "follow-up.booked",
                       "lies before the day after the visit; write a later day");
+    if (next->urine_by.known && date_compare(next->urine_by.date, visit->date.date) < 0)
+        good = refuse(diag, "result-before-visit", next->urine_by.at, "follow-up.urine-by",
+                      "lies before the visit");
     if (next->booked_at.text && !next->booked.known)
         good = refuse(diag, "time-of-no-day", next->booked_at.at, "follow-up.booked-at",
                       "needs its day; write 'booked' too");

@@ -273,6 +273,7 @@ struct visit_medicine {
     struct choice_value given;        /* enum medicine_giver */
     struct flag_value given_today;    /* here, on the visit's day: the first of the course */
     struct text_value given_today_at; /* "16:00" */
+    struct text_value here_at;        /* "10:30": the hour of each further dose given here */
     struct quantity dose_mg_kg, strength_mg_ml;
     struct text_value directions;      /* printed unchanged */
     struct text_value for_what, watch; /* likewise */
@@ -321,6 +322,7 @@ struct visit_follow_up {
     struct list aftercare;       /* of struct visit_aftercare */
     struct visit_referral referral;
     struct flag_value empty_stomach; /* no meal on the day before and of the recheck */
+    struct date_value urine_by;      /* no urine by then: the keeper calls */
 };
 
 /* A veterinarian's own targets win over the species sheet and over rules. */
@@ -338,7 +340,8 @@ struct visit_targets {
     struct band every_days;
     struct quantity start_percent, start_days; /* of a build-up: its first share, and how long */
     struct band light_hours;
-    struct list powders;   /* of struct visit_powder; instead of the species' */
+    struct quantity call_mass_g; /* weighs so much or less: the keeper calls */
+    struct list powders;         /* of struct visit_powder; instead of the species' */
     struct list confirmed; /* of struct text_value: keys of targets that are meant as they stand */
     struct text_value because;
     struct text_value by; /* visit.veterinarian when left out */

@@ -466,6 +466,8 @@ static const struct field medicine_fields[] = {
         .example = "yes"),
     ROW(TEXT, visit_medicine, given_today_at, "given-today-at", .help = "at what time",
         .example = "16:00"),
+    ROW(TEXT, visit_medicine, here_at, "here-at",
+        .help = "the hour that is booked for each further dose given here", .example = "10:30"),
     ROW(QUANTITY, visit_medicine, dose_mg_kg, "dose", IN(DOSE, 0.0001, 10000),
         .help = "by mass, to work the amount out for the veterinarian", .example = "5 mg/kg"),
     ROW(QUANTITY, visit_medicine, strength_mg_ml, "concentration", IN(STRENGTH, 0.0001, 10000),
@@ -562,6 +564,9 @@ static const struct field follow_up_fields[] = {
         .help = "where a finding that was referred is seen next"),
     ROW(FLAG, visit_follow_up, empty_stomach, "empty-stomach",
         .help = "no meal on the day before and the day of the recheck", .example = "yes"),
+    ROW(DATE, visit_follow_up, urine_by, "urine-by",
+        .help = "with a bladder stone: the day by which it must have passed urine",
+        .example = "2026-03-18"),
 };
 static const struct schema follow_up_schema =
     SCHEMA(visit_follow_up, follow_up_fields, "follow-up", "When to come back.");
@@ -601,6 +606,8 @@ static const struct field target_fields[] = {
         .help = "from the first share to full meals", .example = "5 days"),
     ROW(BAND, visit_targets, light_hours, "light-hours", IN(HOURS, 0, 24), .help = "light a day",
         .example = "10-12 h"),
+    ROW(QUANTITY, visit_targets, call_mass_g, "call-weight", IN(MASS, 0.1, 300000),
+        .help = "the weight at which the keeper calls", .example = "50 g"),
     ROW(RECORDS, visit_targets, powders, "powders", .schema = &powder_schema, .most = 6,
         .help = "powders on the food, instead of the species'"),
     ROW(TEXTS, visit_targets, confirmed, "confirmed", .most = 20,

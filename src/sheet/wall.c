@@ -267,6 +267,25 @@ int wall_change_at(const struct composition *c, int place)
     return action;
 }
 
+bool wall_is_arrow(enum turn turn)
+{
+    return turn == TURN_UP || turn == TURN_DOWN;
+}
+
+/* The warm place at night has no step of its own: the words of those that warm it by day say how
+ * far. */
+bool wall_night_may_turn(const struct composition *c, enum measure_id measure, enum turn turn)
+{
+    if (turn == TURN_RIGHT || wall_change_at(c, (int)measure) >= 0)
+        return true;
+    if (measure != MEASURE_NIGHT_WARM_SIDE || turn != TURN_UP)
+        return false;
+    for (size_t i = 0; i < c->plan->action_count; i++)
+        if (c->plan->steps[i].warms_night)
+            return true;
+    return false;
+}
+
 /* The frame of a far larger box would make the real one so small that its marks lie on one another
  * and on what stands in it; the heading says the size it needs. The drawing's room is about three
  * times as wide as high. */

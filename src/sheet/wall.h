@@ -132,6 +132,9 @@ int wall_action_at(const struct composition *c, int place);
 
 /* Likewise, or the one that changes what is read there along with others. */
 int wall_change_at(const struct composition *c, int place);
+
+/* Has the night's reading an arrow: is it right, or does a step turn it that way? */
+bool wall_night_may_turn(const struct composition *c, enum measure_id measure, enum turn turn);
 /* "1" to "3" in the rows, a letter below "Then" where it has a place in the drawing; else NULL. */
 const char *wall_mark(struct composition *c, size_t action, bool *is_solid);
 const char *wall_short(struct composition *c, size_t action);

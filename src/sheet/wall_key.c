@@ -2,11 +2,6 @@
  * told, and that is never left out. */
 #include "sheet/wall.h"
 
-bool wall_is_arrow(enum turn turn)
-{
-    return turn == TURN_UP || turn == TURN_DOWN;
-}
-
 void wall_key_see(struct wall_key *key, const struct wall_target *target, enum turn shown)
 {
     key->shows_edge = key->shows_edge || target->is_edge;
@@ -26,7 +21,7 @@ static void see_others(struct composition *c, struct wall_key *key)
             wall_key_see(key, &target, target.turn);
     for (size_t i = 0; i < sizeof nights / sizeof *nights; i++)
         if (wall_find_target(c, (int)nights[i], &target)) {
-            bool may_turn = target.turn == TURN_RIGHT || wall_change_at(c, (int)nights[i]) >= 0;
+            bool may_turn = wall_night_may_turn(c, nights[i], target.turn);
             wall_key_see(key, &target, may_turn ? target.turn : TURN_NONE);
             key->shows_ask |= !may_turn && wall_is_arrow(target.turn) && !target.is_now_open;
         }

@@ -78,7 +78,7 @@ static void add_night(struct composition *c, struct panel *panel, enum measure_i
         return;
     add_limit(c, panel, key, wall_other_pictogram(WALL_PICTOGRAM_MOON), night.value);
     struct panel_entry *entry = last_entry(panel);
-    bool may_turn = night.turn == TURN_RIGHT || wall_change_at(c, (int)measure) >= 0;
+    bool may_turn = wall_night_may_turn(c, measure, night.turn);
     entry->now = !may_turn && wall_is_arrow(night.turn) ? wall_ask_of(c, &night) : night.now;
     entry->is_now_open = night.is_now_open;
     entry->turn = may_turn && !night.is_now_open ? night.turn : TURN_NONE;

@@ -85,6 +85,12 @@ const char *phrase(const struct phrase_context *ctx, const char *key)
     return said ? keep(ctx, key, fill_or_report(ctx, key, said)) : "";
 }
 
+const char *phrase_named(const struct phrase_context *ctx, const char *key)
+{
+    const char *said = printed(ctx, key);
+    return said ? phrase(ctx, key) : fill_or_report(ctx, key, key);
+}
+
 const char *phrase_code(const struct phrase_context *ctx, const char *family, const char *code)
 {
     return phrase(ctx, arena_format(ctx->format.arena, "%s.%s", family, code));

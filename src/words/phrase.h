@@ -49,6 +49,10 @@ const char *phrase_part(const struct phrase_context *ctx, const char *family, co
  * that it is a part of, or of any topic. */
 const char *phrase_stance(const struct phrase_context *ctx, const char *topic, const char *stance);
 
+/* As phrase; where nothing of the text agrees with the plan it is named all the same, to who signs.
+ */
+const char *phrase_named(const struct phrase_context *ctx, const char *key);
+
 /* NULL where the catalogue has no such key; otherwise as phrase. */
 const char *phrase_if_worded(const struct phrase_context *ctx, const char *key);
 

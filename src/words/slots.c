@@ -472,6 +472,8 @@ GETTER(weight_days)
     return PLAN->growth.known && give_days(ctx, out, days, days);
 }
 
+TEXT_GETTER(urine_by, PLAN->has_urine_by ? format_date_day(FORMAT, PLAN->urine_by) : NULL)
+
 TEXT_GETTER(recheck_date, PLAN->has_recheck ? format_date_long(FORMAT, PLAN->recheck) : NULL)
 
 GETTER(aftercare_awake)
@@ -684,6 +686,7 @@ static const struct slot_row rows[] = {
     ROW("stool.limit", stool_limit),
     ROW("thirst.call-by", thirst_call_by),
     ROW("upper-limit", upper_limit),
+    ROW("urine.by", urine_by),
     ROW("uvb.background", uvb_background),
     ROW("uvb.change", uvb_change),
     ROW("uvb.distance", uvb_distance),

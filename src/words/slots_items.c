@@ -131,7 +131,7 @@ const char *slots_fact_text(const struct phrase_context *ctx, const struct plan_
         struct phrase_context without_facts = *ctx;
         without_facts.facts = NULL;
         if (fact->kind == FACT_CODE)
-            return phrase(&without_facts, fact->text);
+            return phrase_named(&without_facts, fact->text);
         const char *stance = strrchr(fact->text, '.');
         const char *topic =
             arena_format(ctx->format.arena, "%.*s", (int)(stance - fact->text), fact->text);

@@ -216,7 +216,7 @@ START_TEST(what_she_struck_moved_and_wrote)
         const char *wanted, *code;
     } rows[] = {{"b", NULL, true, 0, "acde", "action-struck"},
                 {"e", NULL, true, 0, "abcd", "action-struck"},
-                {"e", NULL, false, 1, "eabcd", NULL},
+                {"e", NULL, false, 1, "eabcd", "step-pushed-behind"},
                 {"a", NULL, false, 3, "bcade", NULL},
                 {"c", NULL, false, 3, "abcde", NULL},
                 {"a", NULL, false, 9, "bcdea", NULL},
@@ -224,7 +224,7 @@ START_TEST(what_she_struck_moved_and_wrote)
                 {"a", NULL, false, 5, "bcdea", NULL},
                 {"d", NULL, false, 0, "abcde", NULL},
                 {"x", NULL, false, 1, "abcde", "decision-without-action"},
-                {NULL, "Bring it along.", false, 2, "aownbcde", NULL},
+                {NULL, "Bring it along.", false, 2, "aownbcde", "step-pushed-behind"},
                 {NULL, "Bring it along.", false, 0, "abcdeown", NULL}};
     for (int i = 0; i < COUNT(rows); i++) {
         again();

@@ -274,7 +274,7 @@ class Medicines(unittest.TestCase):
         plan = self.plan(shot)
         self.assertEqual([d["on"] for d in plan["dates"] if d["what"] == "given-here"], ["2026-11-30", "2026-12-03", "2026-12-07"])
         self.assertEqual([d for d in plan["dates"] if d["what"] == "dose"], [])
-        self.assertEqual([(one["code"], bool(one["line"])) for one in plan["review"] if one["code"].startswith("dose-")], [("dose-moved", True)])
+        self.assertEqual([(one["code"], bool(one["line"])) for one in plan["review"] if one["code"].startswith("dose-")], [("dose-moved", True), ("dose-here-without-hour", True)])
         daily = self.plan({**shot, "every": "24 h", "doses": 5})
         self.assertEqual([one["code"] for one in daily["review"] if one["code"].startswith("dose-")], ["dose-on-closed-day"])
         text = " ".join(self.printed(shot, findings=[{"code": "nose-discharge", "severity": "mild"}]).split())

@@ -64,6 +64,20 @@ class Sign(unittest.TestCase):
         text = subprocess.run(["pdftotext", "-layout", out, "-"], capture_output=True, text=True, check=True).stdout
         return re.sub(r"[ \n]+", " ", text).rstrip("\f").split("\f"), done.stderr.decode()
 
+    def test_what_to_look_at_is_said_before_the_signature(self):
+        """`check` says all that `approve` says, word by word, and writes nothing; a step that was left out has its name."""
+        frog = {"visit": {"date": "2026-03-17", "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Mo", "species": "horned-frog"}, "enclosure": {"substrate": "gravel"},
+                "findings": [{"code": "belly-stool", "severity": "mild"}, {"code": "prolapse", "severity": "moderate", "state": "under-treatment"}], "done-today": ["sutures"]}
+        path = self.write(json.dumps(frog))
+        before = run("check", path, *DAY).stderr.decode()
+        self.assertEqual(json.loads(path.read_text()), frog)
+        said = run("approve", path, "--by", "Dr Ines Calder", *DAY).stderr.decode()
+        told = [line.split(": ", 1)[1] for line in said.splitlines() if "to look at before signing" in line]
+        self.assertGreater(len(told), 2)
+        for line in told:
+            self.assertIn(line.split("signing: ")[1], before)
+        self.assertRegex(before, "Not on the sheet: [a-z ]{5,}\\.")
+
     def test_the_text_stays_as_it_was_written(self):
         for name, before in FORMS.items():
             with self.subTest(name):

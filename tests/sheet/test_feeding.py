@@ -849,5 +849,39 @@ class Plan(unittest.TestCase):
             self.assertTrue(any("mass-implausible" in one["code"] for one in plan["review"]), mass)
 
 
+class OwnTimes(unittest.TestCase):
+    """A veterinarian's time between meals goes with the food that it stands beside (common practice, no source)."""
+    DIET = [{"food": "fruit-mix", "every": "2 days", "last": "2026-03-13"}, {"food": "cricket", "size": "medium", "count": 4, "every": "7 days", "last": "2026-03-10"}]
+
+    def plan(self, **targets):
+        return explain("crested-gecko", patient={"mass": "36 g", "hatched": "2022-05"}, diet=self.DIET, targets={**targets, "because": "calcium", "by": "Dr Ines Calder"})
+
+    @staticmethod
+    def told(plan):
+        return {one["code"] for one in plan["review"]} & {"own-interval", "own-insects-interval", "own-interval-of-mix"}
+
+    def test_beside_the_insects_it_is_theirs(self):
+        usual = explain("crested-gecko", patient={"mass": "36 g", "hatched": "2022-05"}, diet=self.DIET)["feeding"]["every_days"]
+        plan = self.plan(insects="3-5", every="9 days")
+        self.assertEqual(plan["feeding"]["every_days"], usual)  # the staple is not made a food of every ninth day
+        self.assertEqual(self.told(plan), {"own-insects-interval"})
+        self.assertRegex(printed("crested-gecko", patient={"mass": "36 g", "hatched": "2022-05"}, diet=self.DIET,
+                                 targets={"insects": "3-5", "every": "9 days", "because": "calcium", "by": "Dr Ines Calder"}), "3–5 insects. Every 9 days")
+
+    def test_else_it_is_the_mix_and_asked_of(self):
+        for targets in ({"every": "3 days"}, {"every": "3 days", "insects": "3-5", "meal": "1-2 g"}):
+            plan = self.plan(**targets)
+            self.assertEqual(plan["feeding"]["every_days"], [3, 3] if isinstance(plan["feeding"]["every_days"], list) else 3)
+            self.assertEqual(self.told(plan), {"own-interval", "own-interval-of-mix"})
+
+    def test_a_share_that_no_plan_rises_from_is_told(self):
+        """After food came up the meals are halved; a share for a thin animal's rising plan says nothing then."""
+        own = {"targets": {"start-share": "50 %", "start-time": "3 weeks", "because": "half meals", "by": "Dr Ines Calder"}}
+        for code, told in (("vomited", True), ("underweight", False)):
+            plan = explain("leopard-gecko", patient={"mass": "50 g", "hatched": "2020"}, findings=[{"code": code, "severity": "moderate"}],
+                           diet={"food": "cricket", "size": "medium", "count": 3, "every": "2 days", "last": "2026-03-13"}, **own)
+            self.assertEqual("own-start-unused" in {one["code"] for one in plan["review"]}, told, code)
+
+
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1], verbosity=2)

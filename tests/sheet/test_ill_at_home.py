@@ -3,10 +3,11 @@
 what its page says or must not say by hand, from the clinical table, common practice, no source."""
 import json
 import re
+import subprocess
 import sys
 import unittest
 
-from test_two_orders import plan, text, visit
+from test_two_orders import PROGRAM, ROOT, TODAY, plan, text, visit
 
 
 class OnlyWhileSteady(unittest.TestCase):
@@ -324,7 +325,8 @@ class NoMealAmidMouthWashes(unittest.TestCase):
             record["medicines"] = [{"name": "Cream", "route": "on-the-skin", "every": every, "for": "14 days", "first": plan(record)["feeding"]["next"][0], "directions": "A thin layer."}]
             said = text(record)
             self.assertIn("Medicine first, then the meal.", said)
-            self.assertEqual("The next dose is on" in said, wanted, said)
+            self.assertEqual("Medicine is due again on" in said, wanted, said)
+            self.assertNotIn("The next dose is on", said)  # of two a day it is that evening's
 
     def test_what_is_chewed_is_not_kept_waiting(self):
         said = text(visit("bearded-dragon", ["mouth-inflammation mild"], diet=[{"food": "cricket", "count": 12, "every": "1 days", "last": "2026-03-15"}], medicines=self.WASH))
@@ -355,6 +357,58 @@ class TonightForTheHelpless(unittest.TestCase):
             said = text(visit("veiled-chameleon", ["egg-bound moderate", "weak-grip moderate"], patient={"sex": "female", "hatched": "2024-12"}), language)
             self.assertIn(news, said)
             self.assertNotIn(now, said)
+
+
+class BlanksThatAKeyFills(unittest.TestCase):
+    """What was a blank that only a pen could fill has a key, and the review names the key while it is missing (common practice, no source)."""
+    SHOT = {"name": "Shot", "amount": "0.1 ml", "route": "under-the-skin", "every": "72 h", "doses": 4, "given": "here", "given-today": True, "given-today-at": "11:00"}
+
+    @staticmethod
+    def told(record):
+        return {one["code"] for one in plan(record)["review"]}
+
+    def test_the_hour_of_a_dose_given_here(self):
+        """Each further dose of every third day has the booked hour; the next visit on page one too."""
+        for more, hour in (({}, None), ({"here-at": "10:30"}, "10:30")):
+            record = visit("corn-snake", ["wound moderate"], medicines=[{**self.SHOT, **more}])
+            self.assertEqual("dose-here-without-hour" in self.told(record), hour is None)
+            for language, at in (("en", "at 10:30"), ("es", "a las 10:30"), ("fr", "à 10 h 30")):
+                said = text(record, language).replace("\u00a0", " ")
+                self.assertEqual(at in said, hour is not None, said)
+
+    def test_a_dose_at_the_booked_check_has_its_hour(self):
+        for doses, asked in ((2, False), (3, True)):  # the last day of three is no day of a visit
+            record = visit("corn-snake", ["wound moderate"], medicines=[{**self.SHOT, "doses": doses}], follow_up={"recheck": "3 days", "booked": "2026-03-19", "booked-at": "9:30"})
+            self.assertEqual("dose-here-without-hour" in self.told(record), asked, doses)
+
+    def test_the_day_without_urine_of_a_stone(self):
+        for more, day in (({}, None), ({"urine-by": "2026-03-18"}, True)):
+            record = visit("greek-tortoise", ["bladder-stone moderate", "dehydrated moderate"], follow_up={"recheck": "7 days", **more})
+            self.assertEqual("urine-day-missing" in self.told(record), day is None)
+            for language, said in (("en", r"No urine and no white part by \w+ 18 Mar"), ("es", r"Sin orina ni parte blanca el \w+ 18 mar"), ("fr", r"Ni urine ni partie blanche le \w+ 18 mars")):
+                self.assertEqual(bool(re.search(said, text(record, language).replace("\u00a0", " "))), day is not None, language)
+
+    def test_the_weight_to_call_at_is_hers(self):
+        record = visit("corn-snake", ["wound moderate"], patient={"mass": "300 g", "hatched": "2020"})
+        usual = plan(record)["weight"]["alarm_low_g"]
+        record["targets"] = {"call-weight": "288 g", "because": "thin already", "by": "Dr Ines Calder"}
+        self.assertNotEqual(usual, 288)
+        self.assertEqual(plan(record)["weight"]["alarm_low_g"], 288)
+        for language, said in (("en", "288 g or less"), ("es", "288 g o menos"), ("fr", "288 g ou moins")):
+            self.assertIn(said, text(record, language).replace("\u00a0", " "))
+        record["targets"]["call-weight"] = "300 g"  # who weighs so today would call at once
+        done = subprocess.run([PROGRAM, "explain", "-", "--today", TODAY], input=json.dumps(record), capture_output=True, text=True, cwd=ROOT)
+        self.assertIn("call-weight", done.stderr)
+        self.assertNotEqual(done.returncode, 0)
+
+    def test_her_own_meal_is_no_half_of_another(self):
+        rest = {"decisions": [{"topic": "food", "stance": "none-until-vet", "until": "2026-03-24", "confirmed": True, "because": "the visit comes first"}]}
+        own = {"targets": {"meal": "28-35 g", "every": "12 days", "because": "one mouse", "by": "Dr Ines Calder"}}
+        record = visit("corn-snake", ["mites moderate"], patient={"mass": "300 g", "hatched": "2020"}, **rest)
+        half = {"en": "half a meal after the illness", "es": "media comida tras la enfermedad", "fr": "un demi-repas après la maladie"}
+        for language, said in half.items():
+            self.assertIn(said, text(record, language).replace("\u00a0", " "))
+            self.assertNotIn(said, text({**record, **own}, language).replace("\u00a0", " "))
 
 
 if __name__ == "__main__":

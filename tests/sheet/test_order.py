@@ -693,5 +693,52 @@ class Order(unittest.TestCase):
         self.assertFalse([name for name, rule in RULES.items() if rule.get("graded") and set(rule["when"]) & {"ammonia", "nh3", "nitrite", "chlorine"}])
 
 
+class Placed(unittest.TestCase):
+    """What is placed by hand further up pushes none of tonight's into later: it stays tonight's, and who signs is told."""
+    BOX = {"heat": [{"kind": "mat", "thermostat": True, "guard": True}], "substrate": "aspen", "hides": 0, "water-dish": False}
+
+    def made(self, decisions):
+        visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "corn-snake"}, "keeper": {"name": "Ana"},
+                 "enclosure": {**self.BOX, "readings": {"warm-side": "24 C", "cool-side": "22 C", "humidity": "80 %", "humidity-at": "cool-side"}},
+                 "findings": [], "decisions": decisions}
+        done = subprocess.run([PROGRAM, "explain", "--json", "--today", TODAY, "-"], input=json.dumps(visit), capture_output=True, text=True, cwd=ROOT)
+        self.assertEqual(done.returncode, 0, done.stderr)
+        return visit, json.loads(done.stdout)
+
+    def test_what_is_pushed_stays_tonights(self):
+        _, before = self.made([])
+        codes = [one["code"] for one in before["actions"]]
+        third, last = codes[2], codes[-1]
+        self.assertGreater(len(codes), 3)
+        visit, after = self.made([{"action": last, "place": 1}])
+        pushed = next(one for one in after["actions"] if one["code"] == third)
+        self.assertEqual((pushed["first"], pushed["tonight"]), (False, True))
+        self.assertEqual(after["actions"][3]["code"], third)  # right behind the first ones
+        told = [one["facts"]["step"] for one in after["review"] if one["code"] == "step-pushed-behind"]
+        self.assertEqual(told, [f"action.{third}.short"])
+        self.assertRegex(printed(visit)[0], "Also tonight")
+
+    def test_nothing_is_pushed_where_it_only_changes_places(self):
+        _, before = self.made([])
+        third = before["actions"][2]["code"]
+        _, after = self.made([{"action": third, "place": 1}])
+        self.assertEqual([one for one in after["review"] if one["code"] == "step-pushed-behind"], [])
+        self.assertEqual({one["code"] for one in after["actions"] if one["tonight"]}, {one["code"] for one in before["actions"] if one["tonight"]})
+
+
+class Decided(unittest.TestCase):
+    """What a veterinarian decided of the food ends and explains the step that tells it, and no other step of the topic."""
+
+    def test_plants_are_changed_for_good(self):
+        visit = {"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": "bearded-dragon", "hatched": "2024-01"}, "keeper": {"name": "Ana"},
+                 "diet": [{"food": "cricket", "size": "medium", "count": 10, "every": "1 days"}, {"food": "collard-greens", "every": "1 days"}, {"food": "spinach", "every": "1 days"}], "findings": [],
+                 "decisions": [{"topic": "food", "stance": "small", "until": "2026-03-19", "because": "the gut must empty first"}]}
+        done = subprocess.run([PROGRAM, "explain", "--json", "--today", TODAY, "-"], input=json.dumps(visit), capture_output=True, text=True, cwd=ROOT)
+        self.assertEqual(done.returncode, 0, done.stderr)
+        found = {one["code"]: one["end"] for one in json.loads(done.stdout)["actions"]}
+        self.assertEqual((found["feed-small"], found["change-plants"]), ("2026-03-19", None))
+        self.assertEqual(" ".join(printed(visit)).count("the gut must empty first"), 1)
+
+
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1])

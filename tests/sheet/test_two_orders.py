@@ -689,5 +689,60 @@ class TightToes(unittest.TestCase):
             self.assertNotRegex(text(record, language), blank)
 
 
+class NightOnThePage(unittest.TestCase):
+    """A step raises the warm place at night: its reading says "warmer", and not "ask before you change it"; without such a step it is asked of."""
+    ASK = (("en", "24, ask us today"), ("es", "24, llama hoy"), ("fr", "24, demandez"))
+    HEAT = {"heat": [{"kind": "mat", "power": "20 W", "thermostat": True, "guard": True}], "thermostat": True, "heat-guard": True}
+
+    def box(self, day, **heat):
+        return {"readings": {"basking-surface": "32 C", "warm-side": day, "cool-side": "24 C", "night": "23 C", "night-warm-side": "24 C"}, **self.HEAT, **heat}
+
+    def test_what_a_step_raises_is_not_asked_of(self):
+        """The step that warms the place, and the one that keeps it warm."""
+        for day, found in (("25 C", ["vomited moderate", "weight-falling moderate"]), ("29 C", ["bite-wound moderate"])):
+            record = visit("western-hognose", found, enclosure=self.box(day))
+            for language, ask in self.ASK:
+                self.assertNotIn(ask, text(record, language), day)
+
+    def test_where_the_step_says_to_call_first_it_is_asked_of(self):
+        """No heater that could be turned up: who keeps it warm calls before the heat is changed."""
+        record = visit("western-hognose", ["bite-wound moderate"], enclosure=self.box("29 C", heat=[{"kind": "none"}]))
+        self.assertIn("keep-warm-side-warm.how-ask", json.dumps(plan(record)["instructions"]))
+        for language, ask in self.ASK:
+            self.assertIn(ask, text(record, language))
+
+
+class TwoInOneBox(unittest.TestCase):
+    """Parted tonight, nobody watches for a bite until then; a tub without a warm end keeps no second animal."""
+    BOX = {"animals": 2, "readings": {"warm-side": "27 C", "cool-side": "22 C"}}
+    UNTIL = (("en", "Watch them until then", "one end at"), ("es", "Vigílalos hasta entonces", "con un extremo a"), ("fr", "Surveillez-les jusque-là", "un bout à"))
+
+    def test_who_is_parted_tonight_is_not_watched_until_then(self):
+        for found in ("mites moderate", "bite-wound moderate"):
+            record = visit("corn-snake", [found], enclosure={**self.BOX, "mates": ["corn-snake"]})
+            for language, until, warm in self.UNTIL:
+                said = text(record, language)
+                self.assertNotIn(until, said)
+                self.assertRegex(said, f"2[25]–2[58] °C, {warm} 2[0-9.,]+–")
+
+    def test_who_waits_for_a_box_is_watched(self):
+        record = visit("crested-gecko", enclosure={**self.BOX, "males": 2, "mates": ["crested-gecko"]})
+        for language, until, _ in self.UNTIL:
+            self.assertIn(until, text(record, language))
+
+
+class TrimmedClaws(unittest.TestCase):
+    """A well tortoise whose claws were cut keeps its floor: "the box needs no change" stands on the same sheet."""
+    WORDS = (("en", "loose floor", "If a claw bleeds, lay dry paper"), ("es", "suelo suelto", "Si una uña sangra, pon papel seco"), ("fr", "sol meuble", "Si une griffe saigne, mettez du papier sec"))
+
+    def test_its_floor_stays(self):
+        record = visit("leopard-tortoise", done_today=["nail-trim"], enclosure={"substrate": "soil"})
+        self.assertEqual([one["stance"] for one in plan(record)["stances"]["floor"]], ["usual"])
+        for language, floor, bleeds in self.WORDS:
+            said = text(record, language)
+            self.assertNotIn(floor, said)
+            self.assertIn(bleeds, said)
+
+
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1] + sys.argv[2:])
