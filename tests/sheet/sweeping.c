@@ -140,7 +140,12 @@ static const char *fed_while_withheld(const struct care_plan *plan)
         if (strcmp(plan->dates[i].what, "meal") == 0 && is_food_withheld(plan, plan->dates[i].on))
             return "a meal while food is withheld";
     const struct date back = plan_food_day(plan);
-    bool is_early = plan->feeding.has_call_by && date_compare(plan->feeding.call_by, back) <= 0;
+    /* two feedings that it takes none of are behind any day */
+    const size_t place = plan_instruction_place(plan, "sign.refuses-food-past-limit");
+    const char *said = place != SIZE_MAX ? plan->texts[place].printed : NULL;
+    const bool of_feedings = said && strcmp(said, "sign.refuses-food-written") == 0;
+    bool is_early =
+        plan->feeding.has_call_by && !of_feedings && date_compare(plan->feeding.call_by, back) <= 0;
     for (size_t i = 0; i < plan->warning_count && is_food_withheld(plan, plan->on); i++)
         if (strcmp(plan->warnings[i].code, "missed-meal") == 0 ||
             (strncmp(plan->warnings[i].code, "refuses-food", 12) == 0 &&
