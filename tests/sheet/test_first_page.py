@@ -51,8 +51,8 @@ class FirstPage(unittest.TestCase):
         for language, said in (("en", "Nimbus: Soft jaw and swollen eyes."), ("es", "Nimbus: Mandíbula blanda y ojos hinchados."), ("fr", "Nimbus : Mâchoire molle et yeux gonflés.")):
             self.assertIn(said, pages("panther-chameleon", ills, keeper={"language": language}))
         fat = [finding("overweight", "severe"), finding("fatty-liver-suspect", "moderate", certainty="suspected")]
-        self.assertIn("Nimbus: Far too heavy and perhaps a fatty liver.", pages("bearded-dragon", fat))
-        self.assertIn("Nimbus: Far too heavy, not eating and perhaps a fatty liver.", pages("bearded-dragon", [finding("not-eating", "mild"), *fat]))
+        self.assertIn("Nimbus: Very overweight and perhaps a fatty liver.", pages("bearded-dragon", fat))
+        self.assertIn("Nimbus: Very overweight, not eating and perhaps a fatty liver.", pages("bearded-dragon", [finding("not-eating", "mild"), *fat]))
         self.assertIn("Nimbus: Above ideal weight and perhaps a fatty liver.", pages("bearded-dragon", [finding("overweight", "moderate"), fat[1]]))
         foul = {"temperature": "23 C", "ammonia": "1 mg/l", "nitrite": "0.5 mg/l"}
         for language, said in (("en", "The water is dirty and too warm."), ("es", "El agua está sucia y demasiado caliente."), ("fr", "L'eau est sale et trop chaude.")):
@@ -908,8 +908,8 @@ class FirstPage(unittest.TestCase):
     def test_who_takes_none_of_its_written_food_calls(self):
         """A fast harms a fatty liver, and where it eats what we wrote alone nothing else says when to call (common practice, no source)."""
         liver = finding("fatty-liver-suspect", "severe", certainty="suspected")
-        for language, said in (("en", "Takes none of the food we wrote at two feedings running, or spits it out"), ("es", "No toma, o escupe, la comida que escribimos dos veces seguidas"),
-                               ("fr", "Ne prend pas, ou recrache, deux fois de suite la nourriture que nous avons écrite")):
+        for language, said in (("en", "Takes none of the food we wrote at 2 feedings running, or spits it out"), ("es", "No toma, o escupe, la comida que escribimos 2 veces seguidas"),
+                               ("fr", "Ne prend pas, ou recrache, 2 fois de suite la nourriture que nous avons écrite")):
             self.assertIn(said, pages("bearded-dragon", [liver], layout="-raw", keeper={"language": language}))
             self.assertNotIn(said, pages("bearded-dragon", [{**liver, "severity": "mild"}], layout="-raw", keeper={"language": language}))
 
