@@ -76,7 +76,9 @@ class Sign(unittest.TestCase):
         self.assertGreater(len(told), 2)
         for line in told:
             self.assertIn(line.split("signing: ")[1], before)
-        self.assertRegex(before, "Not on the sheet: [a-z ]{5,}\\.")
+        lizard = {**frog, "patient": {"name": "Mo", "species": "veiled-chameleon", "sex": "female"}, "findings": [{"code": "gravid", "severity": "moderate", "step": "nest-searching"}],
+                  "done-today": [], "enclosure": {}, "decisions": [{"do": "Give a nest bin with 30 cm of moist soil.", "place": 1}]}
+        self.assertRegex(run("check", self.write(json.dumps(lizard)), *DAY).stderr.decode(), "Not on the sheet: [a-z ]{5,}, as a step in your own words")
 
     def test_the_text_stays_as_it_was_written(self):
         for name, before in FORMS.items():
