@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/strbuf.h"
+#include "base/utf8.h"
 
 /* Of the ways that stand here without one, nose, ear, gums and a mist, a picture would show more
  * than the sheet says. */
@@ -64,14 +65,17 @@ static bool is_dropped_on_skin(const struct medicine_plan *m)
     return m->way == ROUTE_ON_THE_SKIN && m->has_amount && m->amount_unit == UNIT_DROP;
 }
 
+static enum home_cut of_medicine(const struct medicine_plan *m)
+{
+    return !m->is_given_here && m->has_way && !is_dropped_on_skin(m) ? of_routes[m->way]
+                                                                     : HOME_CUT_NONE;
+}
+
 static unsigned of_medicines(const struct care_plan *plan)
 {
     unsigned cuts = 0;
-    for (size_t i = 0; i < plan->medicine_count; i++) {
-        const struct medicine_plan *m = &plan->medicines[i];
-        if (!m->is_given_here && m->has_way && !is_dropped_on_skin(m))
-            cuts |= bit_of(of_routes[m->way]);
-    }
+    for (size_t i = 0; i < plan->medicine_count; i++)
+        cuts |= bit_of(of_medicine(&plan->medicines[i]));
     return cuts;
 }
 
@@ -151,6 +155,42 @@ static const char *const captions[HOME_CUT_COUNT] = {
     [HOME_CUT_INSECT] = "cut-word.insect", [HOME_CUT_PREY] = "cut-word.prey",
 };
 
+/* Beside several medicines a picture's own line is told by the first word of the name, where that
+ * is short and no other one is given so. NULL: not told so. */
+static const char *name_below(const struct composition *c, enum home_cut cut)
+{
+    enum { LETTERS_MOST = 12 };
+    const struct medicine_plan *own = NULL;
+    size_t others = 0, count = 0;
+    for (size_t i = 0; i < c->plan->medicine_count; i++) {
+        const struct medicine_plan *m = &c->plan->medicines[i];
+        others += of_medicine(m) == cut && own;
+        own = of_medicine(m) == cut ? m : own;
+        count++;
+    }
+    const size_t length = own && own->name ? strcspn(own->name, " ,(") : 0;
+    if (count < 2 || others || length == 0 || utf8_count(own->name, length) > LETTERS_MOST)
+        return NULL;
+    const char *first = arena_copy_bytes(c->arena, own->name, length);
+    return own->name[length] == '\0' ? first : arena_format(c->arena, "%s\u2026", first);
+}
+
+/* In the order of the medicines, else as they stand in the table. */
+static size_t list_cuts(const struct care_plan *plan, unsigned chosen, enum home_cut *out)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < plan->medicine_count; i++) {
+        const unsigned bit = bit_of(of_medicine(&plan->medicines[i]));
+        if (chosen & bit)
+            out[count++] = of_medicine(&plan->medicines[i]);
+        chosen &= ~bit;
+    }
+    for (int cut = HOME_CUT_NONE + 1; cut < HOME_CUT_COUNT; cut++)
+        if (chosen & bit_of((enum home_cut)cut))
+            out[count++] = (enum home_cut)cut;
+    return count;
+}
+
 static const struct cuts *draw(const struct composition *c, unsigned chosen, double unit_pt)
 {
     const struct cut **drawn = ARENA_ARRAY(c->arena, const struct cut *, HOME_CUT_COUNT);
@@ -159,11 +199,15 @@ static const struct cuts *draw(const struct composition *c, unsigned chosen, dou
     struct strbuf text;
     *cuts = (struct cuts){.drawn = drawn, .unit_pt = unit_pt, .words = below};
     strbuf_init(&text, c->arena);
-    for (int cut = HOME_CUT_NONE + 1; cut < HOME_CUT_COUNT; cut++) {
-        const struct cut *one = home_cut_drawing(c->plan, (enum home_cut)cut);
-        if (!(chosen & bit_of((enum home_cut)cut)) || !one)
+    enum home_cut listed[HOME_CUT_COUNT];
+    const size_t count = list_cuts(c->plan, chosen, listed);
+    for (size_t i = 0; i < count; i++) {
+        const enum home_cut cut = listed[i];
+        const struct cut *one = home_cut_drawing(c->plan, cut);
+        if (!one)
             continue;
-        below[cuts->count] = phrase(&c->ctx, captions[cut]);
+        const char *name = name_below(c, cut);
+        below[cuts->count] = name ? name : phrase(&c->ctx, captions[cut]);
         drawn[cuts->count++] = one;
         const bool is_under = cut == HOME_CUT_BATH && c->plan->taxon.has_gills;
         strbuf_addf(&text, "%s%s", text.length ? " " : "",

@@ -336,6 +336,56 @@ START_TEST(a_piece_of_food_is_drawn_as_large_as_it_may_be)
 }
 END_TEST
 
+/* The pictures of the first panel that has some. */
+static const struct cuts *first_cuts(const struct block *block)
+{
+    for (; block; block = block->next) {
+        const struct cuts *inside =
+            block->kind == BLOCK_PAGE ? first_cuts(block->as.page.blocks) : NULL;
+        if (inside)
+            return inside;
+        if (block->kind == BLOCK_PANEL && block->as.panel->cuts)
+            return block->as.panel->cuts;
+    }
+    return NULL;
+}
+
+/* A picture stood beside the wrong medicine: its own is named, in the order of the medicines, where
+ * there are several and the name is short, and one way in is of one of them. */
+START_TEST(a_picture_names_its_medicine)
+{
+    static const struct {
+        const char *record;
+        const char *below[2];
+    } named[] = {
+        {"medicines: [{name: Cream, route: on-the-skin, every: 12 h, directions: As shown.}, "
+         "{name: Sugar syrup, route: by-mouth, every: 12 h, directions: As shown.}]\n",
+         {"Cream", "Sugar\u2026"}},
+        {"medicines: [{name: Wound-cleaning gel, route: on-the-skin, every: 12 h, directions: As "
+         "shown.}, {name: Syrup, route: by-mouth, every: 12 h, directions: As shown.}, {name: "
+         "Powder, route: by-mouth, every: 12 h, directions: As shown.}]\n",
+         {"Skin", "Mouth"}},
+        {"medicines: [{name: Cream, route: on-the-skin, every: 12 h, directions: As shown.}]\n",
+         {"Skin", NULL}},
+        {"medicines: [{name: Antibiotic, route: injection, every: 12 h, given: here, directions: "
+         "As shown.}, {name: Cream, route: on-the-skin, every: 12 h, directions: As shown.}]\n",
+         {"Cream", NULL}},
+    };
+    const struct savings savings = {.steps = STEPS_MOST, .cuts = CUTS_SMALL};
+    struct document document;
+    read_visit(
+        arena_format(&arena,
+                     "visit: {date: 2026-03-14, kind: checkout, veterinarian: Dr Ines Calder}\n"
+                     "patient: {name: Moss, species: leopard-gecko}\n%s",
+                     named[_i].record));
+    ck_assert(trial_compose(&inputs, &savings, &arena, &diag, &document));
+    const struct cuts *cuts = first_cuts(document.blocks);
+    ck_assert_ptr_nonnull(cuts);
+    for (size_t i = 0; i < 2 && named[_i].below[i]; i++)
+        ck_assert_str_eq(cuts->words[i], named[_i].below[i]);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("home_cuts");
@@ -343,6 +393,7 @@ int main(void)
     tcase_set_timeout(tcase, 120);
     tcase_add_checked_fixture(tcase, set_up_context, tear_down_context);
     tcase_add_loop_test(tcase, what_is_done_at_home_is_drawn, 0, ROWS);
+    tcase_add_loop_test(tcase, a_picture_names_its_medicine, 0, 4);
     tcase_add_loop_test(tcase, a_piece_of_food_is_drawn_as_large_as_it_may_be, 0, SIZE_ROWS);
     tcase_add_test(tcase, some_are_drawn_where_not_all_have_room);
     tcase_add_loop_test(tcase, the_syringe_lies_at_the_corner_of_a_shut_mouth, 0,
