@@ -69,7 +69,7 @@ bool steps_plan(struct care_build *b)
     for (size_t i = 0; i < plan->action_count; i++) {
         const struct step *step = step_find(book, plan->actions[i].code);
         if (!step) { /* the veterinarian's own words */
-            steps[i].pictogram = PICTOGRAM_VET;
+            steps[i].pictogram = PICTOGRAM_WRITTEN;
             continue;
         }
         /* a variant with a row of its own shows its own picture: no guard beside "unplug" */

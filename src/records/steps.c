@@ -35,6 +35,7 @@ static const struct choice pictogram_name_choices[] = {
     {"vet", PICTOGRAM_VET, "the clinic"},
     {"wake", PICTOGRAM_WAKE, "on the floor, without water"},
     {"weigh", PICTOGRAM_WEIGH, NULL},
+    {"written", PICTOGRAM_WRITTEN, "as the veterinarian wrote"},
     {0}};
 
 static const struct field step_fields[] = {

@@ -48,6 +48,7 @@ enum pictogram_name {
     PICTOGRAM_VET,
     PICTOGRAM_WAKE,
     PICTOGRAM_WEIGH,
+    PICTOGRAM_WRITTEN,
     PICTOGRAM_NAME_COUNT
 };
 

@@ -144,6 +144,14 @@ static const struct pictogram_part wake[] = {
     {PICTOGRAM_STROKE, false, 4, "M12 25 L36 3"},
 };
 
+/* A sheet with lines on it: what the veterinarian wrote in words of their own. */
+static const struct pictogram_part written[] = {
+    {PICTOGRAM_FILL, false, 0, "M6 2 H32 L42 12 V46 H6 Z"},
+    {PICTOGRAM_STROKE, true, 4, "M13 20 H35"},
+    {PICTOGRAM_STROKE, true, 4, "M13 29 H35"},
+    {PICTOGRAM_STROKE, true, 4, "M13 38 H27"},
+};
+
 static const struct pictogram_part weigh[] = {
     {PICTOGRAM_FILL, false, 0, "M4 36 H44 V45 H4 Z"},
     {PICTOGRAM_STROKE, false, 5, "M24 36 V31"},
@@ -322,6 +330,7 @@ static const struct pictogram named[PICTOGRAM_NAME_COUNT] = {
     [PICTOGRAM_TUBE] = SIGN(tube, 48, 0),         [PICTOGRAM_TUBE_OFF] = SIGN(tube_off, 48, 0),
     [PICTOGRAM_UNPLUG] = SIGN(unplug, 48, 0),     [PICTOGRAM_VET] = SIGN(vet, 48, 0),
     [PICTOGRAM_WAKE] = SIGN(wake, 48, 0),         [PICTOGRAM_WEIGH] = SIGN(weigh, 48, 0),
+    [PICTOGRAM_WRITTEN] = SIGN(written, 48, 0),
 };
 
 static const struct pictogram alarms[ALARM_COUNT] = {

@@ -80,6 +80,7 @@ static const struct meaning {
      {"feed-as-written", "offer-food", "feed-small", "feed-less-often", "feed-small-often"}},
     {PICTOGRAM_WEIGH, "a plate on its post: M4 36 H44 V45 H4 Z", {"weigh-weekly"}},
     {PICTOGRAM_PILL, "a capsule: M14 34 L34 14", {NULL}},
+    {PICTOGRAM_WRITTEN, "a sheet with a corner off: M6 2 H32 L42 12 V46 H6 Z", {NULL}},
 };
 enum { MEANINGS = sizeof meanings / sizeof *meanings };
 
@@ -384,7 +385,7 @@ START_TEST(each_printed_sign_is_the_one_of_its_words)
 END_TEST
 
 /* What the veterinarian adds in words of their own is nobody's row: it has the clinic's sign. */
-START_TEST(own_words_have_the_sign_of_the_clinic)
+START_TEST(own_words_have_the_sign_of_a_written_sheet)
 {
     const struct visit_record *record = written_record(
         &resources,
@@ -400,7 +401,7 @@ START_TEST(own_words_have_the_sign_of_the_clinic)
     for (size_t i = 0; i < plan->action_count; i++) {
         if (!plan->actions[i].own)
             continue;
-        ck_assert_int_eq(plan->steps[i].pictogram, PICTOGRAM_VET);
+        ck_assert_int_eq(plan->steps[i].pictogram, PICTOGRAM_WRITTEN);
         own++;
     }
     ck_assert_uint_eq(own, 1);
@@ -417,7 +418,7 @@ int main(void)
     tcase_add_test(tcase, each_action_has_the_sign_of_its_meaning);
     tcase_add_test(tcase, each_emergency_has_the_sign_of_its_meaning);
     tcase_add_test(tcase, each_caution_with_words_has_a_sign);
-    tcase_add_test(tcase, own_words_have_the_sign_of_the_clinic);
+    tcase_add_test(tcase, own_words_have_the_sign_of_a_written_sheet);
     tcase_add_test(tcase, each_printed_sign_is_the_one_of_its_words);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);
