@@ -246,6 +246,21 @@ static struct medicine_plan only_today(struct medicine_plan m)
     return m;
 }
 
+/* Another clinic may want an empty stomach, or no painkiller before it looks. */
+static void ask_of_referral(struct care_build *b, const struct visit_medicine *v,
+                            const struct medicine_plan *m)
+{
+    const struct referral_plan *other = &b->plan->referral;
+    for (size_t i = 0; i < m->listed && !m->is_given_here && other->has_day; i++) {
+        if (date_compare(m->doses[i].on, other->on) != 0)
+            continue;
+        struct plan_fact *name = build_fact_text(b, "medicine", FACT_TEXT, m->name, NULL);
+        build_review(b, REVIEW_CONFLICT, "dose-on-referral-day", v->mark,
+                     build_fact_date(b, "on", other->on, name));
+        return;
+    }
+}
+
 static struct medicine_plan medicine_of(struct care_build *b, const struct visit_medicine *v)
 {
     const struct list *written = &b->in->topics->written;
@@ -294,6 +309,7 @@ static struct medicine_plan medicine_of(struct care_build *b, const struct visit
     m.says_at = v->at.known || fmod(m.every_h + SLACK, DAY_H) > 2 * SLACK;
     if (m.has_first)
         list_doses(b, v, &m);
+    ask_of_referral(b, v, &m);
     m.asks_days = m.is_given_here && m.has_every && !m.has_first;
     return m;
 }

@@ -54,10 +54,10 @@ static const struct step_plan *planned(void)
 START_TEST(her_own_words_show_her)
 {
     actions[1].code = "own";
-    entries[0].pictogram = fixture_choice(PICTOGRAM_VET + 1);
+    entries[0].pictogram = fixture_choice(PICTOGRAM_LOG);
     const struct step_plan *steps = planned();
-    ck_assert_int_eq(steps[1].pictogram, PICTOGRAM_VET);
-    ck_assert_int_eq(steps[0].pictogram, PICTOGRAM_VET + 1);
+    ck_assert_int_eq(steps[1].pictogram, PICTOGRAM_WRITTEN);
+    ck_assert_int_eq(steps[0].pictogram, PICTOGRAM_LOG);
     ck_assert(!steps[1].has_place && !steps[1].write && !steps[1].is_bought);
 }
 END_TEST

@@ -328,6 +328,13 @@ class Medicines(unittest.TestCase):
                 for other, more in (({**shot, "given": "at-home"}, {}), (shot, {"recheck": "1 days"})):
                     self.assertNotIn(on[:15], self.page_one(other, SYRUP, **{**parts, **more}))
 
+    def test_a_dose_on_the_day_of_another_clinic_is_asked_for(self):
+        """Two orders for one morning stood on a sheet: fasting before the operation elsewhere, and a painkiller on a leaf (a veterinarian read it)."""
+        pain = {"name": "Meloxicam", "amount": "0.1 ml", "route": "by-mouth", "every": "24 h", "for": "5 days", "first": "2026-11-28"}
+        for on, given, asked in (("2026-11-30", {}, ["2026-11-30"]), ("2026-12-09", {}, []), ("2026-11-30", {"given": "here"}, [])):
+            review = self.plan({**pain, **given}, more={"follow-up": {"referral": {"to": "Hillbrook", "on": on}}})["review"]
+            self.assertEqual([one["facts"]["on"] for one in review if one["code"] == "dose-on-referral-day"], asked, (on, given))
+
     def test_an_hour_at_which_the_clinic_is_closed_is_asked_for(self):
         """Fri 27 Nov 15:30 and 24 hours: Saturday after 13:00. The record has no hour, or it is open: nothing to ask. Every 12 hours it is asked whether
         it stays in, of two doses the one that is left is a visit at four in the night."""
@@ -527,8 +534,12 @@ class Medicines(unittest.TestCase):
                 text = re.sub(r"\s+", " ", self.printed({**SYRUP, "directions": "With food."}, language=language, kind=kind, layout="-raw"))
                 self.assertIn(f"{wanted}. With food.", text, (language, kind))
 
+    BELOW = "|".join(sorted({line.split('"')[1] for language in ("en", "es", "fr") for line in (ROOT / f"templates/wording/{language}/wall.yaml").read_text().splitlines()
+                             if line.startswith("cut-word.")}))
+
     def words(self, *medicines, **parts):
-        return " ".join(self.printed(*medicines, **parts).split())
+        """Without the word below a small picture, which stands at the end of whatever line is beside it."""
+        return " ".join(re.sub(rf"(?m) +(?:{self.BELOW})$", "", self.printed(*medicines, **parts)).split())
 
     def test_by_mouth_waits_until_it_can_swallow(self):
         """What a drowsy animal has in its mouth goes down the windpipe (common practice, no source). In the message and in the medicine's own row;
