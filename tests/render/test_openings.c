@@ -145,23 +145,17 @@ static void see_order(enum closeness closeness, const struct unit_row *rows, int
 }
 
 /* Where lists are paragraphs: what to watch for and what a medicine helps with, as both are short;
- * then what is looked up in a fright, what is done first, and that each dose is given; then what is ticked and read
- * each day, and last whom to call who missed a dose, on a line of its own. */
+ * then what is looked up in a fright, what is done first, and that each dose is given; then what is
+ * ticked and read each day, and last whom to call who missed a dose, on a line of its own. */
 START_TEST(what_is_needed_first_opens_first)
 {
     static const struct unit_row rows[] = {
-        {MEDICINES_BARE, SECTION_COUNT},
-        {MEDICINES_WATCH, SECTION_COUNT},
-        {MEDICINES_PURPOSE, SECTION_COUNT},
-        {MEDICINES_PURPOSE, SECTION_CALLS},
-        {MEDICINES_PURPOSE, SECTION_NOW_HERE},
-        {MEDICINES_PURPOSE, SECTION_THEN},
-        {MEDICINES_COURSE, SECTION_COUNT},
-        {MEDICINES_COURSE, SECTION_MEDICINE_BOXES},
-        {MEDICINES_COURSE, SECTION_FINDINGS},
-        {MEDICINES_COURSE, SECTION_FOOD},
-        {MEDICINES_COURSE, SECTION_THREE_DAYS},
-        {MEDICINES_ALL, SECTION_COUNT},
+        {MEDICINES_BARE, SECTION_COUNT},        {MEDICINES_WATCH, SECTION_COUNT},
+        {MEDICINES_PURPOSE, SECTION_COUNT},     {MEDICINES_PURPOSE, SECTION_CALLS},
+        {MEDICINES_PURPOSE, SECTION_NOW_HERE},  {MEDICINES_PURPOSE, SECTION_THEN},
+        {MEDICINES_COURSE, SECTION_COUNT},      {MEDICINES_COURSE, SECTION_MEDICINE_BOXES},
+        {MEDICINES_COURSE, SECTION_FINDINGS},   {MEDICINES_COURSE, SECTION_FOOD},
+        {MEDICINES_COURSE, SECTION_THREE_DAYS}, {MEDICINES_ALL, SECTION_COUNT},
     };
     see_order(CLOSE_PARAGRAPHS, rows, COUNT(rows));
 }
@@ -171,18 +165,12 @@ END_TEST
 START_TEST(what_a_medicine_is_for_is_said_before_lists_stand_apart)
 {
     static const struct unit_row rows[] = {
-        {MEDICINES_BARE, SECTION_COUNT},
-        {MEDICINES_WATCH, SECTION_COUNT},
-        {MEDICINES_PURPOSE, SECTION_COUNT},
-        {MEDICINES_COURSE, SECTION_COUNT},
-        {MEDICINES_COURSE, SECTION_CALLS},
-        {MEDICINES_COURSE, SECTION_NOW_HERE},
-        {MEDICINES_COURSE, SECTION_THEN},
-        {MEDICINES_COURSE, SECTION_MEDICINE_BOXES},
-        {MEDICINES_COURSE, SECTION_FINDINGS},
-        {MEDICINES_COURSE, SECTION_FOOD},
-        {MEDICINES_COURSE, SECTION_THREE_DAYS},
-        {MEDICINES_ALL, SECTION_COUNT},
+        {MEDICINES_BARE, SECTION_COUNT},        {MEDICINES_WATCH, SECTION_COUNT},
+        {MEDICINES_PURPOSE, SECTION_COUNT},     {MEDICINES_COURSE, SECTION_COUNT},
+        {MEDICINES_COURSE, SECTION_CALLS},      {MEDICINES_COURSE, SECTION_NOW_HERE},
+        {MEDICINES_COURSE, SECTION_THEN},       {MEDICINES_COURSE, SECTION_MEDICINE_BOXES},
+        {MEDICINES_COURSE, SECTION_FINDINGS},   {MEDICINES_COURSE, SECTION_FOOD},
+        {MEDICINES_COURSE, SECTION_THREE_DAYS}, {MEDICINES_ALL, SECTION_COUNT},
     };
     see_order(CLOSE_HEADINGS, rows, COUNT(rows));
 }
