@@ -153,6 +153,18 @@ double wall_lamp_today_cm(const struct care_plan *plan)
                : 0;
 }
 
+/* It need not be moved, for no tape is so exact, and yet stands beside the band that is shown. */
+static bool is_beside_band(const struct composition *c, double height_cm)
+{
+    const struct format *f = &c->ctx.format;
+    const struct uvb_plan *uvb = &c->plan->uvb;
+    const char *end = height_cm < uvb->nearest_cm    ? format_length_least(f, uvb->nearest_cm)
+                      : height_cm > uvb->farthest_cm ? format_length_most(f, uvb->farthest_cm)
+                                                     : NULL;
+    return end && uvb->nearest_cm < uvb->farthest_cm &&
+           strcmp(end, format_length(f, height_cm)) != 0;
+}
+
 static bool find_lamp(struct composition *c, struct wall_target *out)
 {
     const struct uvb_plan *uvb = &c->plan->uvb;
@@ -178,7 +190,10 @@ static bool find_lamp(struct composition *c, struct wall_target *out)
                                                  uvb->nearest_cm, uvb->farthest_cm)
                          : format_length(&c->ctx.format, box->lamp_height_cm);
     set_now(c, out, now);
-    if (box->lamp_height_cm > 0)
+    out->is_edge = hangs_well && box->lamp_height_cm > 0 && is_beside_band(c, box->lamp_height_cm);
+    if (out->is_edge)
+        out->now = wall_phrase(c, "wall.now-edge", "value", out->now_number, NULL, NULL);
+    else if (box->lamp_height_cm > 0)
         out->turn = uvb->has_change && uvb->change_cm > 0   ? TURN_UP
                     : uvb->has_change && uvb->change_cm < 0 ? TURN_DOWN
                                                             : TURN_RIGHT;

@@ -535,6 +535,8 @@ static const char *unchanged_text(struct composition *c)
     const char *key = section_no_changes_key(c->plan);
     if (strcmp(key, "sheet.no-changes.text") == 0)
         key = wall_all_fine(c->plan) ? "wall.main.well" : "wall.main.right";
+    if (strcmp(key, "sheet.no-changes.later") == 0)
+        return wall_phrase(c, "wall.main.later", "first", wall_short(c, 0), NULL, NULL);
     if (strcmp(key, "sheet.no-changes.unmeasured") == 0)
         key = c->sheet->new_home.value ? "wall.main.new-home" : "wall.main.unmeasured";
     return phrase(&c->ctx, key);

@@ -72,6 +72,20 @@ class FirstPage(unittest.TestCase):
             self.assertIn(said, pages("red-eared-slider", [finding("swollen-eyes", "moderate")], water=foul, enclosure=cold, keeper={"language": language}))
         self.assertNotIn("is dirty", pages("red-eared-slider", [finding("swollen-eyes", "moderate")], water={"temperature": "21 C"}, enclosure=cold))
 
+    def test_what_is_not_urgent_is_named_all_the_same(self):
+        """PEMAT 11, CDC C1: "what to change or plan stands on this sheet" told nobody what."""
+        right = {"readings": {"basking-surface": "32 C", "warm-side": "29 C", "cool-side": "25 C", "night": "20 C", "humidity": "35 %"}, "hides": 3, "size": "50 x 30 x 30 cm", "thermostat": True, "heat-guard": True, "water-dish": True}
+        for language, said in (("en", "Nothing is urgent for Nimbus. When you can, plan a box"), ("es", "Nada urge con Nimbus. Cuando puedas, planea"), ("fr", "Rien ne presse pour Nimbus. Dès que possible, prévoyez")):
+            self.assertIn(said, pages("leopard-gecko", [finding("eyes", "normal")], enclosure=right, keeper={"language": language}))
+
+    def test_a_lamp_beside_its_band_has_no_tick(self):
+        """A tick stood at 40 cm under 41-58 cm: no tape is so exact that it has to move, and it is measured again."""
+        for uvi, beside in ((1.4, True), (1.2, False)):
+            lamp = {"lamp": {"kind": "tube", "height": "40 cm", "installed": "2026-01-10", "measured": {"uvi": uvi, "at": "40 cm"}}}
+            band = re.search(r"UVB lamp to back.*?(\d+)–(\d+) cm.*?now (\d+) cm(\??)", pages("leopard-gecko", [finding("eyes", "normal")], enclosure=lamp))
+            low, high, now = (int(band[n]) for n in (1, 2, 3))
+            self.assertEqual((not low <= now <= high, band[4] == "?"), (beside, beside), band[0])
+
     def test_of_one_that_is_well_the_message_says_so_and_why_it_is_read_again(self):
         right = {"readings": {"basking-surface": "32 C", "warm-side": "29 C", "cool-side": "25 C", "night": "20 C", "humidity": "35 %"}, "hides": 3, "size": "90 x 45 x 45 cm", "thermostat": True}
         for language, said in (("en", "Nimbus is well, and the box is right. Keep the numbers below, because an animal hides that it is ill"), ("es", "Nimbus está bien y su terrario también."),
