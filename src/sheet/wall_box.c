@@ -284,7 +284,8 @@ static void add_coil(struct scene_plan *s, double length, double floor)
     double *points = ARENA_ARRAY(s->c->arena, double, 2 * count);
     for (size_t i = 0; i < count; i++) {
         points[2 * i] = left + ((i + 1) / 2 % 2 ? wide : 0);
-        points[2 * i + 1] = floor + thick * (STROKE / 2 + PITCH * (double)(i / 2));
+        const size_t bend = i / 2;
+        points[2 * i + 1] = floor + thick * (STROKE / 2 + PITCH * (double)bend);
     }
     struct diagram_thing *body = add_thing(s, THING_LINE);
     body->points = points;

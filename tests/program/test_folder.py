@@ -140,7 +140,7 @@ REACH = {
     "floor-with-resin": visit(enclosure={"substrate": "cedar-or-pine"}),
     "crushed-shell": visit(enclosure={"substrate": "crushed-shell"}),
     "swallowed-under-paper": visit("bearded-dragon", findings=[{"code": "impaction-of-sand", "severity": "moderate"}, {"code": "burn", "severity": "mild"}], enclosure={"substrate": "sand"}),
-    "object-out-under-paper": found("prolapse", species="horned-frog", **{"done-today": ["swallowed-object-removed"]}, enclosure={"substrate": "gravel"}),
+    "object-out-under-paper": found("burn", species="bearded-dragon", **{"done-today": ["swallowed-object-removed"]}, enclosure={"substrate": "sand"}),
     "gravel-in-an-ill-gut": found("belly-gas", species="axolotl", enclosure={"substrate": "gravel"}),
     "gravel-in-tank": visit("axolotl", enclosure={"substrate": "gravel"}),
     "gravel-swallowed": visit("whites-tree-frog", enclosure={"substrate": "gravel"}),
