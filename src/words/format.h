@@ -109,8 +109,8 @@ const char *format_box_beside(const struct format *f, const double sides_cm[3], 
 const char *format_grams(const struct format *f, double mass_g); /* 0.1 g */
 const char *format_mass(const struct format *f, double mass_g);
 
-/* By how much a mass has changed: what is shown in pounds changes by whole ounces. */
-const char *format_mass_change(const struct format *f, double change_g, double of_g);
+/* By how much a mass has changed: what is shown in pounds by the ounces between what is shown. */
+const char *format_mass_change(const struct format *f, double before_g, double now_g);
 /* With its grams where it would read as the other mass. */
 const char *format_mass_apart(const struct format *f, double mass_g, double other_g);
 const char *format_mass_band(const struct format *f, double low_g, double high_g);

@@ -1,5 +1,6 @@
 /* Mass, power, time and dates: the part of format.h without bands of temperature or length. */
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "base/strbuf.h"
@@ -64,13 +65,14 @@ const char *format_mass(const struct format *f, double mass_g)
                     : both(f, ounce, format_grams(f, mass_g));
 }
 
-const char *format_mass_change(const struct format *f, double change_g, double of_g)
+const char *format_mass_change(const struct format *f, double before_g, double now_g)
 {
-    double ounces = round(units_g_to_oz(change_g));
-    bool is_whole = f->units == UNITS_US && ounces >= 1 && ounces < OUNCES_A_POUND &&
-                    units_g_to_oz(of_g) >= OUNCES_A_POUND;
-    return is_whole ? with_unit(f, "unit.ounce", format_number(f, ounces, 0), 0)
-                    : format_mass(f, change_g);
+    const long before_oz = lround(units_g_to_oz(before_g)), now_oz = lround(units_g_to_oz(now_g));
+    const long pound = (long)OUNCES_A_POUND, ounces = labs(now_oz - before_oz);
+    if (f->units != UNITS_US || before_oz < pound || now_oz < pound || ounces == 0)
+        return format_mass(f, fabs(now_g - before_g));
+    return ounces < pound ? with_unit(f, "unit.ounce", format_number(f, (double)ounces, 0), 0)
+                          : pounds(f, (double)ounces);
 }
 
 const char *format_mass_apart(const struct format *f, double mass_g, double other_g)

@@ -16,7 +16,7 @@ static const char *change_text(const struct phrase_context *ctx)
     if (!g->known || g->change_percent <= -100)
         return NULL;
     double now_g = PLAN->patient.mass_g, before_g = now_g / (1 + g->change_percent / 100);
-    return format_mass_change(FORMAT, fabs(now_g - before_g), now_g);
+    return format_mass_change(FORMAT, before_g, now_g);
 }
 
 GETTER(weight_change)
@@ -159,9 +159,9 @@ GETTER(weight_next)
     if (!ends_at_now(ctx))
         return give(out, format_mass_band(FORMAT, w->expected_low_g, w->expected_high_g));
     const double now_g = PLAN->patient.mass_g,
-                 less_g = now_g - (w->expected_low_g + w->expected_high_g) / 2;
+                 next_g = (w->expected_low_g + w->expected_high_g) / 2;
     struct plan_fact what = {
-        .name = "what", .kind = FACT_TEXT, .text = format_mass_change(FORMAT, less_g, now_g)};
+        .name = "what", .kind = FACT_TEXT, .text = format_mass_change(FORMAT, now_g, next_g)};
     struct phrase_context own = *ctx;
     own.facts = &what;
     return give(out, phrase(&own, "sheet.weight.less"));

@@ -183,10 +183,16 @@ END_TEST
 /* 4 oz are 113.4 g; an animal below a pound is weighed in grams. */
 START_TEST(changes_of_mass)
 {
-    ck_assert_str_eq(format_mass_change(&us, 110, 4 * POUND_G), "4 oz");
-    ck_assert_str_eq(format_mass_change(&us, 10, 4 * POUND_G), format_mass(&us, 10));
-    ck_assert_str_eq(format_mass_change(&us, 1, 6), format_mass(&us, 1));
-    ck_assert_str_eq(format_mass_change(&metric, 110, 1840), "110 g");
+    ck_assert_str_eq(format_mass_change(&us, 4 * POUND_G + 110, 4 * POUND_G), "4 oz");
+    ck_assert_str_eq(format_mass_change(&us, 4 * POUND_G, 4 * POUND_G + 10), format_mass(&us, 10));
+    ck_assert_str_eq(format_mass_change(&us, 7, 6), format_mass(&us, 1));
+    ck_assert_str_eq(format_mass_change(&metric, 1950, 1840), "110 g");
+    /* 1 lb 7 oz and 1 lb 6 oz are an ounce apart, though 45 g are nearer to two */
+    ck_assert_str_eq(format_mass_change(&us, 655, 610), "1 oz");
+    ck_assert_str_eq(format_mass_change(&us, 610, 655), "1 oz");
+    ck_assert_str_eq(format_mass_change(&us, 2 * POUND_G, 5 * POUND_G + 28), "3 lb\xc2\xa0"
+                                                                             "1 oz");
+    ck_assert_str_eq(format_mass_change(&us, POUND_G, 400), format_mass(&us, POUND_G - 400));
 }
 END_TEST
 
