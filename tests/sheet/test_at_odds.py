@@ -228,22 +228,27 @@ class PreyThatItEats(unittest.TestCase):
 
 
 class FloorThatWasSwallowed(unittest.TestCase):
-    """Gravel or sand that was swallowed goes out tonight by its name and does not come back by itself, whatever paper a sore or a germ asks for."""
-    NAMED = {"en": ("sand, bark, soil and gravel", "Never put gravel back", "before any loose floor comes back"),
-             "es": ("arena, corteza, tierra y grava", "Nunca vuelvas a poner grava", "antes de volver a poner suelo suelto"),
-             "fr": ("sable, écorce, terre et gravier", "Ne remettez jamais de gravier", "avant de remettre un substrat meuble")}
+    """Gravel or sand that was swallowed goes out tonight by its name and does not come back by itself, whatever paper a sore or a germ asks for. It is one act,
+    so it is one step: with its paper where that is dry, else by itself."""
+    NAMED = {"en": ("sand, bark, soil and gravel", "Never put gravel back", "for good"), "es": ("arena, corteza, tierra y grava", "Nunca vuelvas a poner grava", "nunca más"),
+             "fr": ("sable, écorce, terre et gravier", "Ne remettez jamais de gravier", "pour toujours")}
+    FLOOR = ("take-out-loose-floor", "keep-dry-floor", "change-floor")
 
     def test_paper_takes_no_step_from_it(self):
-        frog = visit("horned-frog", ["prolapse moderate", "belly-stool mild"], enclosure={"substrate": "gravel"}, done_today=["swallowed-object-removed"], follow_up={"recheck": "3 days"})
-        out = visit("horned-frog", ["prolapse moderate"], enclosure={"substrate": "gravel"}, done_today=["swallowed-object-removed"], follow_up={"recheck": "3 days"})
-        dragon = visit("bearded-dragon", ["impaction-of-sand moderate", "burn mild"], enclosure={"substrate": "sand"}, follow_up={"recheck": "3 days"})
-        for record, back in ((frog, 1), (out, 1), (dragon, 2)):
-            step = [one for one in plan(record)["actions"] if one["code"] == "take-out-loose-floor"]
-            self.assertTrue(step and step[0]["tonight"])
+        out = {"done_today": ["swallowed-object-removed"], "follow_up": {"recheck": "3 days"}}
+        rows = (("horned-frog", ["prolapse moderate", "belly-stool mild"], "gravel", out, "take-out-loose-floor", True), ("horned-frog", ["prolapse moderate"], "gravel", out, "take-out-loose-floor", True),
+                ("horned-frog", ["chytrid moderate"], "soil", out, "take-out-loose-floor", True),
+                ("bearded-dragon", ["impaction-of-sand moderate", "burn mild"], "sand", {}, "keep-dry-floor", True), ("bearded-dragon", ["burn mild"], "sand", out, "keep-dry-floor", True),
+                ("bearded-dragon", ["bite-wound mild"], "sand", out, "keep-dry-floor", True), ("green-iguana", ["belly-stool moderate", "burn mild"], "bark", {}, "keep-dry-floor", False))
+        for species, found, floor, more, code, named in rows:
+            record = visit(species, found, enclosure={"substrate": floor}, **more)
+            acts = [one for one in plan(record)["actions"] if one["code"] in self.FLOOR and one["tonight"]]
+            self.assertEqual([one["code"] for one in acts], [code], (species, found))
             self.assertNotIn("step-lost", asked(record))
-            for language, words in self.NAMED.items():
-                self.assertIn(words[back], text(record, language))
-        self.assertNotIn("take-out-loose-floor", steps(visit("bearded-dragon", ["burn mild"], enclosure={"substrate": "sand"})))
+            for language, words in self.NAMED.items() if named else ():
+                said = text(record, language)
+                for word in words[1:2] if code == "take-out-loose-floor" else (words[0], words[2]):
+                    self.assertIn(word, said, (species, found, language))
 
 
 class ShallowForGills(unittest.TestCase):
