@@ -220,7 +220,7 @@ bool written_says(const struct list *written, const struct text_value *text, con
 
 bool written_step(const struct list *written, const struct visit *visit, const struct list *wanted)
 {
-    for (size_t i = 0; i < visit->decisions.count; i++) {
+    for (size_t i = 0; wanted->count && i < visit->decisions.count; i++) {
         const struct visit_decision *one = LIST_AT(visit->decisions, struct visit_decision, i);
         for (size_t k = 0; k < wanted->count; k++)
             if (written_says(written, &one->own, LIST_AT(*wanted, struct text_value, k)->text))

@@ -268,94 +268,42 @@ const char *medicine_text_of(const struct phrase_context *ctx, const struct medi
     return with_diary(ctx, m, with_waking(ctx, m, with_visits(ctx, m, both)));
 }
 
-static bool is_injected(const struct medicine_plan *m)
-{
-    return m->has_route && (m->route == ROUTE_INJECTION || m->route == ROUTE_UNDER_THE_SKIN ||
-                            m->route == ROUTE_INTO_THE_MUSCLE);
-}
+/* A bit a way in. */
+#define WAY(route_) (1u << (route_))
+enum {
+    NEEDLE = WAY(ROUTE_INJECTION) | WAY(ROUTE_UNDER_THE_SKIN) | WAY(ROUTE_INTO_THE_MUSCLE),
+    INTO_MOUTH = WAY(ROUTE_BY_MOUTH) | WAY(ROUTE_IN_THE_MOUTH),
+    DOWN = INTO_MOUTH | WAY(ROUTE_FEEDING_TUBE), /* who cannot swallow steadily breathes it in */
+    INTO_AIR = WAY(ROUTE_IN_THE_NOSE) | WAY(ROUTE_BREATHED_IN),
+};
 
-/* Some millilitres or drops; a powder or a tablet cannot be dripped. */
-static bool is_liquid(const struct medicine_plan *m)
+static bool goes_by(const struct medicine_plan *m, unsigned routes)
 {
-    return m->has_amount && (m->amount_unit == UNIT_MILLILITRE || m->amount_unit == UNIT_DROP);
+    return m->has_route && (WAY(m->route) & routes);
 }
 
 /* How a medicine is given at home. Directions say it themselves: what holds whatever they say
  * stands all the same. */
-static bool goes_by_needle(const struct medicine_plan *m)
+static bool has_no_directions(const struct medicine_plan *m)
 {
-    return is_injected(m);
+    return !m->directions;
 }
 
+/* Some millilitres or drops; a powder or a tablet cannot be dripped. */
 static bool is_dripped(const struct medicine_plan *m)
 {
-    return m->route == ROUTE_BY_MOUTH && !m->directions && is_liquid(m);
+    return has_no_directions(m) && m->has_amount &&
+           (m->amount_unit == UNIT_MILLILITRE || m->amount_unit == UNIT_DROP);
 }
 
-static bool goes_on_gums(const struct medicine_plan *m)
+static bool is_of_any_warmth(const struct medicine_plan *m)
 {
-    return m->route == ROUTE_IN_THE_MOUTH;
+    return !m->says_warmth;
 }
 
-static bool goes_into_mouth(const struct medicine_plan *m)
+static bool is_of_any_depth(const struct medicine_plan *m)
 {
-    return m->route == ROUTE_BY_MOUTH || m->route == ROUTE_IN_THE_MOUTH;
-}
-
-/* What cannot swallow steadily breathes it in. */
-static bool goes_down(const struct medicine_plan *m)
-{
-    return goes_into_mouth(m) || m->route == ROUTE_FEEDING_TUBE;
-}
-
-static bool goes_into_eye(const struct medicine_plan *m)
-{
-    return m->route == ROUTE_IN_THE_EYE && !m->directions;
-}
-
-static bool is_bath_of_any_warmth(const struct medicine_plan *m)
-{
-    return m->route == ROUTE_IN_A_BATH && !m->says_warmth;
-}
-
-static bool is_bath_of_any_depth(const struct medicine_plan *m)
-{
-    return m->route == ROUTE_IN_A_BATH && !m->says_depth;
-}
-
-static bool goes_on_skin(const struct medicine_plan *m)
-{
-    return m->route == ROUTE_ON_THE_SKIN;
-}
-
-static bool is_eye_drop(const struct medicine_plan *m)
-{
-    return m->route == ROUTE_IN_THE_EYE;
-}
-
-static bool is_ear_drop(const struct medicine_plan *m)
-{
-    return m->route == ROUTE_IN_THE_EAR;
-}
-
-static bool goes_into_nose(const struct medicine_plan *m)
-{
-    return m->route == ROUTE_IN_THE_NOSE || m->route == ROUTE_BREATHED_IN;
-}
-
-static bool is_swallowed(const struct medicine_plan *m)
-{
-    return m->route == ROUTE_BY_MOUTH;
-}
-
-static bool goes_through_tube(const struct medicine_plan *m)
-{
-    return m->route == ROUTE_FEEDING_TUBE;
-}
-
-static bool is_bath(const struct medicine_plan *m)
-{
-    return m->route == ROUTE_IN_A_BATH;
+    return !m->says_depth;
 }
 
 enum way_kind {
@@ -365,40 +313,41 @@ enum way_kind {
 };
 
 static const struct {
-    bool (*holds)(const struct medicine_plan *m);
+    unsigned routes;
     const char *key;
     enum way_kind kind;
+    bool (*holds)(const struct medicine_plan *m); /* besides; NULL: nothing */
 } ways[] = {
-    {goes_down, "sheet.medicines.steady", WAY_HOW_EACH},
-    {goes_by_needle, "sheet.medicines.needle", WAY_HOW},
-    {is_dripped, "sheet.medicines.drip", WAY_HOW},
-    {goes_on_gums, "sheet.medicines.gums", WAY_HOW},
-    {goes_into_mouth, "sheet.medicines.soft-jaw", WAY_HOW},
-    {goes_into_eye, "sheet.medicines.eye", WAY_HOW},
-    {is_bath_of_any_warmth, "sheet.medicines.bath-warm", WAY_HOW},
-    {is_bath_of_any_depth, "sheet.medicines.bath-deep", WAY_HOW},
-    {is_swallowed, "sheet.medicines.watch-mouth", WAY_WATCH},
-    {goes_on_gums, "sheet.medicines.watch-gums", WAY_WATCH},
-    {goes_by_needle, "sheet.medicines.watch-needle", WAY_WATCH},
-    {goes_on_skin, "sheet.medicines.watch-skin", WAY_WATCH},
-    {is_eye_drop, "sheet.medicines.watch-eye", WAY_WATCH},
-    {is_ear_drop, "sheet.medicines.watch-ear", WAY_WATCH},
-    {goes_into_nose, "sheet.medicines.watch-air", WAY_WATCH},
-    {goes_through_tube, "sheet.medicines.watch-tube", WAY_WATCH},
-    {is_bath, "sheet.medicines.watch-bath", WAY_WATCH},
+    {DOWN, "sheet.medicines.steady", WAY_HOW_EACH, NULL},
+    {NEEDLE, "sheet.medicines.needle", WAY_HOW, NULL},
+    {WAY(ROUTE_BY_MOUTH), "sheet.medicines.drip", WAY_HOW, is_dripped},
+    {WAY(ROUTE_IN_THE_MOUTH), "sheet.medicines.gums", WAY_HOW, NULL},
+    {INTO_MOUTH, "sheet.medicines.soft-jaw", WAY_HOW, NULL},
+    {WAY(ROUTE_IN_THE_EYE), "sheet.medicines.eye", WAY_HOW, has_no_directions},
+    {WAY(ROUTE_IN_A_BATH), "sheet.medicines.bath-warm", WAY_HOW, is_of_any_warmth},
+    {WAY(ROUTE_IN_A_BATH), "sheet.medicines.bath-deep", WAY_HOW, is_of_any_depth},
+    {WAY(ROUTE_BY_MOUTH), "sheet.medicines.watch-mouth", WAY_WATCH, NULL},
+    {WAY(ROUTE_IN_THE_MOUTH), "sheet.medicines.watch-gums", WAY_WATCH, NULL},
+    {NEEDLE, "sheet.medicines.watch-needle", WAY_WATCH, NULL},
+    {WAY(ROUTE_ON_THE_SKIN), "sheet.medicines.watch-skin", WAY_WATCH, NULL},
+    {WAY(ROUTE_IN_THE_EYE), "sheet.medicines.watch-eye", WAY_WATCH, NULL},
+    {WAY(ROUTE_IN_THE_EAR), "sheet.medicines.watch-ear", WAY_WATCH, NULL},
+    {INTO_AIR, "sheet.medicines.watch-air", WAY_WATCH, NULL},
+    {WAY(ROUTE_FEEDING_TUBE), "sheet.medicines.watch-tube", WAY_WATCH, NULL},
+    {WAY(ROUTE_IN_A_BATH), "sheet.medicines.watch-bath", WAY_WATCH, NULL},
 };
 enum { WAYS = sizeof ways / sizeof *ways };
 
-/* A spot of a needle is seen at home whoever gave it. */
+/* A spot of a needle is seen at home whoever gave it. What to watch for follows from the name too,
+ * where that tells the way in. */
 static bool is_given_so(const struct medicine_plan *m, size_t way)
 {
     const bool is_watch = ways[way].kind == WAY_WATCH;
-    const bool at_home = !m->is_given_here || (is_watch && is_injected(m));
+    const bool at_home = !m->is_given_here || (is_watch && goes_by(m, NEEDLE));
     if (!at_home || (is_watch && m->watch) || !(is_watch ? m->has_way : m->has_route))
         return false;
-    struct medicine_plan by_name = *m;
-    by_name.route = is_watch ? m->way : m->route;
-    return ways[way].holds(&by_name);
+    return (WAY(is_watch ? m->way : m->route) & ways[way].routes) &&
+           (!ways[way].holds || ways[way].holds(m));
 }
 
 static size_t count_given_so(const struct care_plan *plan, size_t way)
@@ -411,14 +360,14 @@ static size_t count_given_so(const struct care_plan *plan, size_t way)
 
 bool medicine_needs_steady(const struct medicine_plan *m)
 {
-    return !m->is_given_here && m->has_route && goes_down(m);
+    return !m->is_given_here && goes_by(m, DOWN);
 }
 
 static bool is_to_be_shown(const struct medicine_plan *m)
 {
-    bool by_hand = m->has_route && (m->route == ROUTE_BY_MOUTH || m->route == ROUTE_IN_THE_EYE);
-    bool by_tube = m->has_route && m->route == ROUTE_FEEDING_TUBE;
-    return !m->is_given_here && (is_injected(m) || by_tube || (by_hand && !m->directions));
+    const bool by_hand = goes_by(m, WAY(ROUTE_BY_MOUTH) | WAY(ROUTE_IN_THE_EYE));
+    return !m->is_given_here &&
+           (goes_by(m, NEEDLE | WAY(ROUTE_FEEDING_TUBE)) || (by_hand && has_no_directions(m)));
 }
 
 static size_t count_to_be_shown(const struct care_plan *plan)

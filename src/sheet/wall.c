@@ -321,15 +321,20 @@ bool wall_box_is_drawn(const struct composition *c)
                                                      : 0) > 0;
 }
 
+int wall_action_of(const struct care_plan *plan, const char *code)
+{
+    for (size_t i = 0; i < plan->action_count; i++)
+        if (strcmp(plan->actions[i].code, code) == 0)
+            return (int)i;
+    return -1;
+}
+
 int wall_perch_action(const struct composition *c)
 {
     const struct lying_plan *lying = &c->plan->lying;
     if (!wall_box_is_drawn(c) || !lying->known || lying->above_floor_cm <= 0)
         return -1;
-    for (size_t i = 0; i < c->plan->action_count; i++)
-        if (strcmp(c->plan->actions[i].code, "protect-bones") == 0)
-            return (int)i;
-    return -1;
+    return wall_action_of(c->plan, "protect-bones");
 }
 
 /* The first step without a place of its own that shows this pictogram; -1: none. */

@@ -115,6 +115,8 @@ size_t wall_step_count(const struct composition *c);
 bool wall_box_is_drawn(const struct composition *c);
 /* Does the frame of the size that it needs leave the real box large enough to be read? */
 bool wall_has_room_for_frame(const struct diagram *diagram, const struct enclosure_plan *box);
+/* The step of that code, wherever it stands; negative: none. */
+int wall_action_of(const struct care_plan *plan, const char *code);
 /* The step about the lamp itself, whose mark stands at the lamp in the drawing; negative: none. */
 int wall_lamp_action(const struct composition *c);
 /* Does that step turn it off? */

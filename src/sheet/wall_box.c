@@ -127,15 +127,6 @@ static double standing_level(const struct scene_plan *s)
     return plan->patient.length_cm * outline->height / outline->field;
 }
 
-/* A step keeps it shallow from tonight on. */
-static bool is_kept_shallow(const struct care_plan *plan)
-{
-    for (size_t i = 0; i < plan->action_count; i++)
-        if (strcmp(plan->actions[i].code, "shallow-water") == 0)
-            return true;
-    return false;
-}
-
 /* As deep as was read, where it is seen; else as low as it shall be, or as the picture has it. */
 static double water_level(const struct scene_plan *s)
 {
@@ -143,7 +134,7 @@ static double water_level(const struct scene_plan *s)
     const struct measured_plan *depth = &s->c->plan->measured[MEASURE_DEPTH];
     const double standing = standing_level(s);
     const bool is_read = depth->has_reading && !depth->implausible;
-    if (is_kept_shallow(s->c->plan))
+    if (wall_action_of(s->c->plan, "shallow-water") >= 0) /* from tonight on */
         return LEAST * s->height;
     if (!is_read && s->spans && standing > 0)
         return fmin(fmax(standing, LEAST * s->height), SHALLOW * s->height);

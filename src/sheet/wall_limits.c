@@ -26,25 +26,21 @@ static struct panel_entry *last_entry(struct panel *panel)
 /* A step says that longer days have to wait. */
 static bool waits_for_longer_days(const struct care_plan *plan)
 {
-    for (size_t i = 0; i < plan->action_count; i++)
-        if (strcmp(plan->actions[i].code, "set-timer-later") == 0)
-            return plan->uvb.hours_set > 0;
-    return false;
+    return plan->uvb.hours_set > 0 && wall_action_of(plan, "set-timer-later") >= 0;
 }
 
 /* Which way the hours of the timer go: an arrow only where a step sets it. */
 enum turn wall_light_turn(const struct composition *c)
 {
-    static const double SAME_H = 0.05;
+    static const double SAME_H = 0.05; /* they are shown to a tenth */
     const struct uvb_plan *uvb = &c->plan->uvb;
     if (uvb->hours_now <= 0 || uvb->hours_set <= 0 || uvb->sun || waits_for_longer_days(c->plan))
         return TURN_NONE;
     if (fabs(uvb->hours_now - uvb->hours_set) < SAME_H)
         return TURN_RIGHT;
-    for (size_t i = 0; i < c->plan->action_count; i++)
-        if (strcmp(c->plan->actions[i].code, "set-timer") == 0)
-            return uvb->hours_now > uvb->hours_set ? TURN_UP : TURN_DOWN;
-    return TURN_NONE;
+    if (wall_action_of(c->plan, "set-timer") < 0)
+        return TURN_NONE;
+    return uvb->hours_now > uvb->hours_set ? TURN_UP : TURN_DOWN;
 }
 
 static void add_light_hours(struct composition *c, struct panel *panel)
