@@ -30,12 +30,11 @@ static const struct block *find_panel(const struct block *block, enum panel_kind
     return NULL;
 }
 
-static const struct panel *panel_of_case(const char *name, enum panel_kind kind)
+static const struct panel *panel_of(const char *text, enum panel_kind kind)
 {
-    struct bytes text = {0};
-    const char *path = arena_format(&arena, "%s/tests/sheet/cases/%s.yaml", PROJECT_FOLDER, name);
-    ck_assert(file_read(path, 1 << 16, &arena, &diag, &text));
-    const struct visit_record *record = written_record(&resources, text.data, &arena, &diag);
+    const struct visit_record *record = written_record(&resources, text, &arena, &diag);
+    if (!record)
+        diag_print(&diag, stderr);
     ck_assert_ptr_nonnull(record);
     struct signature signature;
     struct paged paged = {0};
@@ -45,6 +44,22 @@ static const struct panel *panel_of_case(const char *name, enum panel_kind kind)
               sheet_lay(&inputs, &arena, &diag, &paged));
     const struct block *block = find_panel(paged.document->blocks, kind);
     return block ? block->as.panel : NULL;
+}
+
+static const struct panel *panel_of_case(const char *name, enum panel_kind kind)
+{
+    struct bytes text = {0};
+    const char *path = arena_format(&arena, "%s/tests/sheet/cases/%s.yaml", PROJECT_FOLDER, name);
+    ck_assert(file_read(path, 1 << 16, &arena, &diag, &text));
+    return panel_of(text.data, kind);
+}
+
+static const char *visit_of(const char *species, const char *more)
+{
+    return arena_format(&arena,
+                        "visit: {date: 2026-03-14, kind: checkout, veterinarian: Dr Ines Calder}\n"
+                        "patient: {name: Moss, species: %s}\n%s",
+                        species, more);
 }
 
 static const struct diagram_thing *thing_of(const struct diagram *d, enum thing_kind kind)
@@ -196,6 +211,85 @@ START_TEST(a_snake_lies_in_bends)
 }
 END_TEST
 
+/* The hours of the timer have an arrow the way in which a step sets it, and none where nobody knows
+ * them. */
+START_TEST(hours_of_light_have_their_way)
+{
+    static const struct {
+        const char *hours;
+        enum turn turn;
+        const char *now;
+    } rows[] = {{"hours: 6", TURN_UP, "now 6"}, {"hours: 23", TURN_DOWN, "now 23"}};
+    const char *lamp = "enclosure: {lamp: {kind: tube, height: 30 cm, %s}}\n";
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const struct panel *limits = panel_of(
+            visit_of("bearded-dragon", arena_format(&arena, lamp, rows[i].hours)), PANEL_FIGURES);
+        const struct panel_entry *light = entry_titled(limits, "Light each day");
+        ck_assert_ptr_nonnull(light);
+        ck_assert_int_eq(light->turn, rows[i].turn);
+        ck_assert_str_eq(light->now, rows[i].now);
+    }
+    const struct panel *none =
+        panel_of(visit_of("bearded-dragon", "enclosure: {lamp: {kind: tube, height: 30 cm}}\n"),
+                 PANEL_FIGURES);
+    ck_assert_int_eq(entry_titled(none, "Light each day")->turn, TURN_NONE);
+}
+END_TEST
+
+/* Water that tonight's step keeps shallow is drawn so, whatever depth was read. */
+START_TEST(shallow_water_is_drawn_shallow)
+{
+    static const struct {
+        const char *found;
+        bool is_shallow;
+    } rows[] = {{"floating", true}, {"fungus-tufts", false}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const char *more =
+            arena_format(&arena,
+                         "enclosure: {size: 90 x 40 x 40 cm}\nwater: {depth: 30 cm}\n"
+                         "findings: [{code: %s, severity: moderate}]\n",
+                         rows[i].found);
+        const struct diagram *d = panel_of(visit_of("axolotl", more), PANEL_DIAGRAM)->diagram;
+        const double level_cm = thing_of(d, THING_WATER)->y;
+        ck_assert(rows[i].is_shallow ? level_cm < 10 : level_cm >= 30);
+    }
+}
+END_TEST
+
+/* Of a snake that lies high the mark at its right stands beside it, while there is room. */
+START_TEST(marks_stand_beside_the_snake)
+{
+    const char *more = "enclosure: {size: 60 x 60 x 60 cm, readings: {basking-surface: 26 C, "
+                       "warm-side: 22 C, cool-side: 20 C}}\n";
+    const struct diagram *d =
+        panel_of(visit_of("corn-snake, length: 120 cm", more), PANEL_DIAGRAM)->diagram;
+    const struct diagram_thing *body = thing_of(d, THING_LINE);
+    size_t beside = 0;
+    ck_assert(body && body->is_animal);
+    for (double scale = 1.5; scale < 4; scale *= 1.2) {
+        struct placed p = {
+            .scale = scale, .left = 100, .floor_y = 900, .label_count = d->label_count};
+        double left = HUGE_VAL, right = 0, top = HUGE_VAL;
+        diagram_set_points(d, &p);
+        for (size_t i = 0; i < body->count; i++) {
+            const struct point at = diagram_point(&p, body->points[2 * i], body->points[2 * i + 1]);
+            left = fmin(left, at.x - body->stroke * scale / 2);
+            right = fmax(right, at.x + body->stroke * scale / 2);
+            top = fmin(top, at.y - body->stroke * scale / 2);
+        }
+        for (size_t i = 0; i < d->label_count; i++) {
+            const struct point at = p.labels[i].point;
+            if (!d->labels[i].mark || at.x < (left + right) / 2 || at.y + DIAGRAM_MARK_PT <= top)
+                continue;
+            ck_assert_msg(at.x - DIAGRAM_MARK_PT >= right, "scale %g: %g, the snake ends at %g",
+                          scale, at.x - DIAGRAM_MARK_PT, right);
+            beside++;
+        }
+    }
+    ck_assert_uint_gt(beside, 0);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("tonights_box");
@@ -209,6 +303,9 @@ int main(void)
     tcase_add_test(tcase, a_night_that_is_not_known_is_written_down);
     tcase_add_test(tcase, a_row_about_the_bowl_has_its_disc_there);
     tcase_add_test(tcase, a_snake_lies_in_bends);
+    tcase_add_test(tcase, hours_of_light_have_their_way);
+    tcase_add_test(tcase, shallow_water_is_drawn_shallow);
+    tcase_add_test(tcase, marks_stand_beside_the_snake);
     tcase_add_loop_test(tcase, no_mark_covers_a_lamp, 0, 4);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);
