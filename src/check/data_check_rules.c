@@ -159,8 +159,10 @@ static void check_conditions(const struct data_check *p)
     const struct list *rules = &p->resources->rules->rules;
     const struct list *settlements = &p->resources->settlements->settlements;
     const struct list *calls = &p->resources->topics->calls;
-    for (size_t i = 0; i < rules->count; i++)
+    for (size_t i = 0; i < rules->count; i++) {
         need_all_of(p, &LIST_AT(*rules, struct rule, i)->when);
+        need_findings(p, &LIST_AT(*rules, struct rule, i)->raised.finding);
+    }
     for (size_t i = 0; i < settlements->count; i++)
         need_all_of(p, &LIST_AT(*settlements, struct stance_settlement, i)->when);
     for (size_t i = 0; i < calls->count; i++)

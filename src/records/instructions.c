@@ -111,19 +111,12 @@ static bool check_topics(const struct topic_catalogue *topics, const struct list
     return good;
 }
 
-static bool check_written(const struct topic_catalogue *topics, const struct list *wanted,
+/* What of the record's own words turns a text away. */
+static bool check_written(const struct topic_catalogue *topics, const struct whom *whom,
                           struct diag *diag)
 {
-    bool good = true;
-    for (size_t i = 0; i < wanted->count; i++) {
-        const struct text_value *of = LIST_AT(*wanted, struct text_value, i);
-        if (topic_knows_written(topics, of->text, NULL))
-            continue;
-        diag_report_path(diag, DIAG_ERROR, "unknown-written", of->at, "never-written",
-                         "no row of 'written' in topics.yaml is of '%s'", of->text);
-        good = false;
-    }
-    return good;
+    bool good = topic_written_check(topics, &whom->never_written, "never-written", diag);
+    return topic_written_check(topics, &whom->never_own_step, "never-own-step", diag) && good;
 }
 
 static bool check(const struct instruction_catalogue *catalogue,
@@ -136,7 +129,7 @@ static bool check(const struct instruction_catalogue *catalogue,
             good = check_stances(topics, &one->topic, &one->stances, diag) && good;
         good = check_topics(topics, &one->topics, diag) && good;
         good = check_topics(topics, &one->says, diag) && good;
-        good = check_written(topics, &one->whom.never_written, diag) && good;
+        good = check_written(topics, &one->whom, diag) && good;
         for (size_t k = 0; k < one->refers.count; k++)
             good = check_stances(topics, LIST_AT(one->refers, struct text_value, k),
                                  &(struct list){0}, diag) &&
@@ -147,7 +140,7 @@ static bool check(const struct instruction_catalogue *catalogue,
             if (one->topic.text)
                 good = check_stances(topics, &one->topic, &variant->stances, diag) && good;
             good = check_topics(topics, &variant->topics, diag) && good;
-            good = check_written(topics, &variant->whom.never_written, diag) && good;
+            good = check_written(topics, &variant->whom, diag) && good;
         }
     }
     return good;

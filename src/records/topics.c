@@ -251,17 +251,6 @@ bool topics_proven_with(const struct topic_catalogue *topics, bool is_shipped)
 }
 
 /* Every stance and bundle that a condition names is there, or an error says which is not. */
-static bool topic_when_check(const struct rule_when *when, const struct topic_catalogue *topics,
-                             const char *path, struct diag *diag)
-{
-    const struct list *const lists[] = {&when->stance, &when->coming_stance, &when->calls,
-                                        &when->and_calls, &when->bundle};
-    bool good = true;
-    for (size_t i = 0; i < sizeof lists / sizeof *lists; i++)
-        good = call_list_check(lists[i], topics, path, diag) && good;
-    return good;
-}
-
 bool topic_knows_written(const struct topic_catalogue *catalogue, const char *of,
                          const char *language)
 {
@@ -272,6 +261,33 @@ bool topic_knows_written(const struct topic_catalogue *catalogue, const char *of
             return true;
     }
     return false;
+}
+
+bool topic_written_check(const struct topic_catalogue *topics, const struct list *wanted,
+                         const char *path, struct diag *diag)
+{
+    bool good = true;
+    for (size_t i = 0; i < wanted->count; i++) {
+        const struct text_value *of = LIST_AT(*wanted, struct text_value, i);
+        if (topic_knows_written(topics, of->text, NULL))
+            continue;
+        diag_report_path(diag, DIAG_ERROR, "unknown-written", of->at, path,
+                         "no row of 'written' in topics.yaml is of '%s'", of->text);
+        good = false;
+    }
+    return good;
+}
+
+static bool topic_when_check(const struct rule_when *when, const struct topic_catalogue *topics,
+                             const char *path, struct diag *diag)
+{
+    const struct list *const lists[] = {&when->stance, &when->coming_stance, &when->calls,
+                                        &when->and_calls, &when->bundle};
+    bool good = true;
+    for (size_t i = 0; i < sizeof lists / sizeof *lists; i++)
+        good = call_list_check(lists[i], topics, path, diag) && good;
+    good = topic_written_check(topics, &when->own_step, path, diag) && good;
+    return topic_written_check(topics, &when->never_own_step, path, diag) && good;
 }
 
 bool topic_rules_check(const struct rule_book *book, const struct topic_catalogue *topics,
@@ -286,21 +302,6 @@ bool topic_rules_check(const struct rule_book *book, const struct topic_catalogu
     return good;
 }
 
-static bool check_places(const struct topic_catalogue *topics, const struct list *places,
-                         const char *path, struct diag *diag)
-{
-    bool good = true;
-    for (size_t i = 0; i < places->count; i++) {
-        const struct text_value *of = LIST_AT(*places, struct text_value, i);
-        if (topic_knows_written(topics, of->text, NULL))
-            continue;
-        diag_report_path(diag, DIAG_ERROR, "unknown-written", of->at, path,
-                         "no row of 'written' in topics.yaml is of '%s'", of->text);
-        good = false;
-    }
-    return good;
-}
-
 bool calls_check(const struct list *rows, const struct topic_catalogue *topics, const char *path,
                  struct diag *diag)
 {
@@ -308,8 +309,9 @@ bool calls_check(const struct list *rows, const struct topic_catalogue *topics, 
     for (size_t i = 0; i < rows->count; i++) {
         const struct call_row *row = LIST_AT(*rows, struct call_row, i);
         good = call_list_check(&row->calls, topics, path, diag) && good;
-        good = check_places(topics, &row->where, path, diag) && good;
-        good = check_places(topics, &row->never_where, path, diag) && good;
+        good = topic_written_check(topics, &row->where, path, diag) && good;
+        good = topic_written_check(topics, &row->never_where, path, diag) && good;
+        good = topic_written_check(topics, &row->whom.never_own_step, path, diag) && good;
     }
     return good;
 }

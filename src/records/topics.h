@@ -104,6 +104,9 @@ const struct bundle *bundle_find(const struct topic_catalogue *catalogue, const 
 /* Has it a row of what is written of `of`, in the language, or in any for NULL? */
 bool topic_knows_written(const struct topic_catalogue *catalogue, const char *of,
                          const char *language);
+/* Has it rows of all these (struct text_value)? Says what it has none of, below `path`. */
+bool topic_written_check(const struct topic_catalogue *topics, const struct list *wanted,
+                         const char *path, struct diag *diag);
 
 /* Were the topics and another file, both as they came, found right together when the program was
  * built? */
