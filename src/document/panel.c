@@ -76,7 +76,6 @@ void panel_each_text(const struct panel *panel, visitor *visit, void *context)
     for (size_t i = 0; panel->cuts != NULL && panel->cuts->words != NULL && i < panel->cuts->count;
          i++)
         see(visit, context, panel->cuts->words[i], true);
-    see(visit, context, panel->unit, true);
     see(visit, context, panel->after, true);
     see(visit, context, panel->second_title, true);
     see_entries(panel, panel->second, visit, context);

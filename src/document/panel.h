@@ -25,7 +25,6 @@ enum panel_kind {
     PANEL_CALLS,     /* a bar with a list below it in two columns, another list beside it */
     PANEL_SIDES,     /* two lists beside each other, each below its name: `text`, second_title */
     PANEL_SIGNS,     /* signs with some words each, side by side */
-    PANEL_RULER,     /* lengths as they are */
     PANEL_SIGNATURE, /* some words at the left, a line to sign on at the right */
     PANEL_NOTES,     /* a title and lines to write on: takes what room is left */
     PANEL_CARD,      /* two faces of a wallet's card beside each other, to cut out and fold: name,
@@ -61,8 +60,7 @@ struct panel_entry {
     const char *uri;         /* of the value */
     int grade;               /* 1 to 3 */
     bool is_strong;
-    bool runs_on;           /* PANEL_GRADES: behind the one before, even where that begins a line */
-    double low_pt, high_pt; /* PANEL_RULER: its length as it is */
+    bool runs_on; /* PANEL_GRADES: behind the one before, even where that begins a line */
     const struct panel_cell *cells; /* as many as the panel's columns */
     struct panel_entry *next;
 };
@@ -109,9 +107,6 @@ struct panel {
     const struct trend *trend;
     const struct cuts *cuts; /* NULL for none */
     const struct diagram *diagram;
-    double unit_pt; /* PANEL_RULER: an inch or a centimetre */
-    int parts;      /* of it */
-    const char *unit;
 };
 
 /* Every text of a panel in reading order; `is_drawn` is false of what is only said. NULL is left

@@ -251,7 +251,6 @@ static void write_panel(struct block_builder *out, const struct panel *panel)
         write_text(out, panel->text, PARAGRAPH_SMALL);
         break;
     case PANEL_NOTES:
-    case PANEL_RULER:
         break;
     default:
         write_any(out, panel);

@@ -1,56 +1,7 @@
-/* Lengths as they are, the signature, notes, and small type. */
+/* The signature, notes, and small type. */
 #include <math.h>
 
 #include "layout/panels.h"
-
-/* ---- a ruler ---- */
-
-static void draw_ruler(const struct board *board, int figure, const struct panel *panel, double y)
-{
-    static const double LONG = 9, SHORT = 4.5;
-    struct lettering pen = {.element = figure, .size_pt = 10, .align = ANCHOR_RIGHT};
-    double left = board->left_pt, step = panel->unit_pt / panel->parts;
-    int steps = (int)floor(board->width_pt / step);
-    board_rule(board, left, y, left + step * steps, y, 0.75);
-    for (int i = 0; i <= steps; i++) {
-        double x = left + step * i;
-        bool whole = i % panel->parts == 0;
-        board_rule(board, x, y, x, y - (whole ? LONG : SHORT), 0.75);
-        if (whole && i > 0)
-            board_text(board, &pen, x - 2, y - 5,
-                       arena_format(board->composer->arena, "%d", i / panel->parts));
-    }
-    pen.align = ANCHOR_LEFT;
-    board_text(board, &pen, left + 3, y - 5, panel->unit);
-}
-
-/* A bar a length: white up to the shortest that is right, black up to the longest. */
-void panel_ruler(struct composer *composer, struct place *place, const struct panel *panel)
-{
-    static const double LINE = 13.5, BAR = 9, RULER = 14;
-    struct board board = board_add(composer, place, 0);
-    struct lettering pen = {.element = board_element(&board, ELEMENT_P, place->element),
-                            .size_pt = PANEL_TEXT_PT};
-    struct text_lines lines = board_break(composer, &pen, panel->text, board.width_pt);
-    double y = board_lines(&board, &pen, &lines,
-                           (struct text_place){board.left_pt, 11, board.width_pt, LINE}) -
-               8;
-    int figure = board_element(&board, ELEMENT_FIGURE, place->element);
-    elements_find(&composer->elements, figure)->alternative = panel->small;
-    double top = y;
-    for (const struct panel_entry *e = panel->entries; e != NULL; e = e->next, y += BAR + 2) {
-        double low = fmin(e->low_pt, board.width_pt), high = fmin(e->high_pt, board.width_pt);
-        board_frame(&board, board.left_pt, y, low, BAR, 0.75);
-        board_solid(&board, board.left_pt + low, y, high - low, BAR);
-    }
-    draw_ruler(&board, figure, panel, y + RULER);
-    board.fragment->height_pt = y + RULER + 3;
-    board.fragment->figure = figure;
-    board.fragment->figure_left = board.left_pt;
-    board.fragment->figure_right = board.left_pt + board.width_pt;
-    board.fragment->figure_top = top;
-    board.fragment->figure_bottom = y + RULER + 1;
-}
 
 /* ---- who signs ---- */
 

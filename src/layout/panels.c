@@ -3,17 +3,16 @@
 #include "layout/panels.h"
 
 static panel_setter *const setters[PANEL_KIND_COUNT] = {
-    [PANEL_HEAD] = panel_head,           [PANEL_STRIP] = panel_strip,
-    [PANEL_MESSAGE] = panel_message,     [PANEL_STEPS] = panel_steps,
-    [PANEL_DIAGRAM] = panel_diagram,     [PANEL_FIGURES] = panel_figures,
-    [PANEL_ALERT] = panel_alert,         [PANEL_CHECKS] = panel_checks,
-    [PANEL_CALENDAR] = panel_calendar,   [PANEL_NOTICE] = panel_notice,
-    [PANEL_GRADES] = panel_grades,       [PANEL_CALLS] = panel_calls,
-    [PANEL_SIGNS] = panel_signs,         [PANEL_RULER] = panel_ruler,
-    [PANEL_SIGNATURE] = panel_signature, [PANEL_NOTES] = panel_notes,
-    [PANEL_DRAWING] = panel_drawing,     [PANEL_TEXT] = panel_text,
-    [PANEL_SMALL] = panel_small,         [PANEL_CARD] = panel_card,
-    [PANEL_SIDES] = panel_sides,
+    [PANEL_HEAD] = panel_head,         [PANEL_STRIP] = panel_strip,
+    [PANEL_MESSAGE] = panel_message,   [PANEL_STEPS] = panel_steps,
+    [PANEL_DIAGRAM] = panel_diagram,   [PANEL_FIGURES] = panel_figures,
+    [PANEL_ALERT] = panel_alert,       [PANEL_CHECKS] = panel_checks,
+    [PANEL_CALENDAR] = panel_calendar, [PANEL_NOTICE] = panel_notice,
+    [PANEL_GRADES] = panel_grades,     [PANEL_CALLS] = panel_calls,
+    [PANEL_SIGNS] = panel_signs,       [PANEL_SIGNATURE] = panel_signature,
+    [PANEL_NOTES] = panel_notes,       [PANEL_DRAWING] = panel_drawing,
+    [PANEL_TEXT] = panel_text,         [PANEL_SMALL] = panel_small,
+    [PANEL_CARD] = panel_card,         [PANEL_SIDES] = panel_sides,
 };
 
 void panel_set(struct composer *composer, struct place *place, const struct block *block)

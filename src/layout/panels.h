@@ -9,8 +9,8 @@ typedef void panel_setter(struct composer *composer, struct place *place,
 
 panel_setter panel_head, panel_strip, panel_message, panel_steps, panel_diagram, panel_drawing,
     panel_figures, panel_alert, panel_checks, panel_calendar, panel_notice, panel_grades,
-    panel_calls, panel_signs, panel_ruler, panel_signature, panel_notes, panel_text, panel_small,
-    panel_card, panel_sides;
+    panel_calls, panel_signs, panel_signature, panel_notes, panel_text, panel_small, panel_card,
+    panel_sides;
 
 /* A rule of 2 pt over the width, below it the heading of 14 pt, at its right a text of 12 pt bold.
  * Returns the board, which is as high as the heading. */
