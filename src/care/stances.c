@@ -488,12 +488,8 @@ static void find_bath_day(struct care_build *b)
 {
     struct care_plan *plan = b->plan;
     const struct topic_plan *bath = plan_topic(plan, "bath");
-    const struct list *written = &b->in->topics->written;
-    bool is_written = false; /* as a step of its own, which says its days */
-    for (size_t i = 0; i < b->in->visit->decisions.count; i++)
-        is_written |=
-            written_says(written, &LIST_AT(b->in->visit->decisions, struct visit_decision, i)->own,
-                         WRITTEN_BATH);
+    /* as a step of its own, which says its days */
+    const bool is_written = written_step_says(&b->in->topics->written, b->in->visit, WRITTEN_BATH);
     if (!bath || strcmp(bath->phases[0].stance, "none") != 0)
         return;
     for (size_t k = 1; k < bath->phase_count; k++) {

@@ -218,14 +218,19 @@ bool written_says(const struct list *written, const struct text_value *text, con
     return false;
 }
 
+bool written_step_says(const struct list *written, const struct visit *visit, const char *of)
+{
+    for (size_t i = 0; i < visit->decisions.count; i++)
+        if (written_says(written, &LIST_AT(visit->decisions, struct visit_decision, i)->own, of))
+            return true;
+    return false;
+}
+
 bool written_step(const struct list *written, const struct visit *visit, const struct list *wanted)
 {
-    for (size_t i = 0; wanted->count && i < visit->decisions.count; i++) {
-        const struct visit_decision *one = LIST_AT(visit->decisions, struct visit_decision, i);
-        for (size_t k = 0; k < wanted->count; k++)
-            if (written_says(written, &one->own, LIST_AT(*wanted, struct text_value, k)->text))
-                return true;
-    }
+    for (size_t i = 0; i < wanted->count; i++)
+        if (written_step_says(written, visit, LIST_AT(*wanted, struct text_value, i)->text))
+            return true;
     return false;
 }
 

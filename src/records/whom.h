@@ -139,7 +139,9 @@ const struct choice_value *written_way(const struct list *written,
 /* Is a text of that, by the rows of `written`? */
 bool written_says(const struct list *written, const struct text_value *text, const char *of);
 
-/* Is a step in the veterinarian's own words of one of these (of struct text_value)? */
+/* Is a step in the veterinarian's own words of that? */
+bool written_step_says(const struct list *written, const struct visit *visit, const char *of);
+/* Or of one of these (of struct text_value)? */
 bool written_step(const struct list *written, const struct visit *visit, const struct list *wanted);
 
 /* Does any free text of the record, or a medicine's way in, speak of that? */
