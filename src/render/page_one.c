@@ -61,7 +61,7 @@ static const struct aside asides[] = {{MESSAGE_FULL, true, 7},
                                       {MESSAGE_BRIEF, true, 0},
                                       {MESSAGE_ALONE, true, 6},
                                       {MESSAGE_ALONE, true, 0}};
-enum { ASIDES = sizeof asides / sizeof *asides, ASIDES_FIRST = 37 };
+enum { ASIDES = sizeof asides / sizeof *asides, ASIDES_FIRST = 37, LEAST_WHYS = 1 };
 
 const struct aside page_one_bare = {MESSAGE_BRIEF, false, 1};
 
@@ -91,27 +91,47 @@ static void give_for_rows(struct savings *savings)
     }
 }
 
-/* A message for which page one has no room while nothing stands beside it has none while something
- * does. */
+/* Whether page one has room for a message with the signs and the first row's reason: each aside of
+ * this table's first part that says signs says these two at least. */
 struct hopes {
     bool is_known, fits;
 };
 
+static bool is_least(const struct aside *aside)
+{
+    return aside->says_key && aside->whys == LEAST_WHYS;
+}
+
+/* What is known of an aside already: a message that has no room with the least has none with more,
+ * and what the least was asked with is not asked again. */
+static bool is_answered(const struct hopes *of_message, const struct aside *aside, bool *fits)
+{
+    if (!of_message->is_known || !aside->says_key || (of_message->fits && !is_least(aside)))
+        return false;
+    *fits = of_message->fits;
+    return true;
+}
+
+static bool ask_hope(const struct laying *l, struct savings *savings, enum message_says message,
+                     struct hopes *of_message)
+{
+    of_message->is_known = true;
+    page_one_say(savings, &(struct aside){message, true, LEAST_WHYS});
+    return trial_out(l, savings, &of_message->fits);
+}
+
 /* The first of the asides that fits. All is tried first, as most sheets have room for it; then each
- * message is asked once whether it has any room at all. */
+ * message is asked once whether it has room with the least beside it. */
 static bool find_aside(const struct laying *l, struct savings *savings, bool *fits)
 {
     struct hopes hopes[MESSAGE_COUNT] = {{false, false}};
     for (size_t i = 0; i < ASIDES_FIRST && !*fits; i++) {
         struct hopes *of_message = &hopes[asides[i].message];
-        if (i > 0 && !of_message->is_known) {
-            page_one_say(savings, &(struct aside){asides[i].message, false, 0});
-            if (!trial_out(l, savings, &of_message->fits))
-                return false;
-            of_message->is_known = true;
-        }
+        if (i > 0 && asides[i].says_key && !of_message->is_known &&
+            !ask_hope(l, savings, asides[i].message, of_message))
+            return false;
         page_one_say(savings, &asides[i]);
-        if ((i == 0 || of_message->fits) && !trial_out(l, savings, fits))
+        if (!is_answered(of_message, &asides[i], fits) && !trial_out(l, savings, fits))
             return false;
     }
     return true;
