@@ -525,8 +525,10 @@ static void set_state(struct composition *c, const struct compose_inputs *inputs
     const size_t of_medicines = fills_pages(inputs->sheet) ? inputs->medicines : MEDICINES_ALL;
     for (size_t says = 0; says < MEDICINES_SAY_COUNT; says++)
         section_state_set(state, ASK_MEDICINES + says, of_medicines >= says);
-    for (size_t shown = 0; shown < CUTS_SHOWN_COUNT; shown++)
-        section_state_set(state, ASK_CUTS + shown, inputs->cuts >= shown);
+    section_state_set(state, ASK_CUTS_MEDICINES, inputs->cuts >= CUTS_MEDICINES);
+    section_state_set(state, ASK_CUTS_OTHERS,
+                      inputs->cuts == CUTS_OTHERS || inputs->cuts >= CUTS_SMALL);
+    section_state_set(state, ASK_CUTS_LARGE, inputs->cuts == CUTS_LARGE);
     for (size_t begun = 0; begun < LINES_BEGUN_COUNT; begun++)
         section_state_set(state, ASK_LINES + begun, inputs->lines >= begun);
     for (size_t row = 0; row < SECTION_ROWS_MOST; row++) {
@@ -535,6 +537,9 @@ static void set_state(struct composition *c, const struct compose_inputs *inputs
     }
     section_state_set(state, ASK_SAYS_KEY, inputs->says_key);
     section_state_set(state, ASK_SAYS_KNOWN, inputs->says_known);
+    section_state_set(state, ASK_SAYS_ADDRESS,
+                      inputs->message == MESSAGE_ILLS || inputs->message == MESSAGE_NAMES ||
+                          inputs->message == MESSAGE_FULL);
     section_state_set(state, ASK_MESSAGE_IS_SMALL, inputs->message_is_small);
     section_state_set(state, ASK_WITHOUT_NORMAL, inputs->without_normal);
     section_state_set(state, ASK_HAS_MOVED, inputs->moves_up != 0);

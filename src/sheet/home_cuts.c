@@ -217,24 +217,16 @@ static const struct cuts *draw(const struct composition *c, unsigned chosen, dou
     return cuts->count ? cuts : NULL;
 }
 
-static bool is_shown(const struct composition *c, enum home_cuts_place place)
-{
-    const bool at_medicines = section_shows_cuts(c, CUTS_MEDICINES);
-    return place == HOME_CUTS_MEDICINES ? at_medicines
-                                        : section_shows_cuts(c, CUTS_SMALL) ||
-                                              (section_shows_cuts(c, CUTS_OTHERS) && !at_medicines);
-}
-
 const struct cuts *home_cuts(const struct composition *c, enum home_cuts_place place)
 {
     static const double SMALL_PT = 0.4, LARGE_PT = 0.56; /* a unit of 100 */
     unsigned before = 0;
-    if (!is_shown(c, place) || c->plan->go_now)
-        return NULL;
     for (int earlier = 0; earlier < (int)place; earlier++)
         before |= cuts_at(c, (enum home_cuts_place)earlier);
-    return draw(c, cuts_at(c, place) & ~before,
-                section_shows_cuts(c, CUTS_LARGE) ? LARGE_PT : SMALL_PT);
+    const unsigned cuts = c->plan->go_now ? 0 : cuts_at(c, place) & ~before;
+    if (!cuts || !section_shows_cuts(c, place == HOME_CUTS_MEDICINES))
+        return NULL; /* who has none does not ask, so that it stands as it is */
+    return draw(c, cuts, section_has_large_cuts(c) ? LARGE_PT : SMALL_PT);
 }
 
 bool compose_has_cuts(const struct care_plan *plan)

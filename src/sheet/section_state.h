@@ -81,11 +81,14 @@ enum section_question {
     ASK_HOMES_LEFT_OUT, /* beside findings in brief */
     ASK_SAYS_KEY,
     ASK_SAYS_KNOWN,
+    ASK_SAYS_ADDRESS,     /* beside go now: three of the messages leave room for it */
     ASK_MESSAGE_IS_SMALL, /* its bar is no higher than its words where a page is close */
     ASK_WITHOUT_NORMAL,
-    ASK_HAS_MOVED,                           /* page one took something of the later pages */
-    ASK_CUTS,                                /* one for each of these: at least that */
-    ASK_LINES = ASK_CUTS + CUTS_SHOWN_COUNT, /* likewise */
+    ASK_HAS_MOVED,      /* page one took something of the later pages */
+    ASK_CUTS_MEDICINES, /* pictures beside the medicines, or beside all else */
+    ASK_CUTS_OTHERS,
+    ASK_CUTS_LARGE,
+    ASK_LINES, /* one for each of these: at least that */
     ASK_COUNT = ASK_LINES + LINES_BEGUN_COUNT
 };
 

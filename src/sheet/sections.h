@@ -62,15 +62,24 @@ static inline bool section_says(const struct composition *c, enum message_says s
 {
     return section_state_ask(&c->state, ASK_MESSAGE + (size_t)says);
 }
+/* Does it leave room for the address beside go now? */
+static inline bool section_says_address(const struct composition *c)
+{
+    return section_state_ask(&c->state, ASK_SAYS_ADDRESS);
+}
 /* Is at least so much said beside a medicine? */
 static inline bool section_says_of_medicines(const struct composition *c, enum medicines_say least)
 {
     return section_state_ask(&c->state, ASK_MEDICINES + (size_t)least);
 }
-/* Are the pictures beside what is to be done at least so large? */
-static inline bool section_shows_cuts(const struct composition *c, enum cuts_shown least)
+/* Are there pictures beside the medicines, or beside what else is to be done? Are they large? */
+static inline bool section_shows_cuts(const struct composition *c, bool of_medicines)
 {
-    return section_state_ask(&c->state, ASK_CUTS + (size_t)least);
+    return section_state_ask(&c->state, of_medicines ? ASK_CUTS_MEDICINES : ASK_CUTS_OTHERS);
+}
+static inline bool section_has_large_cuts(const struct composition *c)
+{
+    return section_state_ask(&c->state, ASK_CUTS_LARGE);
 }
 /* Does at least so much begin a line of its own? */
 static inline bool section_begins_lines(const struct composition *c, enum lines_begun least)

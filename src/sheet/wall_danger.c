@@ -30,11 +30,7 @@ static const char *alarm_text(struct composition *c, enum alarm alarm)
 /* Where the message is short the address stands in the page's foot alone. */
 static bool leaves_address_out(const struct composition *c)
 {
-    return c->entry->page.count > 0 && !c->plan->go_now &&
-           (section_says(c, MESSAGE_ALONE) || section_says(c, MESSAGE_BRIEF) ||
-            section_says(c, MESSAGE_ILLS_ALONE) || section_says(c, MESSAGE_TWO) ||
-            section_says(c, MESSAGE_HOME) || section_says(c, MESSAGE_FIRST) ||
-            section_says(c, MESSAGE_LAMP) || section_says(c, MESSAGE_CAUSES));
+    return c->entry->page.count > 0 && !c->plan->go_now && !section_says_address(c);
 }
 
 /* Where we are, when we are open and whom to ask where to go when we are not, below the telephones.
