@@ -50,8 +50,7 @@ struct composer {
     bool logo_pending;        /* the clinic's logo is not on a page yet */
     bool only_measures;       /* what is set now is looked at for its height, then forgotten */
     struct elastic elastic;
-    struct kept_diagram *kept_diagram; /* the last that was placed to be drawn; NULL: none */
-    unsigned page_count, overfull;     /* filled pages so far; a bit of each that would not fit */
+    unsigned page_count, overfull; /* filled pages so far; a bit of each that would not fit */
     double letter_share[TEXT_STYLE_COUNT]; /* average width of a letter as a share of the size */
 };
 

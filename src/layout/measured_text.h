@@ -65,6 +65,7 @@ struct text_store {
     double letter_share[TEXT_STYLE_COUNT]; /* see struct composer */
     unsigned asked;                        /* likewise */
     struct elements trial_elements;        /* of what is only measured; its array is used again */
+    struct kept_diagram *diagrams;         /* placed so far, of blocks that are still there */
     struct measured *slots[256];
 };
 

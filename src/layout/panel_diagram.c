@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "layout/diagram_place.h"
+#include "layout/measured_text.h"
 #include "layout/panels.h"
 
 static const double WALL_PT = 2, FLOOR_PT = 4, THIN_PT = 1, LEAST_PT = 104, CLOSEST_PT = 90;
@@ -373,32 +374,35 @@ static void set_key(struct composer *composer, struct place *place, const struct
     board.fragment->height_pt = y - BASE + 1;
 }
 
-/* A page is set again and again until it is full, mostly with its drawing as it was. */
+/* A drawing in a room: a page is tried and set again and again, mostly with its drawing as it was.
+ */
 struct kept_diagram {
     const struct diagram *diagram;
     double left_pt, width_pt, height_pt;
-    bool is_close;
+    bool is_close, has_only_height;
     struct placed placed;
+    struct kept_diagram *next;
 };
 
 static void place_diagram(struct composer *composer, const struct diagram *diagram,
                           const struct place *place, double height_pt, struct placed *out)
 {
     const bool is_close = panel_is_close(composer);
-    struct kept_diagram *kept = composer->kept_diagram;
-    if (kept != NULL && kept->diagram == diagram && kept->left_pt == place->left_pt &&
-        kept->width_pt == place->width_pt && kept->height_pt == height_pt &&
-        kept->is_close == is_close) {
+    struct text_store *store = composer->texts;
+    for (const struct kept_diagram *kept = store->diagrams; kept != NULL; kept = kept->next) {
+        if (kept->diagram != diagram || kept->left_pt != place->left_pt ||
+            kept->width_pt != place->width_pt || kept->height_pt != height_pt ||
+            kept->is_close != is_close || (kept->has_only_height && !composer->only_measures))
+            continue;
         *out = kept->placed;
         return;
     }
     diagram_place(composer, diagram, place->left_pt, place->width_pt, height_pt, out);
-    if (composer->only_measures)
-        return;
-    if (kept == NULL)
-        kept = composer->kept_diagram = ARENA_NEW(composer->arena, struct kept_diagram);
-    *kept =
-        (struct kept_diagram){diagram, place->left_pt, place->width_pt, height_pt, is_close, *out};
+    struct kept_diagram *kept = ARENA_NEW(store->arena, struct kept_diagram);
+    *kept = (struct kept_diagram){diagram,   place->left_pt, place->width_pt,
+                                  height_pt, is_close,       composer->only_measures,
+                                  *out,      store->diagrams};
+    store->diagrams = kept;
 }
 
 void panel_diagram(struct composer *composer, struct place *place, const struct panel *panel)

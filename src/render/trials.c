@@ -137,6 +137,13 @@ bool sheet_phrase_context(const struct sheet_inputs *in, struct arena *arena, st
     return true;
 }
 
+/* Links part the texts, so that no block of a trial stands in the next. */
+static void forget_blocks(const struct laying *l, const struct document *document)
+{
+    if (document->look.live_links)
+        l->texts->diagrams = NULL;
+}
+
 bool trial_lay(const struct laying *l, const struct savings *savings, struct paged *out)
 {
     struct document *document = ARENA_NEW(l->texts->arena, struct document);
@@ -145,6 +152,7 @@ bool trial_lay(const struct laying *l, const struct savings *savings, struct pag
     laid.kept = l->is_panels && !l->in->options->said ? l->kept : NULL;
     if (!trial_compose(l->in, &laid, l->texts->arena, l->diag, document))
         return false;
+    forget_blocks(l, document);
     return layout_document(document, l->texts, l->diag, out);
 }
 
@@ -159,6 +167,7 @@ bool trial_from(const struct laying *l, const struct savings *savings, struct pa
     tried.kept = l->kept;
     if (!trial_compose(l->in, &tried, l->trials, l->diag, &document))
         return false;
+    forget_blocks(l, &document);
     *taken = layout_pages_taken(&document, asked, l->texts, l->trials, l->diag, fits);
     return true;
 }
