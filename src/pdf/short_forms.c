@@ -125,11 +125,20 @@ static const char *meaning(const struct short_form *form, const char *text, cons
     return number && length == 1 && *number == '1' ? form->means_one : form->means;
 }
 
+/* Some bytes share one. */
+static uint64_t bit_of(char c)
+{
+    return UINT64_C(1) << ((unsigned char)c & 63);
+}
+
 struct short_forms short_forms_of(const struct document *document)
 {
     struct short_forms forms = {.document = document};
-    for (size_t i = document->short_form_count; i-- > 0;)
-        forms.first[(unsigned char)*document->short_forms[i].text] = i + 1;
+    for (size_t i = document->short_form_count; i-- > 0;) {
+        const char *text = document->short_forms[i].text;
+        forms.first[(unsigned char)*text] = i + 1;
+        forms.second[(unsigned char)*text] |= text[1] ? bit_of(text[1]) : UINT64_MAX;
+    }
     return forms;
 }
 
@@ -148,7 +157,8 @@ bool short_forms_next(const struct short_forms *forms, const char *text, const c
     const struct document *document = forms->document;
     for (const char *at = from; *at; at++) {
         const size_t first = forms->first[(unsigned char)*at];
-        if (first == 0 || !begins_word(text, at))
+        if (first == 0 || !(forms->second[(unsigned char)*at] & bit_of(at[1])) ||
+            !begins_word(text, at))
             continue;
         for (size_t i = first - 1; i < document->short_form_count;
              i = next_form(document, i, *at)) {
