@@ -15,6 +15,13 @@ struct day_calls {
     size_t count;
 };
 
+/* A topic on its way to phases, and what of the plan's settlements has a word on it. */
+struct settling {
+    size_t topic;
+    const struct stance_settlement **settlements;
+    size_t settlement_count;
+};
+
 /* ---- settlements
  * --------------------------------------------------------------------------------- */
 
@@ -283,15 +290,17 @@ static bool is_past_written_care(const struct care_build *b, size_t topic, struc
     return care && procedure_check_day(b, care, &end) && date_compare(day, end) >= 0;
 }
 
-static void settle_day(struct care_build *b, size_t topic, struct date day, struct day_calls *on)
+static void settle_day(struct care_build *b, const struct settling *settling, struct date day,
+                       struct day_calls *on)
 {
+    const size_t topic = settling->topic;
     if (is_past_written_care(b, topic, day))
         return;
-    for (size_t s = 0; s < b->calls->settlement_count; s++) {
-        const struct stance_settlement *one = b->calls->settlements[s];
-        const char *stance = outcome_for(b, one, topic, day);
-        if (!stance || !applies(b, one, day))
+    for (size_t s = 0; s < settling->settlement_count; s++) {
+        const struct stance_settlement *one = settling->settlements[s];
+        if (!applies(b, one, day))
             continue;
+        const char *stance = outcome_for(b, one, topic, day);
         const struct topic *about = LIST_AT(b->in->topics->topics, struct topic, topic);
         struct stance_call made = {
             .topic = topic,
@@ -420,13 +429,14 @@ static size_t until_awake(const struct topic *topic, const struct visit_decision
     return best;
 }
 
-static struct stance_phase phase_on(struct care_build *b, size_t place, struct date day,
-                                    struct day_calls *on)
+static struct stance_phase phase_on(struct care_build *b, const struct settling *settling,
+                                    struct date day, struct day_calls *on)
 {
+    const size_t place = settling->topic;
     const struct topic *topic = LIST_AT(b->in->topics->topics, struct topic, place);
     const char *usual = stances_usual(b, topic);
     collect_day(b, place, day, on);
-    settle_day(b, place, day, on);
+    settle_day(b, settling, day, on);
     const struct stance_call usual_call = {
         .topic = place, .stance = usual, .rank = topic_rank(topic, usual), .because = "default"};
     const struct visit_decision *own = decided(b, topic, day);
@@ -510,16 +520,27 @@ static bool ends_at_check(const struct stance_phase *one, const struct stance_ph
            one->end_by == PHASE_END_RECHECK && next->end_by == PHASE_END_SHED;
 }
 
+/* Whether one has a word on the topic is the same on each day. */
+static struct settling find_settling(struct care_build *b, size_t topic)
+{
+    const struct stance_calls *calls = b->calls;
+    struct settling settling = {.topic = topic,
+                                .settlements =
+                                    ARENA_ARRAY_UNSET(b->arena, const struct stance_settlement *,
+                                                      calls->settlement_count + 1)};
+    for (size_t i = 0; i < calls->settlement_count; i++)
+        if (outcome_for(b, calls->settlements[i], topic, b->plan->on))
+            settling.settlements[settling.settlement_count++] = calls->settlements[i];
+    return settling;
+}
+
 /* Nobody calls for the topic: one phase without end. */
-static bool is_untouched(const struct care_build *b, size_t topic)
+static bool is_untouched(const struct care_build *b, const struct settling *settling)
 {
     for (size_t i = 0; i < b->calls->count; i++)
-        if (b->calls->items[i].topic == topic)
+        if (b->calls->items[i].topic == settling->topic)
             return false;
-    for (size_t i = 0; i < b->calls->settlement_count; i++)
-        if (outcome_for(b, b->calls->settlements[i], topic, b->plan->on))
-            return false;
-    return !b->in->visit->decisions.count;
+    return !settling->settlement_count && !b->in->visit->decisions.count;
 }
 
 struct topic_plan stances_settle(struct care_build *b, size_t topic)
@@ -527,12 +548,13 @@ struct topic_plan stances_settle(struct care_build *b, size_t topic)
     const struct topic *about = LIST_AT(b->in->topics->topics, struct topic, topic);
     struct topic_plan made = {.topic = about->name.text, .goes_on = about->goes_on.value};
     struct date days[DAYS_MOST];
-    size_t count = is_untouched(b, topic) ? 1 : turning_days(b, topic, days);
+    const struct settling settling = find_settling(b, topic);
+    size_t count = is_untouched(b, &settling) ? 1 : turning_days(b, topic, days);
     days[0] = b->plan->on;
     struct stance_phase *phases = ARENA_ARRAY_UNSET(b->arena, struct stance_phase, count);
     struct day_calls on;
     for (size_t i = 0; i < count; i++) {
-        struct stance_phase phase = phase_on(b, topic, days[i], &on);
+        struct stance_phase phase = phase_on(b, &settling, days[i], &on);
         if (made.phase_count && is_same(&phases[made.phase_count - 1], &phase) &&
             !ends_at_check(&phases[made.phase_count - 1], &phase)) {
             /* what goes on as the usual thing has no end of its own any more */
