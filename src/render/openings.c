@@ -202,7 +202,7 @@ static bool part_care(struct filling *f, struct savings *savings)
     return has_none || take_what_fits(f, savings, &tried);
 }
 
-/* The most pictures up to these for which its pages have room, if more than those it has. */
+/* The most small pictures up to these for which its pages have room, if more than those it has. */
 static bool show_cuts(struct filling *f, struct savings *savings, enum cuts_shown most)
 {
     bool fits = false;
@@ -218,18 +218,32 @@ static bool show_cuts(struct filling *f, struct savings *savings, enum cuts_show
     return true;
 }
 
-/* All that is said where there is room, once it is chosen how close the sheet is set. What a
- * medicine helps with is three words, and what opens first would take the line that they need. */
-static bool open_all(struct filling *f, struct savings *savings)
+/* Large ones only where all have room, which they need small as well. */
+static bool show_larger_cuts(struct filling *f, struct savings *savings)
+{
+    struct savings tried = *savings;
+    tried.cuts = CUTS_LARGE;
+    return savings->cuts < CUTS_SMALL || take_what_fits(f, savings, &tried);
+}
+
+/* Whatever opens once it is said what medicines are for. */
+static bool open_the_rest(struct filling *f, struct savings *savings)
 {
     const bool were_paragraphs = savings->closeness > OF_LISTS;
-    if (!say_uses(f, savings, MEDICINES_PURPOSE) || !open_lists(f, savings))
+    if (!open_lists(f, savings))
         return false;
     /* what has no room for three words has none for more */
     if (savings->medicines == MEDICINES_PURPOSE && !say_uses(f, savings, MEDICINES_COURSE))
         return false;
     return part_medicines(f, savings) && open_apart(f, savings, were_paragraphs) &&
            say_all_of_medicines(f, savings) && part_care(f, savings);
+}
+
+/* All that is said where there is room, once it is chosen how close the sheet is set. What a
+ * medicine helps with is three words, and what opens first would take the line that they need. */
+static bool open_all(struct filling *f, struct savings *savings)
+{
+    return say_uses(f, savings, MEDICINES_PURPOSE) && open_the_rest(f, savings);
 }
 
 /* How much of a list is left at this closeness: its heading may lead into it. */
@@ -287,7 +301,7 @@ static enum medicines_say worth_a_picture(enum medicines_say says)
 }
 
 /* Pictures first and small, all of them or some, where they cost no word and no
- * list that is looked up. */
+ * list that is looked up. With fewer there may be room for what these cost. */
 static bool open_with_cuts(struct filling *f, const struct savings *closed, struct savings *savings)
 {
     for (int most = CUTS_SMALL; most > CUTS_NONE && savings->cuts == CUTS_NONE; most--) {
@@ -296,9 +310,15 @@ static bool open_with_cuts(struct filling *f, const struct savings *closed, stru
             return false;
         if (with.cuts == CUTS_NONE)
             return true;
-        if (!open_all(f, &with))
+        most = (int)with.cuts;
+        const enum medicines_say least = worth_a_picture(savings->medicines);
+        if (!say_uses(f, &with, MEDICINES_PURPOSE))
             return false;
-        if (says_as_much(&with, savings, worth_a_picture(savings->medicines)))
+        if (with.medicines < least || with.brief > savings->brief)
+            continue; /* what opens gives nothing of these back */
+        if (!open_the_rest(f, &with))
+            return false;
+        if (says_as_much(&with, savings, least))
             *savings = with;
     }
     return true;
@@ -312,7 +332,8 @@ bool openings_use(const struct laying *l, struct savings *savings, size_t furthe
     struct savings closed = *savings;
     return open_all(f, savings) && open_closer(f, &closed, savings) &&
            (!compose_has_cuts(f->l->in->plan) ||
-            (open_with_cuts(f, &closed, savings) && show_cuts(f, savings, CUTS_LARGE)));
+            (open_with_cuts(f, &closed, savings) && show_cuts(f, savings, CUTS_SMALL) &&
+             show_larger_cuts(f, savings)));
 }
 
 bool openings_run_on(const struct savings *savings)

@@ -114,8 +114,7 @@ static void see_asked_once(const struct compose_inputs *in)
 
 static bool so_many_units(const struct compose_inputs *in, size_t further)
 {
-    (void)further;
-    if ((in->medicines > MEDICINES_BARE || !no_opened(in)) && in->inset_pt <= 0)
+    if (further == 0 && (in->medicines > MEDICINES_BARE || !no_opened(in)) && in->inset_pt <= 0)
         see_asked_once(in);
     return in->closeness >= scene.closeness && units_said(in) <= scene.units;
 }
@@ -453,6 +452,36 @@ START_TEST(a_medicine_begins_a_line_before_it_has_a_picture)
 }
 END_TEST
 
+/* Pictures beside the medicines alone, and none where more than the least is said of these. */
+static size_t tried_with_cuts, tried_large;
+
+static bool room_for_medicine_cuts(const struct compose_inputs *in, size_t further)
+{
+    (void)further;
+    tried_with_cuts += in->cuts == CUTS_MEDICINES && in->medicines == MEDICINES_BARE;
+    tried_large += in->cuts == CUTS_LARGE;
+    return in->closeness >= CLOSE_HEADINGS && no_opened(in) &&
+           (in->cuts == CUTS_NONE ||
+            (in->cuts == CUTS_MEDICINES && in->medicines == MEDICINES_BARE));
+}
+
+/* Those that cost a word are tried once and open nothing, and large ones are not tried where small
+ * ones had no room. */
+START_TEST(no_pictures_are_tried_in_vain)
+{
+    plan.medicine_count = 1;
+    medicine = (struct medicine_plan){.has_way = true, .way = ROUTE_BY_MOUTH};
+    tried_with_cuts = tried_large = 0;
+    room.later = room_for_medicine_cuts;
+    const struct compose_inputs *is = lay();
+    ck_assert_int_eq(is->cuts, CUTS_NONE);
+    ck_assert_int_eq(is->medicines, MEDICINES_ALL);
+    ck_assert_uint_eq(tried_with_cuts, 1);
+    ck_assert_uint_eq(tried_large, 0);
+    medicine = (struct medicine_plan){.has_way = false};
+}
+END_TEST
+
 START_TEST(no_fault_is_passed_over)
 {
     for (int i = 0; i < COUNT(medicine_rows); i++) {
@@ -482,6 +511,7 @@ int main(void)
     tcase_add_test(tcase, pictures_take_room_and_no_use);
     tcase_add_test(tcase, no_finding_is_told_less_for_a_line);
     tcase_add_test(tcase, a_medicine_begins_a_line_before_it_has_a_picture);
+    tcase_add_test(tcase, no_pictures_are_tried_in_vain);
     tcase_add_test(tcase, no_fault_is_passed_over);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);
