@@ -336,11 +336,23 @@ bool openings_use(const struct laying *l, struct savings *savings, size_t furthe
              show_larger_cuts(f, savings)));
 }
 
-bool openings_run_on(const struct savings *savings)
+/* A paragraph of fewer is read through. */
+static bool has_many_signs(const struct care_plan *plan)
+{
+    enum { MANY = 12 }; /* memory, by what readers of twelve sheets found again */
+    size_t count = 0;
+    for (size_t i = 0; i < plan->warning_count; i++)
+        count += plan->warnings[i].tier == TIER_TODAY;
+    return count >= MANY;
+}
+
+bool openings_run_on(const struct care_plan *plan, const struct savings *savings)
 {
     static const enum sheet_section_code lists[] = {SECTION_NOW_HERE, SECTION_CALLS};
-    bool runs = false;
-    for (size_t i = 0; i < sizeof lists / sizeof *lists; i++)
+    bool runs = false, are_paragraphs = has_many_signs(plan);
+    for (size_t i = 0; i < sizeof lists / sizeof *lists; i++) {
         runs = runs || stands(savings, lists[i]) >= CLOSE_RUN_ON;
-    return runs;
+        are_paragraphs = are_paragraphs && stands(savings, lists[i]) >= CLOSE_PARAGRAPHS;
+    }
+    return runs || are_paragraphs;
 }

@@ -381,11 +381,11 @@ static bool prefer_lists(const struct laying *l, const struct savings *before,
 {
     struct savings longer = *before;
     size_t pages = 0;
-    if (!openings_run_on(savings))
+    if (!openings_run_on(l->in->plan, savings))
         return true;
     if (!use_further(l, &longer, &pages))
         return false;
-    if (pages > 1 || openings_run_on(&longer))
+    if (pages > 1 || openings_run_on(l->in->plan, &longer))
         return true;
     *savings = longer;
     *further = pages;

@@ -482,6 +482,46 @@ START_TEST(no_pictures_are_tried_in_vain)
 }
 END_TEST
 
+static bool is_list_open(const struct compose_inputs *in, enum sheet_section_code section)
+{
+    return in->closeness - in->opened[section] < CLOSE_PARAGRAPHS;
+}
+
+/* As paragraphs on two pages, but for a list that may open; in any way with a page more. */
+static bool room_for_paragraphs(const struct compose_inputs *in, size_t further)
+{
+    if (further > 0)
+        return true;
+    return in->closeness >= CLOSE_PARAGRAPHS &&
+           (scene.lines == SECTION_NOW_HERE || !is_list_open(in, SECTION_NOW_HERE)) &&
+           (scene.lines == SECTION_CALLS || !is_list_open(in, SECTION_CALLS));
+}
+
+/* One list among paragraphs is found on two pages, and so are few signs; else a third page takes
+ * both. */
+START_TEST(a_third_page_takes_two_lists_that_were_paragraphs)
+{
+    static const int opens[] = {SECTION_COUNT, SECTION_NOW_HERE, SECTION_CALLS};
+    static struct warning signs[12];
+    for (int i = 0; i < COUNT(signs); i++)
+        signs[i].tier = TIER_TODAY;
+    for (int i = 0; i < COUNT(opens) + 1; i++) {
+        again();
+        plan.warnings = signs;
+        plan.warning_count = i < COUNT(opens) ? COUNT(signs) : COUNT(signs) - 1;
+        scene.lines = opens[i % COUNT(opens)];
+        room.later = room_for_paragraphs;
+        const struct compose_inputs *is = lay();
+        if (i == 0)
+            ck_assert_int_lt(is->closeness, CLOSE_PARAGRAPHS);
+        else
+            ck_assert_int_ge(is->closeness, CLOSE_PARAGRAPHS);
+        ck_assert(is_list_open(is, SECTION_NOW_HERE) == (i < 2));
+        ck_assert(is_list_open(is, SECTION_CALLS) == (i == 0 || i == 2));
+    }
+}
+END_TEST
+
 START_TEST(no_fault_is_passed_over)
 {
     for (int i = 0; i < COUNT(medicine_rows); i++) {
@@ -512,6 +552,7 @@ int main(void)
     tcase_add_test(tcase, no_finding_is_told_less_for_a_line);
     tcase_add_test(tcase, a_medicine_begins_a_line_before_it_has_a_picture);
     tcase_add_test(tcase, no_pictures_are_tried_in_vain);
+    tcase_add_test(tcase, a_third_page_takes_two_lists_that_were_paragraphs);
     tcase_add_test(tcase, no_fault_is_passed_over);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);

@@ -566,7 +566,8 @@ class FirstPage(unittest.TestCase):
 
     def test_a_third_page_is_used_for_lists_alone(self):
         """Of any patient, in any language, on either paper, though it is a draft; the clinic's other kinds of sheet have pages of their own. A
-        third page is used where two would run on, with boxes to tick amid a text and words that nobody explains: then what is looked up is lists."""
+        third page is used where two would run on, with boxes to tick amid a text and words that nobody explains: then what is looked up is lists. So it is where
+        both lists are paragraphs and twelve signs or more stand in the one."""
         run_on = re.compile(r"(How to care for|Cómo cuidar ahora a|Comment soigner) [^\n•]*•|(Call today|Llama hoy|Appelez le jour même)[^\n•]*•")
         self.assertRegex("How to care for Pasha now • Give no medicine", run_on) # as it stood
         third, printed = 0, 0
@@ -587,7 +588,7 @@ class FirstPage(unittest.TestCase):
                         self.assertEqual(pages, 2, case.stem)
                     third, printed = third + (pages == 3), printed + 1
         self.assertGreater(third, 0)
-        self.assertLess(third, printed / 12) # two pages are the rule
+        self.assertLess(third, printed / 8) # two pages are the rule
 
     def test_a_third_page_is_used_before_steps_run_on(self):
         """So much is wrong that no degree of closeness makes two pages of it: then each step to tick begins a line below the one before, what to
