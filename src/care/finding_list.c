@@ -155,6 +155,16 @@ static bool check_codes(struct care_build *b)
     return good;
 }
 
+/* The first of what does a finding harm that was found as well. */
+static void find_harm(const struct care_build *b, struct finding_plan *findings)
+{
+    for (size_t i = 0; i < b->plan->finding_count; i++)
+        for (size_t k = 0; k < b->plan->finding_count && !findings[i].harmed_by; k++)
+            if (findings[k].severity != SEVERITY_NORMAL &&
+                list_has_text(&b->findings[i]->harmed_by, findings[k].code))
+                findings[i].harmed_by = &findings[k];
+}
+
 bool findings_plan(struct care_build *b)
 {
     const struct visit *v = b->in->visit;
@@ -172,6 +182,7 @@ bool findings_plan(struct care_build *b)
             list[b->plan->finding_count++] = one;
         }
     }
+    find_harm(b, list);
     b->plan->findings = b->plan_findings = list;
     bool good = check_codes(b);
     return plan_procedures(b) && good;

@@ -331,7 +331,8 @@ struct finding_plan {
     enum headline headline;
     bool has_recheck;
     double recheck_low_days, recheck_high_days;
-    double recheck_days; /* of that: the near end where it is severe */
+    double recheck_days;                  /* of that: the near end where it is severe */
+    const struct finding_plan *harmed_by; /* found too, and does it harm; NULL: nothing does */
 };
 
 struct procedure_plan {

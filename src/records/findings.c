@@ -101,6 +101,8 @@ static const struct field finding_fields[] = {
         .help = "those that are there already: the sheet asks whether they get worse"),
     ROW(TEXTS, finding, excludes, "excludes", .most = 40,
         .help = "findings that cannot stand beside it"),
+    ROW(TEXTS, finding, harmed_by, "harmed-by", .most = 4,
+        .help = "findings that do it harm: named beside it, however mild they are"),
     ROW(TEXTS, finding, dangerous, "dangerous", .most = 12,
         .help = "topic:stance: a decision for one of these beside it asks for a second yes"),
     ROW(RECORDS, finding, calls, "calls", .schema = &call_row_schema, .most = 20,
@@ -257,16 +259,17 @@ const struct warning_sign *sign_find(const struct sign_catalogue *catalogue, con
     return NULL;
 }
 
-static bool check_excluded(const struct finding_catalogue *catalogue, const struct finding *one,
-                           struct diag *diag)
+/* Findings that another one names, in the sense of that word. */
+static bool check_named(const struct finding_catalogue *catalogue, const struct finding *one,
+                        const struct list *named, const char *sense, struct diag *diag)
 {
     bool good = true;
-    for (size_t i = 0; i < one->excludes.count; i++) {
-        const struct text_value *code = LIST_AT(one->excludes, struct text_value, i);
+    for (size_t i = 0; i < named->count; i++) {
+        const struct text_value *code = LIST_AT(*named, struct text_value, i);
         if (finding_find(catalogue, code->text))
             continue;
         diag_report_path(diag, DIAG_ERROR, "unknown-finding", code->at, one->name.text,
-                         "excludes '%s', which is no finding", code->text);
+                         "%s '%s', which is no finding", sense, code->text);
         good = false;
     }
     return good;
@@ -282,7 +285,8 @@ bool finding_calls_check(const struct finding_catalogue *catalogue,
         const struct finding *one = LIST_AT(catalogue->findings, struct finding, i);
         good = calls_check(&one->calls, topics, one->name.text, diag) && good;
         good = call_list_check(&one->dangerous, topics, one->name.text, diag) && good;
-        good = check_excluded(catalogue, one, diag) && good;
+        good = check_named(catalogue, one, &one->excludes, "excludes", diag) && good;
+        good = check_named(catalogue, one, &one->harmed_by, "is harmed by", diag) && good;
     }
     for (size_t i = 0; i < catalogue->procedures.count; i++) {
         const struct procedure *one = LIST_AT(catalogue->procedures, struct procedure, i);

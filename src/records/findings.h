@@ -73,6 +73,7 @@ struct finding {
     struct choice_value headline; /* enum headline; usual when left out */
     struct flag_value unproven;   /* its name says that it is no more than suspected */
     struct list excludes;         /* of struct text_value: findings that cannot stand beside it */
+    struct list harmed_by;        /* likewise: those that do it harm, however mild they are */
     struct list dangerous;        /* of struct text_value: topic:stance that can harm beside it */
     struct list calls;            /* of struct call_row */
     struct sourced_value recheck_days; /* usual; the veterinarian decides */

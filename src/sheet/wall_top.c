@@ -374,19 +374,6 @@ static const struct finding_plan *second_finding(const struct composition *c,
     return is_in_doubt(worst) && follows ? NULL : second;
 }
 
-/* A fast is what harms a fatty liver: it is named beside that though it is mild and comes of it. */
-static const struct finding_plan *harmful_fast(const struct composition *c,
-                                               const struct finding_plan *beside)
-{
-    if (strcmp(beside->code, "fatty-liver-suspect") != 0 || !wall_says_causes(c))
-        return NULL;
-    for (size_t i = 0; i < c->plan->finding_count; i++)
-        if (strcmp(c->plan->findings[i].code, "not-eating") == 0 &&
-            c->plan->findings[i].severity != SEVERITY_NORMAL)
-            return &c->plan->findings[i];
-    return NULL;
-}
-
 /* A word that weighs what is severe, where there is one. */
 static const char *message_name(struct composition *c, const struct finding_plan *finding)
 {
@@ -401,16 +388,16 @@ static const char *message_name(struct composition *c, const struct finding_plan
 static const char *found_text(struct composition *c)
 {
     const struct finding_plan *worst = plan_worst_finding(c->plan);
-    const struct finding_plan *second = second_finding(c, worst), *fast = NULL;
+    const struct finding_plan *second = second_finding(c, worst), *harm = NULL;
     const struct finding_plan *named[3] = {worst};
     const char *names[3];
     size_t count = 1;
     if (second)
         named[count++] = second;
     for (size_t i = 0; i < count; i++)
-        fast = fast ? fast : harmful_fast(c, named[i]);
-    if (fast && count < 3 && second != fast)
-        named[count++] = fast;
+        harm = harm ? harm : named[i]->harmed_by;
+    if (harm && count < 3 && second != harm && worst != harm && wall_says_causes(c))
+        named[count++] = harm;             /* beside what it harms, where there is room */
     for (size_t i = 0; i + 1 < count; i++) /* at most one of them is in doubt */
         if (is_in_doubt(named[i])) {
             const struct finding_plan *doubt = named[i];

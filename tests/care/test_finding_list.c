@@ -127,6 +127,26 @@ START_TEST(a_finding_is_told_as_it_was_written)
 }
 END_TEST
 
+/* What does a finding harm is told of it where it was found too, and is not as it should be. */
+START_TEST(what_harms_a_finding_is_told_of_it)
+{
+    for (int severity = SEVERITY_NORMAL; severity <= SEVERITY_SEVERE; severity++) {
+        again();
+        find("skin-a");
+        find("watching-a")->severity = fixture_choice(severity);
+        ck_assert_ptr_null(planned()->harmed_by); /* the catalogue says nothing of it */
+        again();
+        find("skin-a");
+        find("watching-a")->severity = fixture_choice(severity);
+        entries[2].harmed_by = fixture_texts(&f, "belly-a", "watching-a", NULL, NULL);
+        ck_assert(plan());
+        ck_assert_ptr_null(f.plan.findings[0].harmed_by);
+        ck_assert_ptr_eq(f.plan.findings[1].harmed_by,
+                         severity == SEVERITY_NORMAL ? NULL : &f.plan.findings[0]);
+    }
+}
+END_TEST
+
 START_TEST(what_was_not_written_is_not_told)
 {
     struct choice_value levels[] = {fixture_choice(SEVERITY_MILD), fixture_choice(SEVERITY_SEVERE)};
@@ -369,6 +389,7 @@ int main(void)
     tcase_add_test(tcase, findings_stand_in_the_order_of_an_examination);
     tcase_add_test(tcase, what_is_in_no_catalogue_is_told);
     tcase_add_test(tcase, a_finding_is_told_as_it_was_written);
+    tcase_add_test(tcase, what_harms_a_finding_is_told_of_it);
     tcase_add_test(tcase, what_was_not_written_is_not_told);
     tcase_add_test(tcase, each_severity_has_its_own_urgency);
     tcase_add_test(tcase, some_animals_go_sooner);

@@ -256,27 +256,38 @@ START_TEST(what_is_normal_is_not_suspected)
 }
 END_TEST
 
-/* What a finding excludes is a finding, whichever of its list it is. */
-START_TEST(what_is_excluded_is_looked_up)
+/* Each of the codes in turn is no finding. Returns how many there are. */
+static size_t see_looked_up(const struct finding_catalogue *asked,
+                            const struct topic_catalogue *topics, const struct list *named,
+                            const char *told)
+{
+    struct text_value *codes = (struct text_value *)named->items;
+    for (size_t k = 0; k < named->count; k++) {
+        const char *before = codes[k].text;
+        codes[k].text = "nobody";
+        ck_assert(!finding_calls_check(asked, topics, &diag));
+        ck_assert_ptr_nonnull(strstr(diag.last->text, told));
+        codes[k].text = before;
+    }
+    return named->count;
+}
+
+/* What a finding excludes or is harmed by is a finding, whichever of its list it is. */
+START_TEST(what_is_named_beside_is_looked_up)
 {
     const struct topic_catalogue *topics =
         topic_catalogue_read(PROJECT_FOLDER "/templates/topics.yaml", &arena, &diag);
-    size_t count = 0;
+    size_t excluded = 0, harming = 0;
     struct finding_catalogue asked = *catalogue;
     asked.is_shipped = false; /* it is changed here, so it is asked again */
     ck_assert(topics && finding_calls_check(&asked, topics, &diag));
     for (size_t i = 0; i < catalogue->findings.count; i++) {
         const struct finding *one = LIST_AT(catalogue->findings, struct finding, i);
-        struct text_value *codes = (struct text_value *)one->excludes.items;
-        for (size_t k = 0; k < one->excludes.count; k++, count++) {
-            const char *before = codes[k].text;
-            codes[k].text = "nobody";
-            ck_assert_msg(!finding_calls_check(&asked, topics, &diag), "%s", one->name.text);
-            ck_assert_ptr_nonnull(strstr(diag.last->text, "excludes 'nobody'"));
-            codes[k].text = before;
-        }
+        excluded += see_looked_up(&asked, topics, &one->excludes, "excludes 'nobody'");
+        harming += see_looked_up(&asked, topics, &one->harmed_by, "is harmed by 'nobody'");
     }
-    ck_assert_uint_gt(count, 20);
+    ck_assert_uint_gt(excluded, 20);
+    ck_assert_uint_gt(harming, 0);
 }
 END_TEST
 
@@ -294,7 +305,7 @@ int main(void)
     tcase_add_loop_test(own, what_makes_no_sense_is_refused, 0, sizeof rows / sizeof *rows);
     tcase_add_test(own, each_finding_has_its_levels);
     tcase_add_test(own, what_is_normal_is_not_suspected);
-    tcase_add_test(own, what_is_excluded_is_looked_up);
+    tcase_add_test(own, what_is_named_beside_is_looked_up);
     suite_add_tcase(suite, own);
     return suite_run(suite);
 }
