@@ -19,7 +19,11 @@ struct obstacles {
     struct extent_pt boxes[OBSTACLES_MOST];
     size_t count;
     bool has_distance; /* the first of them, a thin line: crossed before anything else is */
+    size_t animals;    /* the last of them, where nothing else is met that much less */
 };
+
+/* A line over an animal is better than one over anything else. */
+enum { AS_ANIMALS = 8 };
 
 static void add(struct obstacles *o, struct extent_pt box)
 {
@@ -47,6 +51,16 @@ static void add_things(const struct diagram *d, const struct placed *p, struct o
         if (thing->mark != NULL)
             add(o, around(diagram_mark_point(d, p, thing), MARK_PT));
     }
+}
+
+/* Behind all else. */
+static void add_animals(const struct diagram *d, const struct placed *p, struct obstacles *o)
+{
+    const size_t before = o->count;
+    for (size_t i = 0; i < d->thing_count; i++)
+        if (d->things[i].kind == THING_OUTLINE)
+            add(o, diagram_outline_box(d, p, &d->things[i]));
+    o->animals = o->count - before;
 }
 
 /* All labels but this one, and the marks at their points. */
@@ -90,6 +104,7 @@ static bool enters(struct point a, struct point b, const struct extent_pt *box)
            cross(a, b, corners[2], corners[3]);
 }
 
+/* Animals count one each, all else so much more. */
 static size_t count_met(const struct leader *leader, const struct obstacles *o)
 {
     size_t met = 0;
@@ -97,7 +112,10 @@ static size_t count_met(const struct leader *leader, const struct obstacles *o)
         bool meets = false;
         for (size_t k = 0; k + 1 < leader->count && !meets; k++)
             meets = enters(leader->points[k], leader->points[k + 1], &o->boxes[i]);
-        met += !meets ? 0 : o->has_distance && i == 0 ? 1 : 2;
+        met += !meets                       ? 0
+               : i >= o->count - o->animals ? 1
+               : o->has_distance && i == 0  ? AS_ANIMALS
+                                            : 2 * AS_ANIMALS;
     }
     return met;
 }
@@ -155,7 +173,8 @@ static size_t count_faults(const struct leading *l, size_t at, const struct obst
 {
     size_t faults = count_met(leader, o);
     for (size_t i = 0; i < at; i++)
-        faults += leaders_cross(leader, &l->p->labels[l->leads[i].label].leader) ? 2 : 0;
+        faults +=
+            leaders_cross(leader, &l->p->labels[l->leads[i].label].leader) ? 2 * AS_ANIMALS : 0;
     return faults;
 }
 
@@ -187,6 +206,7 @@ static size_t lead_one(const struct leading *l, size_t at)
     struct obstacles o = l->things;
     size_t least = SIZE_MAX;
     add_labels(l->d, l->p, lead->label, &o);
+    add_animals(l->d, l->p, &o);
     bool straight = goes_straight(l->d, l->p, &w);
     try_way(l, at, &o, bent(&w, straight), &least);
     try_way(l, at, &o, bent(&w, !straight), &least);
@@ -195,7 +215,7 @@ static size_t lead_one(const struct leading *l, size_t at)
         if (y + BELOW < w.point.y)
             try_way(l, at, &o, detour(&w, y, i % 2), &least);
     }
-    return least;
+    return least / AS_ANIMALS; /* no order of the labels leads round what has its point beneath */
 }
 
 size_t diagram_lead(const struct diagram *diagram, struct placed *placed, const struct lead *leads,

@@ -72,6 +72,9 @@ double diagram_sign_size(const struct diagram *diagram, const struct placed *pla
  * where the box has room. */
 double diagram_outline_width(const struct diagram *diagram, const struct placed *placed,
                              const struct diagram_thing *thing);
+/* As it is drawn: its left feet and its right back. */
+struct extent_pt diagram_outline_box(const struct diagram *diagram, const struct placed *placed,
+                                     const struct diagram_thing *animal);
 bool diagram_is_enlarged(const struct diagram *diagram, const struct placed *placed);
 
 /* The middle of a THING_PICTOGRAM: inside the walls, and below a bar that it would stand on. */
@@ -98,7 +101,8 @@ struct lead {
 };
 
 /* Leads each from its label's box to its point. Returns how much the lines still meet:
- * another one, a lamp, a mark, a label; half as much the distance. */
+ * another one, a lamp, a mark, a label; half as much the distance. Of ways that meet as much it is
+ * one that goes round the animal. */
 size_t diagram_lead(const struct diagram *diagram, struct placed *placed, const struct lead *leads,
                     size_t count);
 

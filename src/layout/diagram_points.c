@@ -29,9 +29,8 @@ bool diagram_is_enlarged(const struct diagram *diagram, const struct placed *pla
     return false;
 }
 
-/* As it is drawn: its left feet and its right back. */
-static struct extent_pt outline_box(const struct diagram *d, const struct placed *p,
-                                    const struct diagram_thing *animal)
+struct extent_pt diagram_outline_box(const struct diagram *d, const struct placed *p,
+                                     const struct diagram_thing *animal)
 {
     const double width = diagram_outline_width(d, p, animal);
     const double high = animal->width > 0 ? width * animal->height / animal->width : 0;
@@ -123,7 +122,7 @@ static void clear_animal(const struct diagram *d, const struct placed *p,
             clear_snake(d, p, radius, animal, point);
         if (animal->kind != THING_OUTLINE)
             continue;
-        const struct extent_pt box = outline_box(d, p, animal);
+        const struct extent_pt box = diagram_outline_box(d, p, animal);
         const double above = box.top - APART - radius;
         if (meets(*point, radius, &box) && above - radius > top)
             point->y = above;
@@ -180,7 +179,7 @@ static bool is_free(const struct diagram *d, const struct placed *p, size_t leve
         if (thing->kind != THING_OUTLINE && thing->kind != THING_BAR)
             continue;
         const struct extent_pt box =
-            thing->kind == THING_BAR ? bar_box(p, thing) : outline_box(d, p, thing);
+            thing->kind == THING_BAR ? bar_box(p, thing) : diagram_outline_box(d, p, thing);
         if (at.x + radius > box.left && at.x - radius < box.right && at.y + radius > box.top &&
             at.y - radius < box.bottom)
             return false;
@@ -283,7 +282,7 @@ static bool is_on_thing(const struct diagram *d, const struct placed *p, struct 
         struct extent_pt box = {low.x, low.y - thing->height * p->scale,
                                 low.x + thing->width * p->scale, low.y};
         if (thing->kind == THING_OUTLINE)
-            box = outline_box(d, p, thing);
+            box = diagram_outline_box(d, p, thing);
         else if (thing->kind != THING_BLOCK)
             continue;
         if (at.x + DIAGRAM_MARK_PT > box.left && at.x - DIAGRAM_MARK_PT < box.right &&

@@ -4,6 +4,7 @@
 
 #include "common/suite.h"
 #include "document/diagram.h"
+#include "layout/diagram_place.h"
 #include "page/crossings.h"
 #include "page/fixed_measure.h"
 #include "page/laid.h"
@@ -312,6 +313,48 @@ START_TEST(a_box_is_as_high_as_the_labels_beside_it)
 }
 END_TEST
 
+/* A box 100 pt wide and high with an animal 40 pt long and 10 high in its upper half, beside which
+ * the label stands; its point lies on the floor, at the other side. */
+static bool is_led_over_animal(double animal_x, double animal_y)
+{
+    static const struct diagram_label label = {
+        .title = "Warm side", .value = "28", .has_point = true, .x = 30, .y = 5};
+    const struct diagram_thing animal = {
+        .kind = THING_OUTLINE, .x = animal_x, .y = animal_y, .width = 40, .height = 10};
+    const struct diagram diagram = {.length = 100,
+                                    .height = 100,
+                                    .things = &animal,
+                                    .thing_count = 1,
+                                    .labels = &label,
+                                    .label_count = 1};
+    struct placed placed = {.scale = 1, .left = 100, .floor_y = 110, .label_count = 1};
+    static const struct lead lead = {.inner = 220};
+    placed.labels[0].box = (struct extent_pt){230, 84 - animal_y, 300, 120 - animal_y};
+    placed.labels[0].point = (struct point){130, 105};
+    ck_assert_uint_eq(diagram_lead(&diagram, &placed, &lead, 1), 0);
+    const struct extent_pt box = diagram_outline_box(&diagram, &placed, &animal);
+    const struct leader *leader = &placed.labels[0].leader;
+    ck_assert_double_eq(leader->points[leader->count - 1].x, 130);
+    for (size_t i = 0; i + 1 < leader->count; i++)
+        for (int part = 0; part <= 100; part++) { /* points close enough to be the line */
+            const struct point *from = &leader->points[i], *to = from + 1;
+            const double x = from->x + (to->x - from->x) * part / 100,
+                         y = from->y + (to->y - from->y) * part / 100;
+            if (x > box.left && x < box.right && y > box.top && y < box.bottom)
+                return true;
+        }
+    return false;
+}
+
+/* The straightest way of some of these is over it. */
+START_TEST(a_line_goes_round_the_animal)
+{
+    for (int y = 40; y <= 80; y += 10)
+        for (int x = 40; x <= 55; x += 5)
+            ck_assert_msg(!is_led_over_animal(x, y), "%d %d", x, y);
+}
+END_TEST
+
 int main(void)
 {
     enum { BOXES = 1000, SCALES = 50, LEVELS = 300, WIDE = 60 };
@@ -322,6 +365,7 @@ int main(void)
     tcase_add_loop_test(drawing, the_distance_is_to_scale, 0, SCALES);
     tcase_add_loop_test(drawing, a_level_is_to_scale, 0, LEVELS);
     tcase_add_test(drawing, a_box_is_as_high_as_the_labels_beside_it);
+    tcase_add_test(drawing, a_line_goes_round_the_animal);
     Suite *suite = suite_create("drawing");
     suite_add_tcase(suite, drawing);
     return suite_run(suite);
