@@ -343,6 +343,24 @@ static void warm_before_food(const struct care_build *b, struct gathering *g)
     move_action(g, warm, food);
 }
 
+/* An ill animal digests and heals by day: of what is due tonight its warm places stand before the
+ * night. */
+static void warm_day_before_night(const struct care_build *b, struct gathering *g)
+{
+    size_t night = 0;
+    while (night < g->count) {
+        const struct step *step = step_of(b, &g->actions[night]);
+        if (step && step->behind_day_heat.value && g->actions[night].is_tonight)
+            break;
+        night++;
+    }
+    for (size_t i = night + 1; i < g->count; i++) {
+        const struct step *step = step_of(b, &g->actions[i]);
+        if (step && step->food_waits.value && step->heats.value && g->actions[i].is_tonight)
+            move_action(g, i, night++);
+    }
+}
+
 /* ---- what is read again -----------------------------------------------------------------------
  */
 
@@ -598,6 +616,7 @@ bool actions_plan(struct care_build *b)
     order(&g);
     lead_with_worst(b, &g);
     warm_before_food(b, &g);
+    warm_day_before_night(b, &g);
     note_by_rank(&g, &ranked);
     decide(b, &g);
     keep_pushed(b, &g, &ranked);

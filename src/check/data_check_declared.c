@@ -133,7 +133,6 @@ static const char *const describing[] = {
     "sheet.cool-there.*",
     "sheet.wake-warm",
     "sheet.weight.less",
-    "sheet.night-end",
     "sheet.weight.fell",
     "sheet.weight.means.*",
     "sheet.weight.rose",

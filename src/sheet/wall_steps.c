@@ -100,6 +100,17 @@ static const char *how_text(struct composition *c, const struct action *action)
     return text;
 }
 
+/* One step for both ends of the night: the cool one's numbers before how it is done. */
+static const char *with_cool_end(struct composition *c, size_t action, const char *how)
+{
+    const struct step_plan *step = &c->plan->steps[action];
+    const bool shows_warm_end = step->has_place && step->place == MEASURE_NIGHT_WARM_SIDE;
+    const char *cool = shows_warm_end && c->plan->measured[MEASURE_NIGHT].verdict == VERDICT_TOO_LOW
+                           ? phrase_if_known(&c->ctx, "wall.cool-end-too")
+                           : NULL;
+    return !cool ? how : how ? arena_format(c->arena, "%s %s", cool, how) : cool;
+}
+
 static const char *append_why(struct composition *c, const char *how, const char *why)
 {
     why = arena_format(c->arena, "%s %s", phrase(&c->ctx, "sheet.why"), why);
@@ -156,7 +167,8 @@ static void add_step(struct composition *c, struct panel *panel, size_t action)
     entry->mark_said = wall_phrase(c, "wall.step", "number", entry->mark, NULL, NULL);
     entry->title = title_of(c, action);
     const struct action *asked = &c->plan->actions[action];
-    const char *how = with_reason(c, action, with_nearest(c, action, how_text(c, asked), false));
+    const char *how = with_cool_end(c, action, how_text(c, asked));
+    how = with_reason(c, action, with_nearest(c, action, how, false));
     entry->text = with_way_without(c, step, how);
     entry->note = step->write ? phrase_code(&c->ctx, "wall.write", step->write) : NULL;
     entry->unit = unit_of(c, step, &target);
@@ -311,7 +323,8 @@ static void add_then(struct composition *c, struct panel *panel, size_t action, 
             wall_phrase(c, "wall.then.value", "what", entry->title, "value", target.value);
     if (target.now_number)
         entry->title = arena_format(c->arena, "%s, %s", entry->title, target.now);
-    entry->text = with_nearest(c, action, how_behind(c, action, made_safe), true);
+    entry->text = with_cool_end(c, action, how_behind(c, action, made_safe));
+    entry->text = with_nearest(c, action, entry->text, true);
     const char *decided_why = c->plan->actions[action].decided_why;
     if (decided_why && *decided_why)
         entry->text = append_why(c, entry->text, decided_why);

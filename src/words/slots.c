@@ -93,7 +93,7 @@ TEXT_GETTER(clinic_closed_today, opening_is_closed(&PLAN->letterhead.opening, PL
 static const char *borderline_name(const struct phrase_context *ctx, enum measure_id measure)
 {
     struct slot_value target;
-    const char *name = phrase_part(ctx, "measure", measures[measure].id, "plain");
+    const char *name = slots_plain_place(ctx, measure);
     if (!slots_measured_target(ctx, measure, &target))
         return name;
     struct plan_fact aim = {.name = "target", .kind = FACT_TEXT, .text = target.text};
@@ -667,6 +667,7 @@ static const struct slot_row rows[] = {
     ROW("nest.depth", nest_depth),
     ROW("nest.rim", nest_rim),
     ROW("night.end", night_end),
+    ROW("night.warm-end", night_warm_end),
     ROW("outdoors.day", outdoors_day),
     ROW("outdoors.midday", outdoors_midday),
     ROW("outdoors.morning", outdoors_morning),

@@ -65,6 +65,58 @@ class RightAlready(unittest.TestCase):
         self.assertNotIn("keep-warm-side-warm", codes)
 
 
+class BothEndsOfTheNight(unittest.TestCase):
+    """The warm place at night had "ask us today" and no step, though it was the colder of the two ends by far."""
+    COLD = {"basking-surface": "33 C", "warm-side": "30 C", "cool-side": "24 C", "night": "19 C", "night-warm-side": "21 C"}
+
+    def test_one_step_says_the_numbers_of_both_ends(self):
+        for language, cool, ask in (("en", "The cool end too: 22–26 °C, now 19 °C.", "ask us today"), ("es", "También el lado fresco: 22–26 °C, ahora 19 °C.", "llama hoy"),
+                                    ("fr", "Le côté frais aussi : 22–26 °C, maintenant 19 °C.", "demandez")):
+            record = visit("bearded-dragon", ["underweight moderate"], enclosure={"readings": self.COLD})
+            self.assertEqual(sum(code == "warm-night" for code in tonight(record)), 1)
+            printed = text(record, language)
+            self.assertIn(cool, printed)
+            self.assertNotIn(f"21, {ask}", printed)
+
+    def test_the_warm_end_alone_is_a_step_too(self):
+        """And then nothing tells to keep at night what is too cold there."""
+        record = visit("crested-gecko", ["bite-wound moderate"], enclosure={"thermostat": True, "heat": [{"kind": "ceramic", "thermostat": True, "guard": True}],
+                       "readings": {"warm-side": "25 C", "cool-side": "22 C", "night": "21 C", "night-warm-side": "21 C"}})
+        codes = tonight(record)
+        self.assertIn("warm-night", codes)
+        self.assertNotIn("keep-warm-side-warm", [one["code"] for one in plan(record)["actions"]])
+        for language, title, ends in (("en", "the warm place at night", "The cool end too"), ("es", "el lugar cálido de noche", "También el lado fresco"), ("fr", "le coin chaud, la nuit", "Le côté frais aussi")):
+            printed = text(record, language)
+            self.assertIn(title, printed)
+            self.assertNotIn(ends, printed)
+
+    def test_a_warm_side_that_its_own_step_warms_day_and_night_has_no_second_one(self):
+        record = visit("corn-snake", ["airway-infection moderate"], enclosure={"readings": {"warm-side": "24 C", "night": "20 C", "night-warm-side": "20 C"}})
+        steps = {one["code"]: one for one in plan(record)["actions"]}
+        self.assertIn("warm-warm-side", steps)
+        self.assertNotIn("The cool end too", text(record))
+
+    def test_of_what_is_warmed_tonight_the_day_comes_before_the_night(self):
+        """An ill dragon's basking spot stood on page two behind the cool end of its night."""
+        for species, found, readings in (("bearded-dragon", ["underweight moderate"], self.COLD), ("bearded-dragon", ["underweight moderate"], {**self.COLD, "night": "12 C"}),
+                                         ("corn-snake", ["airway-infection moderate"], {"warm-side": "24 C", "night": "15 C"})):
+            codes = tonight(species, found, enclosure={"readings": readings})
+            for code in ("warm-basking", "warm-warm-side"):
+                if code in codes:
+                    self.assertLess(codes.index(code), codes.index("warm-night"), (species, readings))
+            self.assertTrue({"warm-basking", "warm-warm-side"} & set(codes), codes)
+
+    def test_no_heater_is_set_to_the_cool_end(self):
+        """At its edge it is read again under its own name; it follows from the warm place."""
+        for language, name, middle in (("en", "the cool end at night (aim for", "Until you know, set"), ("es", "el lado fresco de noche (la meta es", "Mientras tanto, pon"),
+                                       ("fr", "le côté frais la nuit (visez", "En attendant, réglez")):
+            record = visit("crested-gecko", ["bite-wound moderate"], enclosure={"thermostat": True, "heat": [{"kind": "ceramic", "thermostat": True, "guard": True}],
+                           "readings": {"warm-side": "25.5 C", "cool-side": "22 C", "night": "19.5 C", "night-warm-side": "24.5 C"}})
+            printed = text(record, language)
+            self.assertIn(name, printed)
+            self.assertNotIn(middle, printed)
+
+
 class ColdAndWeak(unittest.TestCase):
     """Whatever calls for a night that does not drop has its warmth tonight, with a day to call on: what was put back, stitched, put to sleep or is thin
     as much as what a germ has (the clinical table, who keeps the night warm; the days are common practice, no source)."""
