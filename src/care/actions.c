@@ -281,10 +281,12 @@ static void order(struct gathering *g)
     }
 }
 
+/* By itself, or because it makes what something else asks for graver. */
 static bool is_from(const struct action *action, const char *finding)
 {
     for (const struct action_reason *r = action->reasons; r; r = r->next)
-        if (strncmp(r->from, "finding:", 8) == 0 && strcmp(r->from + 8, finding) == 0)
+        if ((strncmp(r->from, "finding:", 8) == 0 && strcmp(r->from + 8, finding) == 0) ||
+            (r->raised_by && strcmp(r->raised_by, finding) == 0))
             return true;
     return false;
 }

@@ -117,6 +117,13 @@ class BothEndsOfTheNight(unittest.TestCase):
             self.assertNotIn(middle, printed)
 
 
+class WhatTheWorstMakesGraver(unittest.TestCase):
+    def test_water_comes_first_for_gout_that_is_short_of_it(self):
+        """Climbing down stood before the water that gout itself makes urgent."""
+        self.assertEqual(tonight("blue-tongued-skink", ["gout moderate", "kidney-disease moderate", "dehydrated moderate"])[:2], ["offer-water", "protect-bones"])
+        self.assertEqual(tonight("blue-tongued-skink", ["gout moderate"])[0], "protect-bones")
+
+
 class ColdAndWeak(unittest.TestCase):
     """Whatever calls for a night that does not drop has its warmth tonight, with a day to call on: what was put back, stitched, put to sleep or is thin
     as much as what a germ has (the clinical table, who keeps the night warm; the days are common practice, no source)."""
