@@ -419,13 +419,24 @@ static size_t find_action(const struct gathering *g, const char *code)
     return SIZE_MAX;
 }
 
+/* A step in her own words is tonight's where they say so, or what is done day by day and from no
+ * later day. */
+static bool begins_today(const struct care_build *b, const struct text_value *own)
+{
+    const struct list *written = &b->in->topics->written;
+    return written_says(written, own, WRITTEN_TODAY) && !written_says(written, own, WRITTEN_LATER);
+}
+
 static void decide_one(struct care_build *b, struct gathering *g,
                        const struct visit_decision *decision)
 {
     size_t at = g->count;
     if (decision->own.text) {
-        g->actions[g->count++] = (struct action){
-            .code = "own", .own = decision->own.text, .may_be_first = true, .is_at_hand = true};
+        g->actions[g->count++] = (struct action){.code = "own",
+                                                 .own = decision->own.text,
+                                                 .may_be_first = true,
+                                                 .is_at_hand = true,
+                                                 .is_tonight = begins_today(b, &decision->own)};
     } else {
         at = find_action(g, decision->action.text);
         if (at == SIZE_MAX) {

@@ -178,6 +178,7 @@ static const char *const describing[] = {
     "wall.three-days.*",
     "wall.tonight",
     "wall.tonight-later",
+    "wall.tonight-dose",
     "wall.tonight-or-by",
     "wall.tonight-too",
     "wall.turn.*",

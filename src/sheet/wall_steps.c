@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "sheet/home_cuts.h"
+#include "sheet/medicine_words.h"
 #include "sheet/wall.h"
 
 /* Its row's words; of what was asked for before that it still is not done. */
@@ -249,15 +250,61 @@ static size_t order_due(const struct care_plan *plan, size_t from, size_t *order
     return count;
 }
 
-/* What page one has no room for, by its titles, in the order of page two. Who reads one side alone
- * does not turn a page for what has no name. NULL: nothing. */
+/* A step in her own words is named by how it begins: no list goes on behind a sentence's stop. */
+static const char *named(struct composition *c, size_t action)
+{
+    const char *own = c->plan->actions[action].own;
+    if (!own)
+        return wall_short(c, action);
+    size_t length = strcspn(own, ".:;?!");
+    while (length > 0 && (own[length - 1] == ' ' || (unsigned char)own[length - 1] == 0xa0 ||
+                          (unsigned char)own[length - 1] == 0xc2))
+        length--;
+    return text_small(c->arena, arena_copy_bytes(c->arena, own, length));
+}
+
+/* The first dose at home that falls this evening, or NULL. */
+static const struct dose_plan *dose_tonight(const struct composition *c,
+                                            const struct medicine_plan *m)
+{
+    for (size_t i = 0; i < plan_home_doses(m); i++)
+        if (date_compare(m->doses[i].on, c->plan->on) == 0 && m->doses[i].at >= DAY_PART_EVENING)
+            return &m->doses[i];
+    return NULL;
+}
+
+/* "Eye gel (evening)" of each of these, whatever its way in. */
+static size_t name_doses(struct composition *c, const char **names)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < c->plan->medicine_count; i++) {
+        const struct medicine_plan *m = &c->plan->medicines[i];
+        const struct dose_plan *dose = dose_tonight(c, m);
+        const char *name = medicine_name(c, m), *aside = strstr(name, " (");
+        if (!dose)
+            continue;
+        if (aside) /* what it is for stands with the medicines */
+            name = arena_copy_bytes(c->arena, name, (size_t)(aside - name));
+        names[count++] = m->asks_hours ? name
+                                       : wall_phrase(c, "wall.tonight-dose", "what", name, "date",
+                                                     medicine_time(c, m, dose));
+    }
+    return count;
+}
+
+/* What page one has no room for, by its titles: doses, what she wrote, then in the order of page
+ * two. Who reads one side alone does not turn a page for what has no name. NULL: nothing. */
 static const char *later_text(struct composition *c, size_t from)
 {
-    const char **titles = ARENA_ARRAY(c->arena, const char *, c->plan->action_count + 1);
+    const char **titles =
+        ARENA_ARRAY(c->arena, const char *, c->plan->medicine_count + c->plan->action_count + 1);
     size_t *order = ARENA_ARRAY(c->arena, size_t, c->plan->action_count + 1);
-    const size_t count = order_due(c->plan, from, order);
-    for (size_t i = 0; i < count; i++)
-        titles[i] = wall_short(c, order[i]);
+    const size_t due = order_due(c->plan, from, order);
+    size_t count = name_doses(c, titles);
+    for (int is_ours = 0; is_ours <= 1; is_ours++) /* "stop: spinach" would take in what follows */
+        for (size_t i = 0; i < due; i++)
+            if ((c->plan->actions[order[i]].own == NULL) == is_ours)
+                titles[count++] = named(c, order[i]);
     const char *later = count ? wall_phrase(c, "wall.tonight-later", "what",
                                             phrase_all_of(&c->ctx, titles, count), NULL, NULL)
                               : NULL;

@@ -124,6 +124,43 @@ class WhatTheWorstMakesGraver(unittest.TestCase):
         self.assertEqual(tonight("blue-tongued-skink", ["gout moderate"])[0], "protect-bones")
 
 
+class OwnWordsTonight(unittest.TestCase):
+    """A bath of this evening that the veterinarian wrote stood last, under what comes afterwards; a dose of this evening was in no list."""
+    FULL = {"substrate": "sand", "animals": 2, "readings": {"warm-side": "24 C", "night": "15 C", "humidity": "20 %"}}
+    STEPS = (("Warm bath each day at 6 pm until Thursday: 20 minutes, up to the chin.", True), ("Tonight wash its feet.", True), ("Baño tibio cada día a las 18:00.", True),
+             ("Bain tiède chaque jour à 18 h jusqu'au jeudi 19 mars : 20 minutes.", True), ("Rincez ses pattes ce soir.", True), ("Wash its feet every day from Friday 20 March.", False),
+             ("Friday 20 March in the morning: no food.", False), ("Báñalo cada día a partir del viernes.", False), ("Lavez ses pattes tous les jours dès le vendredi 20 mars.", False),
+             ("A partir de demain, baignez-le chaque jour.", False), ("Haz un hoyo hondo.", False))
+
+    def own(self, words):
+        return visit("corn-snake", ["wound moderate", "dehydrated moderate"], enclosure=self.FULL, decisions=[{"do": words}])
+
+    def test_what_begins_today_is_tonights(self):
+        for words, wanted in self.STEPS:
+            actions = plan(self.own(words))["actions"]
+            own = next(one for one in actions if one["code"] == "own")
+            self.assertEqual(own["tonight"], wanted, words)
+            self.assertFalse(own["first"], words)
+
+    def test_page_one_names_it_by_how_it_begins_before_what_a_colon_takes_in(self):
+        for words, language, named in ((self.STEPS[0][0], "en", "Also tonight, next pages: warm bath each day at 6 pm until Thursday"),
+                                       (self.STEPS[3][0], "fr", "Ce soir aussi, plus loin : bain tiède chaque jour à 18 h jusqu'au jeudi 19 mars"), (self.STEPS[5][0], "en", None)):
+            printed = text(self.own(words), language)
+            if named:
+                self.assertRegex(printed, named + r"( et|, | and|\.)")
+            else:
+                self.assertNotIn("wash its feet every day", printed)
+
+    def test_a_dose_of_this_evening_is_in_the_list_of_tonight(self):
+        """Whatever its way in; one of tomorrow or of this morning is not, nor what we give here."""
+        gel = {"name": "Gel (moistens the cap)", "amount": "1 drops", "every": "12 h", "for": "7 days", "first": TODAY, "at": "evening", "directions": "Left eye."}
+        for language, list_, when in (("en", "Also tonight, next pages:", "evening"), ("es", "También hoy, más adelante:", "anochecer"), ("fr", "Ce soir aussi, plus loin :", "soir")):
+            for route in ("in-the-eye", "by-mouth", "on-the-skin", "in-a-bath"):
+                self.assertIn(f"{list_} Gel ({when})", text(visit("corn-snake", ["retained-spectacle mild"], medicines=[{**gel, "route": route}]), language), route)
+        for other in ({"first": "2026-03-17"}, {"at": "morning", "every": "24 h"}, {"given": "here"}):
+            self.assertNotRegex(text(visit("corn-snake", ["retained-spectacle mild"], medicines=[{**gel, "route": "in-the-eye", **other}])), r"next pages: Gel")
+
+
 class ColdAndWeak(unittest.TestCase):
     """Whatever calls for a night that does not drop has its warmth tonight, with a day to call on: what was put back, stitched, put to sleep or is thin
     as much as what a germ has (the clinical table, who keeps the night warm; the days are common practice, no source)."""
