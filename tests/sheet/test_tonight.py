@@ -161,6 +161,20 @@ class OwnWordsTonight(unittest.TestCase):
             self.assertNotRegex(text(visit("corn-snake", ["retained-spectacle mild"], medicines=[{**gel, "route": "in-the-eye", **other}])), r"next pages: Gel")
 
 
+class WhatComesLater(unittest.TestCase):
+    """ "From the 21st" stood before "until the 21st", with the number of today."""
+    RECORD = visit("corn-snake", ["mites moderate", "retained-spectacle mild"], decisions=[
+        {"topic": "humidity", "stance": "usual", "until": "2026-04-06", "confirmed": True, "because": "mites like damp air"}])
+
+    def test_it_stands_behind_what_holds_now_and_has_its_own_number(self):
+        for language, now, later in (("en", "mites like damp air", "From Mon 6 Apr: Keep the humidity at 60–70 % until all old skin is off"),
+                                     ("es", "mites like damp air", "Desde el lun 6 abr: Mantén la humedad al 60–70 % hasta que salga"),
+                                     ("fr", "mites like damp air", "À partir du lun 6 avr : Gardez l'humidité à 60–70 % jusqu'à")):
+            printed = text(self.RECORD, language)
+            self.assertIn(later.split(":")[-1].strip(), printed)
+            self.assertLess(printed.index(now), printed.index(later.split(":")[-1].strip()))
+
+
 class ColdAndWeak(unittest.TestCase):
     """Whatever calls for a night that does not drop has its warmth tonight, with a day to call on: what was put back, stitched, put to sleep or is thin
     as much as what a germ has (the clinical table, who keeps the night warm; the days are common practice, no source)."""
