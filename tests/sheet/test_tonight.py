@@ -175,6 +175,19 @@ class WhatComesLater(unittest.TestCase):
             self.assertLess(printed.index(now), printed.index(later.split(":")[-1].strip()))
 
 
+class WhileItIsCleaned(unittest.TestCase):
+    """Nettle's box was scrubbed with hot water with the snake in it: nothing said where it waits, or that it goes back."""
+    def test_the_step_says_where_it_waits_and_when_it_goes_back(self):
+        for species, places in (("corn-snake", ("Put Fern in a tied pillowcase.", "Pon a Fern en una funda de almohada atada.", "Mettez Fern dans une taie d'oreiller nouée.")),
+                                ("bearded-dragon", ("Put Fern in a clean tub with air holes.", "Pon a Fern en un recipiente limpio con agujeros.", "Mettez Fern dans un bac propre, percé de trous."))):
+            record = visit(species, ["mites moderate"])
+            for language, place, scrub, back in zip(("en", "es", "fr"), places, ("Scrub the box", "Friega el terrario", "Frottez le terrarium"),
+                                                    ("and put Fern back.", "y vuelve a meter a Fern.", "et remettez-y Fern.")):
+                printed = text(record, language)
+                self.assertLess(printed.index(place), printed.index(scrub))
+                self.assertLess(printed.index(scrub), printed.index(back))
+
+
 class ColdAndWeak(unittest.TestCase):
     """Whatever calls for a night that does not drop has its warmth tonight, with a day to call on: what was put back, stitched, put to sleep or is thin
     as much as what a germ has (the clinical table, who keeps the night warm; the days are common practice, no source)."""
