@@ -134,6 +134,7 @@ struct measured_plan {
 struct heating_plan {
     bool known;
     double low_w, high_w; /* power to hold the warm air; always with a thermostat */
+    double own_w;         /* of all heaters there; 0 where that of one is not known */
     const char *why_not;  /* code when not known: mesh-lid, no-size, no-room-temperature ... */
     struct derivations how;
 };

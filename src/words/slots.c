@@ -642,6 +642,7 @@ static const struct slot_row rows[] = {
     ROW("heat.cool-there", heat_cool_there),
     ROW("heat.missing", heat_missing),
     ROW("heating.power", heating_power),
+    ROW("heating.too-weak", heating_too_weak),
     ROW("humidity.after-shed", humidity_after_shed),
     ROW("humidity.at", humidity_at),
     ROW("humidity.shed-target", humidity_shed_target),

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "words/format.h"
 #include "words/phrase.h"
 #include "words/slots_inside.h"
 
@@ -124,6 +125,14 @@ static bool asks_for(const struct care_plan *plan, const char *action)
         if (strcmp(plan->actions[i].code, action) == 0)
             return true;
     return false;
+}
+
+/* The watts of what heats now, where even the least that is needed is more. */
+GETTER(heating_too_weak)
+{
+    const struct heating_plan *h = &PLAN->temperature.heating;
+    const bool is_too_weak = h->known && h->own_w > 0 && h->own_w < h->low_w;
+    return give(out, is_too_weak ? format_power(FORMAT, h->own_w) : NULL);
 }
 
 /* What makes the heat safe and is not there yet, as the plan's own actions say. */

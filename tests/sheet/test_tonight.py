@@ -188,6 +188,33 @@ class WhileItIsCleaned(unittest.TestCase):
                 self.assertLess(printed.index(scrub), printed.index(back))
 
 
+class TooWeakAHeater(unittest.TestCase):
+    """A mat of 20 W was to be turned up three times, and the watts of all heaters were left to the owner to add."""
+    WEAK = (("en", "The heat there now, 20 W, cannot do this: warm the room tonight, and call us for a stronger heater with a guard and a thermostat.", "step by step for the night", "heaters of about"),
+            ("es", "El calor de ahora, 20 W, no alcanza. Calienta la habitación esta noche y llama", "Sube poco a poco el termostato del calefactor para la noche", "En total"),
+            ("fr", "Le chauffage actuel, 20 W, ne suffit pas. Chauffez la pièce ce soir et appelez-nous pour un appareil plus fort, avec grille et thermostat.", "Montez peu à peu le thermostat du chauffage pour la nuit", "En tout"))
+
+    def box(self, *heat, **more):
+        readings = {"basking-surface": "32 C", "warm-side": "25 C", "cool-side": "23 C", "night": "18 C", "night-warm-side": "24 C", "room": "18 C"}
+        return visit("western-hognose", ["airway-infection moderate"], enclosure={"size": "90 x 45 x 45 cm", "walls": "wood", "lid": "wood", "thermostat": True, "heat-guard": True,
+                     "heat": [{"kind": "mat", "thermostat": True, "guard": True, **one} for one in heat], "readings": readings})
+
+    def test_what_the_heat_there_cannot_do_is_said_once_with_what_can_be_done(self):
+        for language, weak, turned_up, sums in self.WEAK:
+            printed = text(self.box({"power": "20 W"}), language)
+            self.assertIn(weak, printed)
+            self.assertNotIn(turned_up, printed)
+            self.assertNotIn(sums, printed)
+
+    def test_what_is_strong_enough_or_of_unknown_strength_is_turned_up(self):
+        for heat in (({"power": "20 W"}, {"power": "40 W"}), ({},), ({"power": "20 W"}, {})):
+            for language, weak, turned_up, sums in self.WEAK:
+                printed = text(self.box(*heat), language)
+                self.assertNotIn(weak[:24], printed)
+                self.assertIn(turned_up, printed)
+                self.assertNotIn(sums, printed)
+
+
 class ColdAndWeak(unittest.TestCase):
     """Whatever calls for a night that does not drop has its warmth tonight, with a day to call on: what was put back, stitched, put to sleep or is thin
     as much as what a germ has (the clinical table, who keeps the night warm; the days are common practice, no source)."""
