@@ -668,6 +668,8 @@ struct care_plan {
     size_t date_count;
     bool has_urine_by; /* with a stone: no urine by then is a call */
     struct date urine_by;
+    bool has_eggs_by; /* where she is to lay now: no egg by then is a call */
+    struct date eggs_by;
     bool has_recheck, baths_apart; /* each bath and drop at home has its own part of the day */
     struct date recheck;
     int booked_minute; /* of the recheck's day; -1: no time is booked */

@@ -124,12 +124,6 @@ GETTER(upper_limit)
     return give(out, t->has_upper_limit ? format_temp_limit(FORMAT, t->upper_limit_c) : NULL);
 }
 
-GETTER(heating_power)
-{
-    const struct heating_plan *h = &PLAN->temperature.heating;
-    return give(out, h->known ? format_power_band(FORMAT, h->low_w, h->high_w) : NULL);
-}
-
 /* ---- humidity ----------------------------------------------------------------------------- */
 
 GETTER(humidity_after_shed)
@@ -472,6 +466,7 @@ GETTER(weight_days)
     return PLAN->growth.known && give_days(ctx, out, days, days);
 }
 
+TEXT_GETTER(eggs_by, PLAN->has_eggs_by ? format_date_day(FORMAT, PLAN->eggs_by) : NULL)
 TEXT_GETTER(urine_by, PLAN->has_urine_by ? format_date_day(FORMAT, PLAN->urine_by) : NULL)
 
 TEXT_GETTER(recheck_date, PLAN->has_recheck ? format_date_long(FORMAT, PLAN->recheck) : NULL)
@@ -627,6 +622,7 @@ static const struct slot_row rows[] = {
     ROW("diet.others", diet_others),
     ROW("diet.rich", diet_rich),
     ROW("dressing.in-water", dressing_in_water),
+    ROW("eggs.by", eggs_by),
     ROW("enclosure.grown", enclosure_grown),
     ROW("enclosure.least", enclosure_least),
     ROW("enclosure.size", enclosure_size),

@@ -127,6 +127,12 @@ static bool asks_for(const struct care_plan *plan, const char *action)
     return false;
 }
 
+GETTER(heating_power)
+{
+    const struct heating_plan *h = &PLAN->temperature.heating;
+    return give(out, h->known ? format_power_band(FORMAT, h->low_w, h->high_w) : NULL);
+}
+
 /* The watts of what heats now, where even the least that is needed is more. */
 GETTER(heating_too_weak)
 {

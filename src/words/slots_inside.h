@@ -50,7 +50,7 @@ slot_getter weight_gained;
 slot_getter weight_means;
 slot_getter plant_share, plant_part;
 slot_getter night_end, night_warm_end;
-slot_getter heating_too_weak, heat_missing, heat_cool_there, wake_warm;
+slot_getter heating_power, heating_too_weak, heat_missing, heat_cool_there, wake_warm;
 slot_getter weight_next;
 
 /* slots_home.c */
