@@ -215,6 +215,16 @@ class TooWeakAHeater(unittest.TestCase):
                 self.assertNotIn(sums, printed)
 
 
+class BowlAlone(unittest.TestCase):
+    def test_a_dry_floor_that_leaves_a_bowl_alone_says_whom_to_ask(self):
+        """From 35 to 60 % by a bowl, and nothing said what else: neither floor nor animal may be wet behind a needle or on paper."""
+        for more in ({"done-today": ["fluids-under-skin"]}, {"findings": [{"code": "wound", "severity": "mild"}]}):
+            record = {**visit("blue-tongued-skink", ["dehydrated moderate"], enclosure={"readings": {"humidity": "25 %", "humidity-at": "cool-side"}}), **more}
+            for language, said in (("en", r"bowl at the warm side, and (wet neither|keep the paper).* Still too dry\? Ask us"), ("es", r"bol de agua ancho y bajo en el lado cálido.*¿Sigue seco el aire\? Pregúntanos"),
+                                   ("fr", r"coupelle large et basse du côté chaud.*Air encore trop sec \? Demandez-nous")):
+                self.assertRegex(text(record, language), said)
+
+
 class ColdAndWeak(unittest.TestCase):
     """Whatever calls for a night that does not drop has its warmth tonight, with a day to call on: what was put back, stitched, put to sleep or is thin
     as much as what a germ has (the clinical table, who keeps the night warm; the days are common practice, no source)."""
