@@ -218,8 +218,8 @@ class TooWeakAHeater(unittest.TestCase):
 class BowlAlone(unittest.TestCase):
     def test_a_dry_floor_that_leaves_a_bowl_alone_says_whom_to_ask(self):
         """From 35 to 60 % by a bowl, and nothing said what else: neither floor nor animal may be wet behind a needle or on paper."""
-        for more in ({"done-today": ["fluids-under-skin"]}, {"findings": [{"code": "wound", "severity": "mild"}]}):
-            record = {**visit("blue-tongued-skink", ["dehydrated moderate"], enclosure={"readings": {"humidity": "25 %", "humidity-at": "cool-side"}}), **more}
+        for found in (["wound mild"], ["dehydrated moderate", "wound mild"]):
+            record = visit("blue-tongued-skink", found, enclosure={"readings": {"humidity": "25 %", "humidity-at": "cool-side"}})
             for language, said in (("en", r"bowl at the warm side, and (wet neither|keep the paper).* Still too dry\? Ask us"), ("es", r"bol de agua ancho y bajo en el lado cálido.*¿Sigue seco el aire\? Pregúntanos"),
                                    ("fr", r"coupelle large et basse du côté chaud.*Air encore trop sec \? Demandez-nous")):
                 self.assertRegex(text(record, language), said)
