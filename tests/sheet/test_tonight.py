@@ -90,6 +90,13 @@ class BothEndsOfTheNight(unittest.TestCase):
             self.assertIn(title, printed)
             self.assertNotIn(ends, printed)
 
+    def test_a_warm_side_at_its_edge_is_read_again_all_the_same(self):
+        """The step is for the night, though it asks that the day be right."""
+        record = visit("bearded-dragon", ["underweight moderate"], enclosure={"readings": {**self.COLD, "basking-surface": "40 C", "warm-side": "27.5 C"}})
+        codes = [one["code"] for one in plan(record)["actions"]]
+        self.assertIn("warm-night", codes)
+        self.assertIn("measure-again", codes)
+
     def test_a_warm_side_that_its_own_step_warms_day_and_night_has_no_second_one(self):
         record = visit("corn-snake", ["airway-infection moderate"], enclosure={"readings": {"warm-side": "24 C", "night": "20 C", "night-warm-side": "20 C"}})
         steps = {one["code"]: one for one in plan(record)["actions"]}
