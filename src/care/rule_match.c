@@ -391,8 +391,8 @@ const char *rule_any_reading(const struct care_build *b, const struct rule_when 
     return NULL;
 }
 
-/* A measured quantity's verdict. What is outside is what the rule is for; what is right beside it
- * is not. */
+/* A measured quantity's verdict. What must be outside is what the rule is for; what may be right is
+ * not. */
 static bool match_measured(struct care_build *b, const struct rule_when *when, const char **from)
 {
     const char *source = NULL;
@@ -403,7 +403,8 @@ static bool match_measured(struct care_build *b, const struct rule_when *when, c
         const enum verdict verdict = b->plan->measured[m].verdict;
         if (!list_has_choice(&when->measured[m], (int)verdict))
             return false;
-        const bool misses = verdict == VERDICT_TOO_LOW || verdict == VERDICT_TOO_HIGH;
+        const bool misses = (verdict == VERDICT_TOO_LOW || verdict == VERDICT_TOO_HIGH) &&
+                            !list_has_choice(&when->measured[m], VERDICT_IN_RANGE);
         if (!source || (misses && !is_outside)) {
             source = measured_source(b, (enum measure_id)m);
             is_outside = misses;
