@@ -346,7 +346,7 @@ static void warm_before_food(const struct care_build *b, struct gathering *g)
 }
 
 /* An ill animal digests and heals by day: of what is due tonight its warm places stand before the
- * night. */
+ * night. They change places among themselves, so that none of the others is pushed back. */
 static void warm_day_before_night(const struct care_build *b, struct gathering *g)
 {
     size_t night = 0;
@@ -358,8 +358,12 @@ static void warm_day_before_night(const struct care_build *b, struct gathering *
     }
     for (size_t i = night + 1; i < g->count; i++) {
         const struct step *step = step_of(b, &g->actions[i]);
-        if (step && step->food_waits.value && step->heats.value && g->actions[i].is_tonight)
-            move_action(g, i, night++);
+        if (!step || !step->food_waits.value || !step->heats.value || !g->actions[i].is_tonight)
+            continue;
+        const struct action day = g->actions[i];
+        g->actions[i] = g->actions[night];
+        g->actions[night] = day;
+        night = i;
     }
 }
 

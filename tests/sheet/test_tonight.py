@@ -85,7 +85,7 @@ class BothEndsOfTheNight(unittest.TestCase):
         codes = tonight(record)
         self.assertIn("warm-night", codes)
         self.assertNotIn("keep-warm-side-warm", [one["code"] for one in plan(record)["actions"]])
-        for language, title, ends in (("en", "the warm place at night", "The cool end too"), ("es", "el lugar cálido de noche", "También el lado fresco"), ("fr", "le coin chaud, la nuit", "Le côté frais aussi")):
+        for language, title, ends in (("en", "the warm end at night", "The cool end too"), ("es", "el lado cálido de noche", "También el lado fresco"), ("fr", "le côté chaud la nuit", "Le côté frais aussi")):
             printed = text(record, language)
             self.assertIn(title, printed)
             self.assertNotIn(ends, printed)
