@@ -61,6 +61,23 @@ static const char *written_down(const struct step_plan *steps, size_t count,
     return what;
 }
 
+/* One step for both ends of the night: it shows the warm place where that is too cold and no other
+ * step says its number by night. */
+static void take_warm_places(const struct care_build *b, struct step_plan *steps)
+{
+    const struct care_plan *plan = b->plan;
+    bool is_warmed = false;
+    for (size_t i = 0; i < plan->action_count; i++)
+        is_warmed |= steps[i].warms_night && steps[i].place == MEASURE_WARM_SIDE &&
+                     plan->measured[MEASURE_WARM_SIDE].verdict == VERDICT_TOO_LOW;
+    for (size_t i = 0; i < plan->action_count && !is_warmed; i++) {
+        const struct step *step = step_find(b->in->steps, plan->actions[i].code);
+        if (step && steps[i].has_place && step->or_warm_place.known &&
+            plan->measured[step->or_warm_place.value].verdict == VERDICT_TOO_LOW)
+            steps[i].place = step->or_warm_place.value;
+    }
+}
+
 bool steps_plan(struct care_build *b)
 {
     struct care_plan *plan = b->plan;
@@ -90,6 +107,7 @@ bool steps_plan(struct care_build *b)
             .warms_night = warms_night(b, step, &plan->actions[i]),
         };
     }
+    take_warm_places(b, steps);
     plan->steps = steps;
     const struct band *days =
         waits_for_warmth(b, steps) ? &book->way_out_fasting_days.range : &book->way_out_days.range;

@@ -281,10 +281,12 @@ static void order(struct gathering *g)
     }
 }
 
+/* By itself, or because it makes what something else asks for graver. */
 static bool is_from(const struct action *action, const char *finding)
 {
     for (const struct action_reason *r = action->reasons; r; r = r->next)
-        if (strncmp(r->from, "finding:", 8) == 0 && strcmp(r->from + 8, finding) == 0)
+        if ((strncmp(r->from, "finding:", 8) == 0 && strcmp(r->from + 8, finding) == 0) ||
+            (r->raised_by && strcmp(r->raised_by, finding) == 0))
             return true;
     return false;
 }
@@ -343,6 +345,28 @@ static void warm_before_food(const struct care_build *b, struct gathering *g)
     move_action(g, warm, food);
 }
 
+/* An ill animal digests and heals by day: of what is due tonight its warm places stand before the
+ * night. They change places among themselves, so that none of the others is pushed back. */
+static void warm_day_before_night(const struct care_build *b, struct gathering *g)
+{
+    size_t night = 0;
+    while (night < g->count) {
+        const struct step *step = step_of(b, &g->actions[night]);
+        if (step && step->behind_day_heat.value && g->actions[night].is_tonight)
+            break;
+        night++;
+    }
+    for (size_t i = night + 1; i < g->count; i++) {
+        const struct step *step = step_of(b, &g->actions[i]);
+        if (!step || !step->food_waits.value || !step->heats.value || !g->actions[i].is_tonight)
+            continue;
+        const struct action day = g->actions[i];
+        g->actions[i] = g->actions[night];
+        g->actions[night] = day;
+        night = i;
+    }
+}
+
 /* ---- what is read again -----------------------------------------------------------------------
  */
 
@@ -399,13 +423,24 @@ static size_t find_action(const struct gathering *g, const char *code)
     return SIZE_MAX;
 }
 
+/* A step in her own words is tonight's where they say so, or what is done day by day and from no
+ * later day. */
+static bool begins_today(const struct care_build *b, const struct text_value *own)
+{
+    const struct list *written = &b->in->topics->written;
+    return written_says(written, own, WRITTEN_TODAY) && !written_says(written, own, WRITTEN_LATER);
+}
+
 static void decide_one(struct care_build *b, struct gathering *g,
                        const struct visit_decision *decision)
 {
     size_t at = g->count;
     if (decision->own.text) {
-        g->actions[g->count++] = (struct action){
-            .code = "own", .own = decision->own.text, .may_be_first = true, .is_at_hand = true};
+        g->actions[g->count++] = (struct action){.code = "own",
+                                                 .own = decision->own.text,
+                                                 .may_be_first = true,
+                                                 .is_at_hand = true,
+                                                 .is_tonight = begins_today(b, &decision->own)};
     } else {
         at = find_action(g, decision->action.text);
         if (at == SIZE_MAX) {
@@ -598,6 +633,7 @@ bool actions_plan(struct care_build *b)
     order(&g);
     lead_with_worst(b, &g);
     warm_before_food(b, &g);
+    warm_day_before_night(b, &g);
     note_by_rank(&g, &ranked);
     decide(b, &g);
     keep_pushed(b, &g, &ranked);

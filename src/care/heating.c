@@ -135,6 +135,19 @@ static double power_w(struct care_build *b, const struct heat_need *need,
     return made->value;
 }
 
+/* What the labels of its heaters say together; 0 where one of them is not written. */
+static double own_power_w(const struct visit_enclosure *box)
+{
+    double sum_w = 0;
+    for (size_t i = 0; i < box->heat.count; i++) {
+        const struct visit_heat *one = LIST_AT(box->heat, struct visit_heat, i);
+        if (!one->power_w.known)
+            return 0;
+        sum_w += one->power_w.value;
+    }
+    return sum_w;
+}
+
 bool heating_plan(struct care_build *b)
 {
     struct heating_plan *plan = &b->plan->temperature.heating;
@@ -142,6 +155,7 @@ bool heating_plan(struct care_build *b)
     struct heat_need need = {0};
     if (!build_is_finite(b, &box->wall_thickness_cm, "enclosure.wall-thickness"))
         return false;
+    plan->own_w = own_power_w(box);
     plan->why_not = reason_against(b);
     if (plan->why_not)
         return true;

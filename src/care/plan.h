@@ -134,6 +134,7 @@ struct measured_plan {
 struct heating_plan {
     bool known;
     double low_w, high_w; /* power to hold the warm air; always with a thermostat */
+    double own_w;         /* of all heaters there; 0 where that of one is not known */
     const char *why_not;  /* code when not known: mesh-lid, no-size, no-room-temperature ... */
     struct derivations how;
 };
@@ -604,7 +605,7 @@ struct plan_source {
  * advice from the same record and the same data. A signature covers it, so that a release with
  * other formulas prints nothing under an old signature; tests/sheet/test_epoch.py notices when
  * numbers change without it. */
-enum { CARE_FORMULA_EPOCH = 40 };
+enum { CARE_FORMULA_EPOCH = 41 };
 
 struct care_plan {
     struct date on;           /* the visit's day: day 0 of every date here */
@@ -668,6 +669,8 @@ struct care_plan {
     size_t date_count;
     bool has_urine_by; /* with a stone: no urine by then is a call */
     struct date urine_by;
+    bool has_eggs_by; /* where she is to lay now: no egg by then is a call */
+    struct date eggs_by;
     bool has_recheck, baths_apart; /* each bath and drop at home has its own part of the day */
     struct date recheck;
     int booked_minute; /* of the recheck's day; -1: no time is booked */

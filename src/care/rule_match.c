@@ -391,17 +391,27 @@ const char *rule_any_reading(const struct care_build *b, const struct rule_when 
     return NULL;
 }
 
-/* A measured quantity's verdict. */
+/* A measured quantity's verdict. What must be outside is what the rule is for; what may be right is
+ * not. */
 static bool match_measured(struct care_build *b, const struct rule_when *when, const char **from)
 {
+    const char *source = NULL;
+    bool is_outside = false;
     for (int m = 0; m < MEASURE_COUNT; m++) {
         if (!when->measured[m].count)
             continue;
-        if (!list_has_choice(&when->measured[m], (int)b->plan->measured[m].verdict))
+        const enum verdict verdict = b->plan->measured[m].verdict;
+        if (!list_has_choice(&when->measured[m], (int)verdict))
             return false;
-        if (!*from)
-            *from = measured_source(b, (enum measure_id)m);
+        const bool misses = (verdict == VERDICT_TOO_LOW || verdict == VERDICT_TOO_HIGH) &&
+                            !list_has_choice(&when->measured[m], VERDICT_IN_RANGE);
+        if (!source || (misses && !is_outside)) {
+            source = measured_source(b, (enum measure_id)m);
+            is_outside = misses;
+        }
     }
+    if (!*from)
+        *from = source;
     if (!when->any_reading.count)
         return true;
     const char *any = rule_any_reading(b, when, NULL, NULL);

@@ -388,6 +388,19 @@ static void plan_urine(struct care_build *b, struct sign_list *list)
     build_review(b, REVIEW_MISSING, "urine-day-missing", (struct mark){0}, NULL);
 }
 
+/* No number says how long she may look for a place: the day is the veterinarian's. */
+static void plan_eggs(struct care_build *b, struct sign_list *list)
+{
+    const struct date_value *by = &b->in->visit->follow_up.eggs_by;
+    b->plan->has_eggs_by = by->known;
+    b->plan->eggs_by = by->date;
+    if (by->known || !find_listed(list, "no-eggs") ||
+        !plan_printed_key(b->plan, "sign.no-eggs", b->arena))
+        return;
+    b->plan->has_blanks = true;
+    build_review(b, REVIEW_MISSING, "eggs-day-missing", (struct mark){0}, NULL);
+}
+
 bool warnings_plan(struct care_build *b)
 {
     struct sign_list list = {
@@ -406,6 +419,7 @@ bool warnings_plan(struct care_build *b)
     keep_what_agrees(b, &list);
     tell_texts(b, &list);
     plan_urine(b, &list);
+    plan_eggs(b, &list);
     order(&list);
     b->plan->warnings = list.items;
     b->plan->warning_count = list.count;

@@ -318,6 +318,7 @@ static void write_heating(struct json *j, const struct heating_plan *h)
     json_open_object(j);
     explain_key_pair(j, "power_w", h->known, h->low_w, h->high_w);
     json_key_text(j, "not_estimated", h->known ? NULL : h->why_not);
+    explain_key_known(j, "own_w", h->own_w > 0, h->own_w);
     json_key_flag(j, "thermostat", true);
     explain_json_how(j, &h->how);
     json_close_object(j);

@@ -60,6 +60,12 @@ static const struct field step_fields[] = {
         .help = "variants of its `how` that say to put in first what makes heat safe: those steps "
                 "stand before this one, or right behind it where it turns no heat up",
         .example = "[warm-basking.how-unsafe]"),
+    ROW(CHOICE, step, or_warm_place, "or-warm-place", .choices = place_choices,
+        .help = "the quantity that the row shows instead where that is too low and no other step "
+                "warms it",
+        .example = "night-warm-side"),
+    ROW(FLAG, step, behind_day_heat, "behind-day-heat",
+        .help = "yes: of what is due tonight, the places that food waits for are warmed before it"),
     ROW(TEXTS, step, warms_night, "warms-night", .most = 10,
         .help = "variants of its `how` that turn up the warm place by night too: its reading there "
                 "has an arrow",

@@ -18,6 +18,8 @@ struct step {
     struct flag_value feeds;      /* it offers food */
     struct flag_value food_waits; /* it warms a place for which food waits */
     struct flag_value heats;      /* it turns heat up */
+    struct choice_value or_warm_place; /* where that is too low and no other step warms it */
+    struct flag_value behind_day_heat; /* what warms a place that food waits for stands before it */
     struct flag_value makes_heat_safe;
     struct list
         safe_heat_first;     /* struct text_value: its words that ask for what makes heat safe */

@@ -525,6 +525,9 @@ static bool check_booked(const struct visit *visit, struct diag *diag)
     if (next->booked.known && date_compare(next->booked.date, visit->date.date) <= 0)
         good = refuse(diag, "booked-before-visit", next->booked.at, "follow-up.booked",
                       "lies before the day after the visit; write a later day");
+    if (next->eggs_by.known && date_compare(next->eggs_by.date, visit->date.date) < 0)
+        good = refuse(diag, "result-before-visit", next->eggs_by.at, "follow-up.eggs-by",
+                      "lies before the visit");
     if (next->urine_by.known && date_compare(next->urine_by.date, visit->date.date) < 0)
         good = refuse(diag, "result-before-visit", next->urine_by.at, "follow-up.urine-by",
                       "lies before the visit");

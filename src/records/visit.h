@@ -323,6 +323,7 @@ struct visit_follow_up {
     struct visit_referral referral;
     struct flag_value empty_stomach; /* no meal on the day before and of the recheck */
     struct date_value urine_by;      /* no urine by then: the keeper calls */
+    struct date_value eggs_by;       /* no egg by then: likewise */
 };
 
 /* A veterinarian's own targets win over the species sheet and over rules. */

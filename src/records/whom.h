@@ -136,6 +136,10 @@ const struct choice_value *written_way(const struct list *written,
 #define WRITTEN_CHECK "at-the-check"
 #define WRITTEN_LENGTH "how-long"
 
+/* ... of a step that begins on the day of the visit, or later. */
+#define WRITTEN_TODAY "begins-today"
+#define WRITTEN_LATER "begins-later"
+
 /* Is a text of that, by the rows of `written`? */
 bool written_says(const struct list *written, const struct text_value *text, const char *of);
 

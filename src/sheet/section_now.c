@@ -168,6 +168,29 @@ static const char *with_why(struct composition *c, const struct stance_phase *ph
                         text_ended(c->arena, why));
 }
 
+/* The day, where it has not come yet. */
+static struct date later_day(const struct care_plan *plan, struct date from)
+{
+    return date_compare(from, plan->on) > 0 ? from : (struct date){0};
+}
+
+/* What is said of a day to come has that day's number: the slot's own is today's. */
+static const char *text_of(struct composition *c, const struct instruction_plan *one,
+                           const struct stance_phase *phase)
+{
+    const struct humidity_plan *air = &c->plan->humidity;
+    const struct plan_fact then = {.name = "humidity.target",
+                                   .kind = FACT_PERCENT,
+                                   .low = air->shed_low_percent,
+                                   .high = air->shed_high_percent};
+    const bool is_later = date_compare(one->from, c->plan->on) > 0;
+    struct phrase_context ctx = c->ctx;
+    if (is_later && phase && strcmp(one->topic, "humidity") == 0 && air->has_shed_band &&
+        strcmp(phase->stance, "shed-band") == 0)
+        ctx.facts = &then;
+    return phrase(&ctx, one->code);
+}
+
 /* Does a step or a line of this list say why it was decided? */
 static bool is_reason_said(const struct care_plan *plan, const struct topic_plan *topic,
                            const struct stance_phase *phase)
@@ -200,6 +223,7 @@ static size_t add_reasons(struct composition *c, struct now_line *lines, size_t 
             struct phrase_context ctx = c->ctx;
             ctx.facts = &note;
             lines[count++] = (struct now_line){.text = phrase(&ctx, "sheet.finding-note"),
+                                               .begins = later_day(plan, phase->from),
                                                .end = date_compare(phase->from, plan->on) > 0
                                                           ? from_text(c, phase->from, phase)
                                                           : end_text(c, phase, false)};
@@ -224,10 +248,11 @@ static size_t collect_lines(struct composition *c, struct now_line *lines)
         const struct stance_phase *phase = plan_phase_on(c->plan, one->topic, one->from);
         if ((section_homes_left_out(c) || !one->said_at_home) && !can_wait(c, one, phase) &&
             !is_said_with_water(c, one) && !has_no_day(c->plan, one, phase))
-            lines[count++] =
-                (struct now_line){.text = with_why(c, phase, phrase(&c->ctx, one->code)),
-                                  .end = ends_of(c, one, phase),
-                                  .is_not_now = one->is_not_now};
+            lines[count++] = (struct now_line){.text = with_why(c, phase, text_of(c, one, phase)),
+                                               .end = ends_of(c, one, phase),
+                                               .begins = phase ? later_day(c->plan, one->from)
+                                                               : (struct date){0},
+                                               .is_not_now = one->is_not_now};
     }
     return add_reasons(c, lines, count);
 }
@@ -242,11 +267,25 @@ static size_t take_ending(const struct now_line *all, size_t count, const char *
     return taken;
 }
 
+/* Nobody reads from the 21st on before until the 21st. Of one day the order stays. */
+static void order_by_begin(struct now_line *lines, size_t count)
+{
+    for (size_t i = 1; i < count; i++) {
+        const struct now_line moving = lines[i];
+        size_t k = i;
+        for (; k > 0 && date_compare(lines[k - 1].begins, moving.begins) > 0; k--)
+            lines[k] = lines[k - 1];
+        lines[k] = moving;
+    }
+}
+
 size_t section_now_items(struct composition *c, const struct now_line **out)
 {
     struct now_line *all = ARENA_ARRAY_UNSET(c->arena, struct now_line, lines_most(c->plan)),
                     *sorted = ARENA_ARRAY_UNSET(c->arena, struct now_line, lines_most(c->plan));
-    size_t count = collect_lines(c, all), taken = take_ending(all, count, "", sorted);
+    const size_t count = collect_lines(c, all);
+    order_by_begin(all, count);
+    size_t taken = take_ending(all, count, "", sorted);
     for (size_t i = 0; i < count; i++) {
         bool is_taken = false;
         for (size_t k = 0; k < taken && !is_taken; k++)

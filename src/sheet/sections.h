@@ -169,8 +169,10 @@ const char *section_home(struct composition *c, struct phrase_context *ctx,
 struct now_line {
     const char *end, *text; /* "" for no end */
     bool is_not_now;        /* what not to do */
+    struct date begins;     /* not set: it holds already */
 };
-/* Each by itself; those that end together one behind the other, what has no end first. */
+/* Each by itself; those that end together one behind the other, what has no end first and what
+ * begins later last, by its day. */
 size_t section_now_items(struct composition *c, const struct now_line **out);
 size_t section_now_lines(struct composition *c, const struct now_line **out);
 /* What is said about the water, a line each: the keys of its head and its sentence; `is_step`: the

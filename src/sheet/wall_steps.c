@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "sheet/home_cuts.h"
+#include "sheet/medicine_words.h"
 #include "sheet/wall.h"
 
 /* Its row's words; of what was asked for before that it still is not done. */
@@ -100,6 +101,17 @@ static const char *how_text(struct composition *c, const struct action *action)
     return text;
 }
 
+/* One step for both ends of the night: the cool one's numbers before how it is done. */
+static const char *with_cool_end(struct composition *c, size_t action, const char *how)
+{
+    const struct step_plan *step = &c->plan->steps[action];
+    const bool shows_warm_end = step->has_place && step->place == MEASURE_NIGHT_WARM_SIDE;
+    const char *cool = shows_warm_end && c->plan->measured[MEASURE_NIGHT].verdict == VERDICT_TOO_LOW
+                           ? phrase_if_known(&c->ctx, "wall.cool-end-too")
+                           : NULL;
+    return !cool ? how : how ? arena_format(c->arena, "%s %s", cool, how) : cool;
+}
+
 static const char *append_why(struct composition *c, const char *how, const char *why)
 {
     why = arena_format(c->arena, "%s %s", phrase(&c->ctx, "sheet.why"), why);
@@ -156,7 +168,8 @@ static void add_step(struct composition *c, struct panel *panel, size_t action)
     entry->mark_said = wall_phrase(c, "wall.step", "number", entry->mark, NULL, NULL);
     entry->title = title_of(c, action);
     const struct action *asked = &c->plan->actions[action];
-    const char *how = with_reason(c, action, with_nearest(c, action, how_text(c, asked), false));
+    const char *how = with_cool_end(c, action, how_text(c, asked));
+    how = with_reason(c, action, with_nearest(c, action, how, false));
     entry->text = with_way_without(c, step, how);
     entry->note = step->write ? phrase_code(&c->ctx, "wall.write", step->write) : NULL;
     entry->unit = unit_of(c, step, &target);
@@ -237,15 +250,61 @@ static size_t order_due(const struct care_plan *plan, size_t from, size_t *order
     return count;
 }
 
-/* What page one has no room for, by its titles, in the order of page two. Who reads one side alone
- * does not turn a page for what has no name. NULL: nothing. */
+/* A step in her own words is named by how it begins: no list goes on behind a sentence's stop. */
+static const char *named(struct composition *c, size_t action)
+{
+    const char *own = c->plan->actions[action].own;
+    if (!own)
+        return wall_short(c, action);
+    size_t length = strcspn(own, ".:;?!");
+    while (length > 0 && (own[length - 1] == ' ' || (unsigned char)own[length - 1] == 0xa0 ||
+                          (unsigned char)own[length - 1] == 0xc2))
+        length--;
+    return text_small(c->arena, arena_copy_bytes(c->arena, own, length));
+}
+
+/* The first dose at home that falls this evening, or NULL. */
+static const struct dose_plan *dose_tonight(const struct composition *c,
+                                            const struct medicine_plan *m)
+{
+    for (size_t i = 0; i < plan_home_doses(m); i++)
+        if (date_compare(m->doses[i].on, c->plan->on) == 0 && m->doses[i].at >= DAY_PART_EVENING)
+            return &m->doses[i];
+    return NULL;
+}
+
+/* "Eye gel (evening)" of each of these, whatever its way in. */
+static size_t name_doses(struct composition *c, const char **names)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < c->plan->medicine_count; i++) {
+        const struct medicine_plan *m = &c->plan->medicines[i];
+        const struct dose_plan *dose = dose_tonight(c, m);
+        const char *name = medicine_name(c, m), *aside = strstr(name, " (");
+        if (!dose)
+            continue;
+        if (aside) /* what it is for stands with the medicines */
+            name = arena_copy_bytes(c->arena, name, (size_t)(aside - name));
+        names[count++] = m->asks_hours ? name
+                                       : wall_phrase(c, "wall.tonight-dose", "what", name, "date",
+                                                     medicine_time(c, m, dose));
+    }
+    return count;
+}
+
+/* What page one has no room for, by its titles: doses, what she wrote, then in the order of page
+ * two. Who reads one side alone does not turn a page for what has no name. NULL: nothing. */
 static const char *later_text(struct composition *c, size_t from)
 {
-    const char **titles = ARENA_ARRAY(c->arena, const char *, c->plan->action_count + 1);
+    const char **titles =
+        ARENA_ARRAY(c->arena, const char *, c->plan->medicine_count + c->plan->action_count + 1);
     size_t *order = ARENA_ARRAY(c->arena, size_t, c->plan->action_count + 1);
-    const size_t count = order_due(c->plan, from, order);
-    for (size_t i = 0; i < count; i++)
-        titles[i] = wall_short(c, order[i]);
+    const size_t due = order_due(c->plan, from, order);
+    size_t count = name_doses(c, titles);
+    for (int is_ours = 0; is_ours <= 1; is_ours++) /* "stop: spinach" would take in what follows */
+        for (size_t i = 0; i < due; i++)
+            if ((c->plan->actions[order[i]].own == NULL) == is_ours)
+                titles[count++] = named(c, order[i]);
     const char *later = count ? wall_phrase(c, "wall.tonight-later", "what",
                                             phrase_all_of(&c->ctx, titles, count), NULL, NULL)
                               : NULL;
@@ -311,7 +370,8 @@ static void add_then(struct composition *c, struct panel *panel, size_t action, 
             wall_phrase(c, "wall.then.value", "what", entry->title, "value", target.value);
     if (target.now_number)
         entry->title = arena_format(c->arena, "%s, %s", entry->title, target.now);
-    entry->text = with_nearest(c, action, how_behind(c, action, made_safe), true);
+    entry->text = with_cool_end(c, action, how_behind(c, action, made_safe));
+    entry->text = with_nearest(c, action, entry->text, true);
     const char *decided_why = c->plan->actions[action].decided_why;
     if (decided_why && *decided_why)
         entry->text = append_why(c, entry->text, decided_why);

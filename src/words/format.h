@@ -114,6 +114,7 @@ const char *format_mass_change(const struct format *f, double before_g, double n
 /* With its grams where it would read as the other mass. */
 const char *format_mass_apart(const struct format *f, double mass_g, double other_g);
 const char *format_mass_band(const struct format *f, double low_g, double high_g);
+const char *format_power(const struct format *f, double w); /* as a label says it */
 const char *format_power_band(const struct format *f, double low_w, double high_w); /* to 5 W */
 const char *format_energy_band(const struct format *f, double low_kcal, double high_kcal);
 

@@ -120,6 +120,11 @@ const char *format_mass_band(const struct format *f, double low_g, double high_g
 
 /* ---- power and energy --------------------------------------------------------------- */
 
+const char *format_power(const struct format *f, double w)
+{
+    return with_unit(f, "unit.watt", format_number(f, w, 0), 0);
+}
+
 const char *format_power_band(const struct format *f, double low_w, double high_w)
 {
     const char *low = format_number(f, fmax(5, round(low_w / 5) * 5), 0);

@@ -93,7 +93,7 @@ TEXT_GETTER(clinic_closed_today, opening_is_closed(&PLAN->letterhead.opening, PL
 static const char *borderline_name(const struct phrase_context *ctx, enum measure_id measure)
 {
     struct slot_value target;
-    const char *name = phrase_part(ctx, "measure", measures[measure].id, "plain");
+    const char *name = slots_plain_place(ctx, measure);
     if (!slots_measured_target(ctx, measure, &target))
         return name;
     struct plan_fact aim = {.name = "target", .kind = FACT_TEXT, .text = target.text};
@@ -122,12 +122,6 @@ GETTER(upper_limit)
 {
     const struct temperature_plan *t = &PLAN->temperature;
     return give(out, t->has_upper_limit ? format_temp_limit(FORMAT, t->upper_limit_c) : NULL);
-}
-
-GETTER(heating_power)
-{
-    const struct heating_plan *h = &PLAN->temperature.heating;
-    return give(out, h->known ? format_power_band(FORMAT, h->low_w, h->high_w) : NULL);
 }
 
 /* ---- humidity ----------------------------------------------------------------------------- */
@@ -472,6 +466,7 @@ GETTER(weight_days)
     return PLAN->growth.known && give_days(ctx, out, days, days);
 }
 
+TEXT_GETTER(eggs_by, PLAN->has_eggs_by ? format_date_day(FORMAT, PLAN->eggs_by) : NULL)
 TEXT_GETTER(urine_by, PLAN->has_urine_by ? format_date_day(FORMAT, PLAN->urine_by) : NULL)
 
 TEXT_GETTER(recheck_date, PLAN->has_recheck ? format_date_long(FORMAT, PLAN->recheck) : NULL)
@@ -627,6 +622,7 @@ static const struct slot_row rows[] = {
     ROW("diet.others", diet_others),
     ROW("diet.rich", diet_rich),
     ROW("dressing.in-water", dressing_in_water),
+    ROW("eggs.by", eggs_by),
     ROW("enclosure.grown", enclosure_grown),
     ROW("enclosure.least", enclosure_least),
     ROW("enclosure.size", enclosure_size),
@@ -642,6 +638,7 @@ static const struct slot_row rows[] = {
     ROW("heat.cool-there", heat_cool_there),
     ROW("heat.missing", heat_missing),
     ROW("heating.power", heating_power),
+    ROW("heating.too-weak", heating_too_weak),
     ROW("humidity.after-shed", humidity_after_shed),
     ROW("humidity.at", humidity_at),
     ROW("humidity.shed-target", humidity_shed_target),
@@ -667,6 +664,7 @@ static const struct slot_row rows[] = {
     ROW("nest.depth", nest_depth),
     ROW("nest.rim", nest_rim),
     ROW("night.end", night_end),
+    ROW("night.warm-end", night_warm_end),
     ROW("outdoors.day", outdoors_day),
     ROW("outdoors.midday", outdoors_midday),
     ROW("outdoors.morning", outdoors_morning),

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "words/format.h"
 #include "words/phrase.h"
 #include "words/slots_inside.h"
 
@@ -97,12 +98,25 @@ GETTER(plant_part)
     return give(out, key ? phrase(ctx, key) : NULL);
 }
 
-/* Once the warm place has a number by night, the lowest reading is that of the cool end. */
+static bool is_night_of_warm_place(const struct care_plan *plan)
+{
+    for (size_t i = 0; i < plan->action_count; i++)
+        if (plan->steps[i].has_place && plan->steps[i].place == MEASURE_NIGHT_WARM_SIDE)
+            return true;
+    return false;
+}
+
+/* What the step that warms the night warms its warm place to; nothing where that is no step's. */
+GETTER(night_warm_end)
+{
+    return is_night_of_warm_place(PLAN) && slots_measured_target(ctx, MEASURE_NIGHT_WARM_SIDE, out);
+}
+
 GETTER(night_end)
 {
-    bool of_two =
-        PLAN->measured[MEASURE_NIGHT].applies && PLAN->measured[MEASURE_NIGHT_WARM_SIDE].applies;
-    return give(out, of_two ? phrase(ctx, "sheet.night-end") : NULL);
+    if (is_night_of_warm_place(PLAN))
+        return give(out, slots_plain_place(ctx, MEASURE_NIGHT_WARM_SIDE));
+    return give(out, slots_night_has_two_ends(PLAN) ? slots_plain_place(ctx, MEASURE_NIGHT) : NULL);
 }
 
 static bool asks_for(const struct care_plan *plan, const char *action)
@@ -111,6 +125,20 @@ static bool asks_for(const struct care_plan *plan, const char *action)
         if (strcmp(plan->actions[i].code, action) == 0)
             return true;
     return false;
+}
+
+GETTER(heating_power)
+{
+    const struct heating_plan *h = &PLAN->temperature.heating;
+    return give(out, h->known ? format_power_band(FORMAT, h->low_w, h->high_w) : NULL);
+}
+
+/* The watts of what heats now, where even the least that is needed is more. */
+GETTER(heating_too_weak)
+{
+    const struct heating_plan *h = &PLAN->temperature.heating;
+    const bool is_too_weak = h->known && h->own_w > 0 && h->own_w < h->low_w;
+    return give(out, is_too_weak ? format_power(FORMAT, h->own_w) : NULL);
 }
 
 /* What makes the heat safe and is not there yet, as the plan's own actions say. */

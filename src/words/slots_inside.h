@@ -29,7 +29,11 @@ typedef bool slot_getter(const struct phrase_context *ctx, struct slot_value *ou
 const char *slots_join_lines(const struct phrase_context *ctx, const char *text,
                              const char *const *lines, size_t count);
 
-/* slots_measured.c: a quantity's value, and the getter and the quantity that a name such as
+/* slots_measured.c: "the cool end at night" where the night has an end of its own for the warm
+ * place, else the quantity's plain name. */
+bool slots_night_has_two_ends(const struct care_plan *plan);
+const char *slots_plain_place(const struct phrase_context *ctx, enum measure_id measure);
+/* A quantity's value, and the getter and the quantity that a name such as
  * "warm-side.change" stands for; NULL when it is none. */
 typedef bool slots_measured_getter(const struct phrase_context *ctx, enum measure_id measure,
                                    struct slot_value *out);
@@ -45,8 +49,8 @@ slot_getter weight_lost;
 slot_getter weight_gained;
 slot_getter weight_means;
 slot_getter plant_share, plant_part;
-slot_getter night_end;
-slot_getter heat_missing, heat_cool_there, wake_warm;
+slot_getter night_end, night_warm_end;
+slot_getter heating_power, heating_too_weak, heat_missing, heat_cool_there, wake_warm;
 slot_getter weight_next;
 
 /* slots_home.c */

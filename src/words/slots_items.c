@@ -1,7 +1,7 @@
 /* Facts of an item and foods, as text: the parts of slots.h with tables of their own. */
 #include "words/format_measured.h"
 #include "words/format_opening.h"
-#include "words/slots.h"
+#include "words/slots_inside.h"
 
 #include <math.h>
 #include <string.h>
@@ -373,7 +373,7 @@ static const char *set_to_middle(const struct phrase_context *ctx, enum measure_
         .text = format_measured_band(&ctx->format, measures[measure].dimension, middle, middle)};
     struct plan_fact what = {.name = "what",
                              .kind = FACT_TEXT,
-                             .text = phrase_part(ctx, "measure", measures[measure].id, "plain"),
+                             .text = slots_plain_place(ctx, measure),
                              .next = &target};
     struct phrase_context own = *ctx;
     own.facts = &what;
@@ -391,7 +391,13 @@ static bool is_warmed(const struct care_plan *plan, enum measure_id measure)
     return false;
 }
 
-/* No heater is set to the cool side: that follows from the warm one. */
+/* No heater is set to the cool side, by day or by night: that follows from the warm one. */
+static bool follows_warm_place(const struct care_plan *plan, enum measure_id measure)
+{
+    return measure == MEASURE_COOL_SIDE ||
+           (measure == MEASURE_NIGHT && slots_night_has_two_ends(plan));
+}
+
 const char *slots_heat_at_edge_text(const struct phrase_context *ctx)
 {
     const char *names[MEASURE_COUNT];
@@ -400,7 +406,8 @@ const char *slots_heat_at_edge_text(const struct phrase_context *ctx)
         const struct measured_plan *one = &ctx->plan->measured[m];
         if (one->applies && one->verdict == VERDICT_BORDERLINE &&
             measures[m].dimension == DIM_TEMPERATURE && isfinite(one->low + one->high) &&
-            m != MEASURE_COOL_SIDE && !is_warmed(ctx->plan, (enum measure_id)m))
+            !follows_warm_place(ctx->plan, (enum measure_id)m) &&
+            !is_warmed(ctx->plan, (enum measure_id)m))
             names[count++] = set_to_middle(ctx, (enum measure_id)m);
     }
     return count ? phrase_all_of(ctx, names, count) : NULL;

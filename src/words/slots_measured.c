@@ -5,6 +5,18 @@
 #include "words/format_measured.h"
 #include "words/slots_inside.h"
 
+/* Once the warm place has a number by night, the lowest reading is that of the cool end. */
+bool slots_night_has_two_ends(const struct care_plan *plan)
+{
+    return plan->measured[MEASURE_NIGHT].applies && plan->measured[MEASURE_NIGHT_WARM_SIDE].applies;
+}
+
+const char *slots_plain_place(const struct phrase_context *ctx, enum measure_id measure)
+{
+    const bool is_cool_end = measure == MEASURE_NIGHT && slots_night_has_two_ends(PLAN);
+    return phrase_part(ctx, "measure", measures[measure].id, is_cool_end ? "plain-cool" : "plain");
+}
+
 bool slots_measured_target(const struct phrase_context *ctx, enum measure_id measure,
                            struct slot_value *out)
 {

@@ -98,6 +98,7 @@ static const struct own_slots own_rows[] = {
     {"wall.by", false, "date"},
     {"wall.tonight-or-by", false, "date"},
     {"wall.tonight-later", false, "what"},
+    {"wall.tonight-dose", false, "what date"},
     {"wall.end", false, "date"},
     {"wall.start", false, "date"},
     {"wall.now", false, "value"},

@@ -66,6 +66,8 @@ REACH = {
     "burn-mat": visit(findings=[{"code": "burn", "severity": "moderate"}], enclosure={"heat": [{"kind": "mat"}]}),
     "sore-skin-loose-floor": visit(findings=[{"code": "burn", "severity": "moderate"}], enclosure={"substrate": "sand"}),
     "burn-guarded": visit(findings=[{"code": "burn", "severity": "moderate"}], enclosure={"heat-guard": True}),
+    "night-warm-place-too-cold-ill": visit("corn-snake", findings=[{"code": "airway-infection", "severity": "moderate"}], enclosure={"readings": {"night-warm-side": "20 C"}}),
+    "night-warm-place-too-cold": visit("corn-snake", enclosure={"readings": {"night-warm-side": "20 C"}}, targets={"night-warm-side": "26-28 C", "because": "so", "by": "Dr Test"}),
     "no-guard": visit(enclosure={"heat-guard": False}),
     "no-thermostat": visit(enclosure={"thermostat": False}),
     "hot-rock": visit(enclosure={"heat": [{"kind": "hot-rock", "thermostat": True, "guard": True}]}),

@@ -388,6 +388,27 @@ class BlanksThatAKeyFills(unittest.TestCase):
             for language, said in (("en", r"No urine and no white part by \w+ 18 Mar"), ("es", r"Sin orina ni parte blanca el \w+ 18 mar"), ("fr", r"Ni urine ni partie blanche le \w+ 18 mars")):
                 self.assertEqual(bool(re.search(said, text(record, language).replace("\u00a0", " "))), day is not None, language)
 
+    def test_the_day_by_which_she_must_have_laid(self):
+        """She was left alone to dig, and neither the sheet nor the review named an end of it."""
+        record = visit("veiled-chameleon", patient={"sex": "female", "hatched": "2024"}, follow_up={"recheck": "4 days"})
+        for step, wanted in (("nest-searching", True), ("early", False)):
+            record["findings"] = [{"code": "gravid", "severity": "moderate", "step": step}]
+            self.assertEqual("eggs-day-missing" in self.told(record), wanted, step)
+            for language, said in (("en", "No egg by the day that your veterinarian writes here: ____"), ("es", "Ningún huevo el día que escribe aquí la clínica: ____"),
+                                   ("fr", "Aucun œuf le jour que le vétérinaire écrit ici : ____")):
+                self.assertEqual(said in text(record, language).replace("\u00a0", " "), wanted, (step, language))
+        record["findings"][0]["step"] = "nest-searching"
+        record["follow-up"]["eggs-by"] = "2026-03-18"
+        self.assertNotIn("eggs-day-missing", self.told(record))
+        for language, said in (("en", r"No egg by \w+ 18 Mar"), ("es", r"Ningún huevo el \w+ 18 mar"), ("fr", r"Aucun œuf le \w+ 18 mars")):
+            self.assertRegex(text(record, language).replace("\u00a0", " "), said)
+
+    def test_who_bears_young_has_no_day_for_an_egg(self):
+        record = visit("blue-tongued-skink", patient={"sex": "female", "hatched": "2022"})
+        record["findings"] = [{"code": "gravid", "severity": "moderate", "step": "laying"}]
+        self.assertNotIn("eggs-day-missing", self.told(record))
+        self.assertNotIn("No egg by", text(record))
+
     def test_the_weight_to_call_at_is_hers(self):
         record = visit("corn-snake", ["wound moderate"], patient={"mass": "300 g", "hatched": "2020"})
         usual = plan(record)["weight"]["alarm_low_g"]

@@ -102,7 +102,7 @@ class PageRoom(unittest.TestCase):
 
     def test_a_full_sheet_keeps_its_lists(self):
         """PEMAT U8, CDC C8: three full sheets said what to do and what to call for in one paragraph each."""
-        for name, paper in (("tube-fed-corn-snake", "a4"), ("airway-dry-tortoise", "a4"), ("soft-bones-old-lamp-iguana", "letter")):
+        for name, paper in (("tube-fed-corn-snake", "a4"), ("prolapse-replaced-iguana", "a4"), ("soft-bones-old-lamp-iguana", "letter")):
             text = self.printed(name, "en", paper)
             care = re.search(r"How to care for .*?\n *Until \w+ \d+ \w+: read", text, re.S)[0]
             today = re.search(r"Call today.*?Call this week", text, re.S)[0]
@@ -118,7 +118,7 @@ class PageRoom(unittest.TestCase):
     def test_lines_stand_apart_where_there_is_room(self):
         """A page one that was set at its closest had 12.9 pt from line to line and a tenth of it blank (leading by CDC's index; how much is enough:
         memory). What the message names comes before."""
-        for name, paper in (("chytrid-tree-frog", "letter"), ("airway-dry-tortoise", "a4")):
+        for name, paper in (("chytrid-tree-frog", "letter"), ("burn-shed-leopard-gecko", "a4")):
             done = subprocess.run([PROGRAM, "sheet", ROOT / f"tests/sheet/cases/{name}.yaml", "-o", "-", "--drafts", "--today", "2026-03-20", "--paper", paper], capture_output=True, cwd=ROOT)
             text = subprocess.run(["pdftotext", "-bbox-layout", "-l", "1", "-", "-"], input=done.stdout, capture_output=True, check=True).stdout.decode()
             lines = sorted((round(float(x)), float(y)) for x, y in re.findall(r'<line xMin="([\d.]+)" yMin="([\d.]+)"', text))

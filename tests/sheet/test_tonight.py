@@ -65,6 +65,173 @@ class RightAlready(unittest.TestCase):
         self.assertNotIn("keep-warm-side-warm", codes)
 
 
+class BothEndsOfTheNight(unittest.TestCase):
+    """The warm place at night had "ask us today" and no step, though it was the colder of the two ends by far."""
+    COLD = {"basking-surface": "33 C", "warm-side": "30 C", "cool-side": "24 C", "night": "19 C", "night-warm-side": "21 C"}
+
+    def test_one_step_says_the_numbers_of_both_ends(self):
+        for language, cool, ask in (("en", "The cool end too: 22–26 °C, now 19 °C.", "ask us today"), ("es", "También el lado fresco: 22–26 °C, ahora 19 °C.", "llama hoy"),
+                                    ("fr", "Le côté frais aussi : 22–26 °C, maintenant 19 °C.", "demandez")):
+            record = visit("bearded-dragon", ["underweight moderate"], enclosure={"readings": self.COLD})
+            self.assertEqual(sum(code == "warm-night" for code in tonight(record)), 1)
+            printed = text(record, language)
+            self.assertIn(cool, printed)
+            self.assertNotIn(f"21, {ask}", printed)
+
+    def test_the_warm_end_alone_is_a_step_too(self):
+        """And then nothing tells to keep at night what is too cold there."""
+        record = visit("crested-gecko", ["bite-wound moderate"], enclosure={"thermostat": True, "heat": [{"kind": "ceramic", "thermostat": True, "guard": True}],
+                       "readings": {"warm-side": "25 C", "cool-side": "22 C", "night": "21 C", "night-warm-side": "21 C"}})
+        codes = tonight(record)
+        self.assertIn("warm-night", codes)
+        self.assertNotIn("keep-warm-side-warm", [one["code"] for one in plan(record)["actions"]])
+        for language, title, ends in (("en", "the warm end at night", "The cool end too"), ("es", "el lado cálido de noche", "También el lado fresco"), ("fr", "le côté chaud la nuit", "Le côté frais aussi")):
+            printed = text(record, language)
+            self.assertIn(title, printed)
+            self.assertNotIn(ends, printed)
+
+    def test_a_warm_side_at_its_edge_is_read_again_all_the_same(self):
+        """The step is for the night, though it asks that the day be right."""
+        record = visit("bearded-dragon", ["underweight moderate"], enclosure={"readings": {**self.COLD, "basking-surface": "40 C", "warm-side": "27.5 C"}})
+        codes = [one["code"] for one in plan(record)["actions"]]
+        self.assertIn("warm-night", codes)
+        self.assertIn("measure-again", codes)
+
+    def test_a_warm_side_that_its_own_step_warms_day_and_night_has_no_second_one(self):
+        record = visit("corn-snake", ["airway-infection moderate"], enclosure={"readings": {"warm-side": "24 C", "night": "20 C", "night-warm-side": "20 C"}})
+        steps = {one["code"]: one for one in plan(record)["actions"]}
+        self.assertIn("warm-warm-side", steps)
+        self.assertNotIn("The cool end too", text(record))
+
+    def test_of_what_is_warmed_tonight_the_day_comes_before_the_night(self):
+        """An ill dragon's basking spot stood on page two behind the cool end of its night."""
+        for species, found, readings in (("bearded-dragon", ["underweight moderate"], self.COLD), ("bearded-dragon", ["underweight moderate"], {**self.COLD, "night": "12 C"}),
+                                         ("corn-snake", ["airway-infection moderate"], {"warm-side": "24 C", "night": "15 C"})):
+            codes = tonight(species, found, enclosure={"readings": readings})
+            for code in ("warm-basking", "warm-warm-side"):
+                if code in codes:
+                    self.assertLess(codes.index(code), codes.index("warm-night"), (species, readings))
+            self.assertTrue({"warm-basking", "warm-warm-side"} & set(codes), codes)
+
+    def test_no_heater_is_set_to_the_cool_end(self):
+        """At its edge it is read again under its own name; it follows from the warm place."""
+        for language, name, middle in (("en", "the cool end at night (aim for", "Until you know, set"), ("es", "el lado fresco de noche (la meta es", "Mientras tanto, pon"),
+                                       ("fr", "le côté frais la nuit (visez", "En attendant, réglez")):
+            record = visit("crested-gecko", ["bite-wound moderate"], enclosure={"thermostat": True, "heat": [{"kind": "ceramic", "thermostat": True, "guard": True}],
+                           "readings": {"warm-side": "25.5 C", "cool-side": "22 C", "night": "19.5 C", "night-warm-side": "24.5 C"}})
+            printed = text(record, language)
+            self.assertIn(name, printed)
+            self.assertNotIn(middle, printed)
+
+
+class WhatTheWorstMakesGraver(unittest.TestCase):
+    def test_water_comes_first_for_gout_that_is_short_of_it(self):
+        """Climbing down stood before the water that gout itself makes urgent."""
+        self.assertEqual(tonight("blue-tongued-skink", ["gout moderate", "kidney-disease moderate", "dehydrated moderate"])[:2], ["offer-water", "protect-bones"])
+        self.assertEqual(tonight("blue-tongued-skink", ["gout moderate"])[0], "protect-bones")
+
+
+class OwnWordsTonight(unittest.TestCase):
+    """A bath of this evening that the veterinarian wrote stood last, under what comes afterwards; a dose of this evening was in no list."""
+    FULL = {"substrate": "sand", "animals": 2, "readings": {"warm-side": "24 C", "night": "15 C", "humidity": "20 %"}}
+    STEPS = (("Warm bath each day at 6 pm until Thursday: 20 minutes, up to the chin.", True), ("Tonight wash its feet.", True), ("Baño tibio cada día a las 18:00.", True),
+             ("Bain tiède chaque jour à 18 h jusqu'au jeudi 19 mars : 20 minutes.", True), ("Rincez ses pattes ce soir.", True), ("Wash its feet every day from Friday 20 March.", False),
+             ("Friday 20 March in the morning: no food.", False), ("Báñalo cada día a partir del viernes.", False), ("Lavez ses pattes tous les jours dès le vendredi 20 mars.", False),
+             ("A partir de demain, baignez-le chaque jour.", False), ("Haz un hoyo hondo.", False))
+
+    def own(self, words):
+        return visit("corn-snake", ["wound moderate", "dehydrated moderate"], enclosure=self.FULL, decisions=[{"do": words}])
+
+    def test_what_begins_today_is_tonights(self):
+        for words, wanted in self.STEPS:
+            actions = plan(self.own(words))["actions"]
+            own = next(one for one in actions if one["code"] == "own")
+            self.assertEqual(own["tonight"], wanted, words)
+            self.assertFalse(own["first"], words)
+
+    def test_page_one_names_it_by_how_it_begins_before_what_a_colon_takes_in(self):
+        for words, language, named in ((self.STEPS[0][0], "en", "Also tonight, next pages: warm bath each day at 6 pm until Thursday"),
+                                       (self.STEPS[3][0], "fr", "Ce soir aussi, plus loin : bain tiède chaque jour à 18 h jusqu'au jeudi 19 mars"), (self.STEPS[5][0], "en", None)):
+            printed = text(self.own(words), language)
+            if named:
+                self.assertRegex(printed, named + r"( et|, | and|\.)")
+            else:
+                self.assertNotIn("wash its feet every day", printed)
+
+    def test_a_dose_of_this_evening_is_in_the_list_of_tonight(self):
+        """Whatever its way in; one of tomorrow or of this morning is not, nor what we give here."""
+        gel = {"name": "Gel (moistens the cap)", "amount": "1 drops", "every": "12 h", "for": "7 days", "first": TODAY, "at": "evening", "directions": "Left eye."}
+        for language, list_, when in (("en", "Also tonight, next pages:", "evening"), ("es", "También hoy, más adelante:", "anochecer"), ("fr", "Ce soir aussi, plus loin :", "soir")):
+            for route in ("in-the-eye", "by-mouth", "on-the-skin", "in-a-bath"):
+                self.assertIn(f"{list_} Gel ({when})", text(visit("corn-snake", ["retained-spectacle mild"], medicines=[{**gel, "route": route}]), language), route)
+        for other in ({"first": "2026-03-17"}, {"at": "morning", "every": "24 h"}, {"given": "here"}):
+            self.assertNotRegex(text(visit("corn-snake", ["retained-spectacle mild"], medicines=[{**gel, "route": "in-the-eye", **other}])), r"next pages: Gel")
+
+
+class WhatComesLater(unittest.TestCase):
+    """ "From the 21st" stood before "until the 21st", with the number of today."""
+    RECORD = visit("corn-snake", ["mites moderate", "retained-spectacle mild"], decisions=[
+        {"topic": "humidity", "stance": "usual", "until": "2026-04-06", "confirmed": True, "because": "mites like damp air"}])
+
+    def test_it_stands_behind_what_holds_now_and_has_its_own_number(self):
+        for language, now, later in (("en", "mites like damp air", "From Mon 6 Apr: Keep the humidity at 60–70 % until all old skin is off"),
+                                     ("es", "mites like damp air", "Desde el lun 6 abr: Mantén la humedad al 60–70 % hasta que salga"),
+                                     ("fr", "mites like damp air", "À partir du lun 6 avr : Gardez l'humidité à 60–70 % jusqu'à")):
+            printed = text(self.RECORD, language)
+            self.assertIn(later.split(":")[-1].strip(), printed)
+            self.assertLess(printed.index(now), printed.index(later.split(":")[-1].strip()))
+
+
+class WhileItIsCleaned(unittest.TestCase):
+    """Nettle's box was scrubbed with hot water with the snake in it: nothing said where it waits, or that it goes back."""
+    def test_the_step_says_where_it_waits_and_when_it_goes_back(self):
+        for species, places in (("corn-snake", ("Put Fern in a tied pillowcase.", "Pon a Fern en una funda de almohada atada.", "Mettez Fern dans une taie d'oreiller nouée.")),
+                                ("bearded-dragon", ("Put Fern in a clean tub with air holes.", "Pon a Fern en un recipiente limpio con agujeros.", "Mettez Fern dans un bac propre, percé de trous."))):
+            record = visit(species, ["mites moderate"])
+            for language, place, scrub, back in zip(("en", "es", "fr"), places, ("Scrub the box", "Friega el terrario", "Frottez le terrarium"),
+                                                    ("and put Fern back.", "y vuelve a meter a Fern.", "et remettez-y Fern.")):
+                printed = text(record, language)
+                self.assertLess(printed.index(place), printed.index(scrub))
+                self.assertLess(printed.index(scrub), printed.index(back))
+
+
+class TooWeakAHeater(unittest.TestCase):
+    """A mat of 20 W was to be turned up three times, and the watts of all heaters were left to the owner to add."""
+    WEAK = (("en", "The heat there now, 20 W, cannot do this: warm the room tonight, and call us for a stronger heater with a guard and a thermostat.", "step by step for the night", "heaters of about"),
+            ("es", "El calor de ahora, 20 W, no alcanza. Calienta la habitación esta noche y llama", "Sube poco a poco el termostato del calefactor para la noche", "En total"),
+            ("fr", "Le chauffage actuel, 20 W, ne suffit pas. Chauffez la pièce ce soir et appelez-nous pour un appareil plus fort, avec grille et thermostat.", "Montez peu à peu le thermostat du chauffage pour la nuit", "En tout"))
+
+    def box(self, *heat, **more):
+        readings = {"basking-surface": "32 C", "warm-side": "25 C", "cool-side": "23 C", "night": "18 C", "night-warm-side": "24 C", "room": "18 C"}
+        return visit("western-hognose", ["airway-infection moderate"], enclosure={"size": "90 x 45 x 45 cm", "walls": "wood", "lid": "wood", "thermostat": True, "heat-guard": True,
+                     "heat": [{"kind": "mat", "thermostat": True, "guard": True, **one} for one in heat], "readings": readings})
+
+    def test_what_the_heat_there_cannot_do_is_said_once_with_what_can_be_done(self):
+        for language, weak, turned_up, sums in self.WEAK:
+            printed = text(self.box({"power": "20 W"}), language)
+            self.assertIn(weak, printed)
+            self.assertNotIn(turned_up, printed)
+            self.assertNotIn(sums, printed)
+
+    def test_what_is_strong_enough_or_of_unknown_strength_is_turned_up(self):
+        for heat in (({"power": "20 W"}, {"power": "40 W"}), ({},), ({"power": "20 W"}, {})):
+            for language, weak, turned_up, sums in self.WEAK:
+                printed = text(self.box(*heat), language)
+                self.assertNotIn(weak[:24], printed)
+                self.assertIn(turned_up, printed)
+                self.assertNotIn(sums, printed)
+
+
+class BowlAlone(unittest.TestCase):
+    def test_a_dry_floor_that_leaves_a_bowl_alone_says_whom_to_ask(self):
+        """From 35 to 60 % by a bowl, and nothing said what else: neither floor nor animal may be wet behind a needle or on paper."""
+        for found in (["wound mild"], ["dehydrated moderate", "wound mild"]):
+            record = visit("blue-tongued-skink", found, enclosure={"readings": {"humidity": "25 %", "humidity-at": "cool-side"}})
+            for language, said in (("en", r"bowl at the warm side, and (wet neither|keep the paper).* Still too dry\? Ask us"), ("es", r"bol de agua ancho y bajo en el lado cálido.*¿Sigue seco el aire\? Pregúntanos"),
+                                   ("fr", r"coupelle large et basse du côté chaud.*Air encore trop sec \? Demandez-nous")):
+                self.assertRegex(text(record, language), said)
+
+
 class ColdAndWeak(unittest.TestCase):
     """Whatever calls for a night that does not drop has its warmth tonight, with a day to call on: what was put back, stitched, put to sleep or is thin
     as much as what a germ has (the clinical table, who keeps the night warm; the days are common practice, no source)."""

@@ -704,12 +704,19 @@ class NightOnThePage(unittest.TestCase):
             for language, ask in self.ASK:
                 self.assertNotIn(ask, text(record, language), day)
 
-    def test_where_the_step_says_to_call_first_it_is_asked_of(self):
-        """No heater that could be turned up: who keeps it warm calls before the heat is changed."""
-        record = visit("western-hognose", ["bite-wound moderate"], enclosure=self.box("29 C", heat=[{"kind": "none"}]))
-        self.assertIn("keep-warm-side-warm.how-ask", json.dumps(plan(record)["instructions"]))
+    def test_without_a_step_it_is_asked_of(self):
+        """Too warm by night: nothing here turns it down, so nobody changes it before a call."""
+        box = self.box("29 C")
+        box["readings"]["night-warm-side"] = "33 C"
+        record = visit("western-hognose", ["bite-wound moderate"], enclosure=box)
         for language, ask in self.ASK:
-            self.assertIn(ask, text(record, language))
+            self.assertIn(ask.replace("24", "33"), text(record, language))
+
+    def test_without_a_heater_the_step_says_which_one_to_put_in(self):
+        record = visit("western-hognose", ["bite-wound moderate"], enclosure=self.box("29 C", heat=[{"kind": "none"}]))
+        self.assertIn("action.warm-night.how-none", [one["printed"] for one in plan(record)["instructions"]])
+        for language, ask in self.ASK:
+            self.assertNotIn(ask, text(record, language))
 
 
 class TwoInOneBox(unittest.TestCase):

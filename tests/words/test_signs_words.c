@@ -340,8 +340,8 @@ START_TEST(only_slots_that_these_words_may_use)
          "{weight.alarm-low}{weight.born-low}", "{fast.limit}", "{meal.count}", "{patient.name}",
          "{stool.limit}", "{weight.alarm-high}", "{weight.alarm-days}{weight.alarm-low}",
          "{food.call-by}", "{sign.days}", "{thirst.call-by}", "{aftercare.awake}", "{go-now}",
-         "{go-now}{patient.name}", "{steps.way-out}", "{urine.by}"},
-        18};
+         "{go-now}{patient.name}", "{steps.way-out}", "{urine.by}", "{eggs.by}"},
+        19};
     for (size_t i = 0; i < language_count; i++)
         for (size_t j = 0; j < words[i]->count; j++) {
             const char *texts[8];
