@@ -436,6 +436,7 @@ struct action {
     const char *code;
     const char *words; /* the code it is worded under: its own or a variant's */
     const char *own;   /* words of the veterinarian, printed as written; NULL for none */
+    const char *hers;  /* likewise: a step of hers that says the same and stands in this one */
     double harm;
     bool is_first; /* among the first three */
     bool may_be_first;
@@ -603,7 +604,7 @@ struct plan_source {
  * advice from the same record and the same data. A signature covers it, so that a release with
  * other formulas prints nothing under an old signature; tests/sheet/test_epoch.py notices when
  * numbers change without it. */
-enum { CARE_FORMULA_EPOCH = 40 };
+enum { CARE_FORMULA_EPOCH = 41 };
 
 struct care_plan {
     struct date on;           /* the visit's day: day 0 of every date here */

@@ -64,6 +64,10 @@ static const struct field step_fields[] = {
         .help = "variants of its `how` that turn up the warm place by night too: its reading there "
                 "has an arrow",
         .example = "[warm-ill-side.how]"),
+    ROW(TEXTS, step, own_step, "own-step", .most = 10,
+        .help = "a step in the veterinarian's own words that is of one of these, by the rows of "
+                "`written` of topics.yaml, stands in this one",
+        .example = "[nest]"),
 };
 static const struct schema step_schema =
     SCHEMA(step, step_fields, "step", "How an action stands in the rows of a sheet.");

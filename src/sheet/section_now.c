@@ -184,6 +184,21 @@ static bool is_reason_said(const struct care_plan *plan, const struct topic_plan
     return false;
 }
 
+/* A reason alone tells nobody what to do: what was decided, in words of its own or of the stance;
+ * NULL where it has none, and who signs is asked. */
+static const char *decided_text(struct composition *c, const struct topic_plan *topic,
+                                const struct stance_phase *phase)
+{
+    static const char *const families[] = {"decided", "stance"};
+    for (size_t i = 0; i < sizeof families / sizeof *families; i++) {
+        const char *text = phrase_if_worded(
+            &c->ctx, arena_format(c->arena, "%s.%s.%s", families[i], topic->topic, phase->stance));
+        if (text && *text)
+            return text;
+    }
+    return NULL;
+}
+
 /* What she decided that no step tells, "feed it as usual", still has her reason on the sheet. */
 static size_t add_reasons(struct composition *c, struct now_line *lines, size_t count)
 {
@@ -194,15 +209,14 @@ static size_t add_reasons(struct composition *c, struct now_line *lines, size_t 
             if (!phase->decision || !phase->decision->reason || !*phase->decision->reason ||
                 is_reason_said(plan, &plan->topics[i], phase))
                 continue;
-            struct plan_fact note = {.name = "note",
-                                     .kind = FACT_TEXT,
-                                     .text = text_ended(c->arena, phase->decision->reason)};
-            struct phrase_context ctx = c->ctx;
-            ctx.facts = &note;
-            lines[count++] = (struct now_line){.text = phrase(&ctx, "sheet.finding-note"),
-                                               .end = date_compare(phase->from, plan->on) > 0
-                                                          ? from_text(c, phase->from, phase)
-                                                          : end_text(c, phase, false)};
+            const char *what = decided_text(c, &plan->topics[i], phase);
+            if (!what)
+                continue;
+            const bool is_later = date_compare(phase->from, plan->on) > 0;
+            lines[count++] = (struct now_line){.text = with_why(c, phase, what),
+                                               .end = is_later ? from_text(c, phase->from, phase)
+                                                               : end_text(c, phase, false),
+                                               .is_later = is_later};
         }
     return count;
 }
@@ -216,6 +230,18 @@ static size_t lines_most(const struct care_plan *plan)
     return count;
 }
 
+/* What holds until a day is read before what begins on it. */
+static void put_later_last(struct now_line *lines, size_t count)
+{
+    for (size_t i = 1; i < count; i++) {
+        const struct now_line moving = lines[i];
+        size_t k = i;
+        for (; !moving.is_later && k > 0 && lines[k - 1].is_later; k--)
+            lines[k] = lines[k - 1];
+        lines[k] = moving;
+    }
+}
+
 static size_t collect_lines(struct composition *c, struct now_line *lines)
 {
     size_t count = 0;
@@ -227,9 +253,12 @@ static size_t collect_lines(struct composition *c, struct now_line *lines)
             lines[count++] =
                 (struct now_line){.text = with_why(c, phase, phrase(&c->ctx, one->code)),
                                   .end = ends_of(c, one, phase),
-                                  .is_not_now = one->is_not_now};
+                                  .is_not_now = one->is_not_now,
+                                  .is_later = phase && date_compare(one->from, c->plan->on) > 0};
     }
-    return add_reasons(c, lines, count);
+    count = add_reasons(c, lines, count);
+    put_later_last(lines, count);
+    return count;
 }
 
 static size_t take_ending(const struct now_line *all, size_t count, const char *end,

@@ -147,6 +147,10 @@ const char *section_finding_name(struct composition *c, const struct finding_pla
 const char *section_meaning(struct composition *c, const struct finding_plan *finding);
 /* Why a rule asks for something: no finding that is only suspected is given as certain. */
 const char *section_why(struct composition *c, const struct action_reason *reason);
+/* A part of the words of an action, with "how" or "stop", worded under `code`; beside hers, what
+ * they add. NULL: no such words. */
+const char *section_action_part(struct composition *c, const struct action *action,
+                                const char *code, const char *part);
 const char *section_with_text(struct composition *c, const char *key, const char *name,
                               const char *text);
 
@@ -160,6 +164,7 @@ const char *section_home(struct composition *c, struct phrase_context *ctx,
 struct now_line {
     const char *end, *text; /* "" for no end */
     bool is_not_now;        /* what not to do */
+    bool is_later;          /* it begins on a day to come */
 };
 /* Each by itself; those that end together one behind the other, what has no end first. */
 size_t section_now_items(struct composition *c, const struct now_line **out);

@@ -1,6 +1,7 @@
 /* Who it is, the state of the sheet, and the one message. */
 #include <string.h>
 
+#include "base/utf8.h"
 #include "sheet/medicine_words.h"
 #include "sheet/wall.h"
 #include "words/format_opening.h"
@@ -292,11 +293,28 @@ static const char *medicine_sentences(struct composition *c, bool says_today)
         c, text, points_today ? phrase(&c->ctx, "wall.main.medicines-today") : point_to_later(c));
 }
 
-/* A step of the veterinarian's own words is a sentence with a capital and a stop, and may be two:
- * it stands behind a colon and no word of ours goes on in it. */
-static const char *own_text(struct composition *c, const char *key)
+/* What is longer stands in its row alone. */
+enum { OWN_LETTERS_MOST = 70 };
+
+/* The first sentence of a step of hers, where that is short; NULL where it is not. A comma ends
+ * none: "on Friday, no food" says nothing before it. */
+static const char *own_sentence(struct composition *c, const char *own)
 {
-    return wall_phrase(c, key, "first", text_ended(c->arena, c->plan->actions[0].own), NULL, NULL);
+    const char *end = own;
+    while (*end && !(strchr(".!?;", *end) && (!end[1] || end[1] == ' ')))
+        end++;
+    return utf8_count(own, (size_t)(end - own)) > OWN_LETTERS_MOST
+               ? NULL
+               : text_ended(c->arena, arena_format(c->arena, "%.*s", (int)(end - own), own));
+}
+
+/* A step of the veterinarian's own words is a sentence with a capital and a stop: it stands behind
+ * a colon and no word of ours goes on in it. Nothing is said twice on one page: a long one, and
+ * what comes behind its first sentence, stands in its row. */
+static const char *own_text(struct composition *c, const char *key, const char *below)
+{
+    const char *text = own_sentence(c, c->plan->actions[0].own);
+    return text ? wall_phrase(c, key, "first", text, NULL, NULL) : phrase(&c->ctx, below);
 }
 
 static bool begins_with_own(const struct composition *c)
@@ -425,7 +443,7 @@ static const char *found_text(struct composition *c)
 static const char *first_text(struct composition *c)
 {
     return begins_with_own(c)
-               ? own_text(c, "wall.main.first-own")
+               ? own_text(c, "wall.main.first-own", "wall.main.first-below")
                : wall_phrase(c, "wall.main.first", "first", wall_short(c, 0), NULL, NULL);
 }
 
@@ -520,7 +538,7 @@ static const char *changes_text(struct composition *c)
     const struct finding_plan *worst = plan_worst_finding(c->plan);
     const bool two = wall_step_count(c) > 1 && !worst;
     const char *tonight =
-        begins_with_own(c) ? own_text(c, "wall.main.one-own")
+        begins_with_own(c) ? own_text(c, "wall.main.one-own", "wall.main.one-below")
         : two && !c->plan->actions[1].own
             ? wall_phrase(c, "wall.main.two", "first", wall_short(c, 0), "second", wall_short(c, 1))
             : wall_phrase(c, "wall.main.one", "first", wall_short(c, 0), NULL, NULL);
