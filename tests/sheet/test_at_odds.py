@@ -176,6 +176,25 @@ class AStepOfOnesOwn(unittest.TestCase):
             self.assertEqual(said.count(hers), 1, said)
 
 
+class TermsOfOnesOwn(unittest.TestCase):
+    """A term in a note of the veterinarian's has its meaning on the sheet, once, in the sheet's language; without the term, none."""
+    NOTES = {"en": "Sedated. Regurgitation after the prolapse. An omnivore; abscess; uric acid 16 mg/dl.",
+             "es": "Bajo sedación. Regurgitación tras el prolapso. Omnívoro; absceso; ácido úrico 16 mg/dl.",
+             "fr": "Sous sédation. Régurgitation après le prolapsus. Omnivore ; abcès ; acide urique 16 mg/dl."}
+    MEANT = {"en": ("makes it sleepy", "food came back up", "tissue that came out", "plants and animals", "pocket of pus", "gout crystals", "in the blood"),
+             "es": ("que adormece", "devolver la comida", "tejido que salió", "plantas y animales", "bolsa de pus", "cristales de la gota", "en la sangre"),
+             "fr": ("qui endort", "rendre la nourriture", "tissu sorti", "plantes et animaux", "poche de pus", "cristaux de la goutte", "dans le sang")}
+
+    def test_each_term_is_explained(self):
+        for language in LANGUAGES:
+            record = visit("blue-tongued-skink", ["wound mild"])
+            plain = text(record, language)
+            record["findings"][0]["note"] = self.NOTES[language]
+            said = text(record, language)
+            for meant in self.MEANT[language]:
+                self.assertEqual((said.count(meant), plain.count(meant)), (1, 0), (language, meant))
+
+
 class AReasonOfOnesOwn(unittest.TestCase):
     """The reason for what was decided stands behind what was decided, never alone."""
     DECIDED = (("corn-snake", ["mites moderate"], "humidity", "usual", {"en": "Keep the humidity at 40–60 %. Why: so", "es": "humedad a 40–60 %. Por qué: so", "fr": "à 40–60 %. Pourquoi : so"}),
