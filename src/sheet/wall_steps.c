@@ -246,7 +246,9 @@ static const char *later_text(struct composition *c, size_t from)
     size_t *order = ARENA_ARRAY(c->arena, size_t, c->plan->action_count + 1);
     const size_t count = order_due(c->plan, from, order);
     for (size_t i = 0; i < count; i++)
-        titles[i] = wall_short(c, order[i]);
+        titles[i] = c->plan->actions[order[i]].own
+                        ? wall_own_sentence(c, c->plan->actions[order[i]].own)
+                        : wall_short(c, order[i]);
     const char *later = count ? wall_phrase(c, "wall.tonight-later", "what",
                                             phrase_all_of(&c->ctx, titles, count), NULL, NULL)
                               : NULL;

@@ -296,25 +296,15 @@ static const char *medicine_sentences(struct composition *c, bool says_today)
 /* What is longer stands in its row alone. */
 enum { OWN_LETTERS_MOST = 70 };
 
-/* The first sentence of a step of hers, where that is short; NULL where it is not. A comma ends
- * none: "on Friday, no food" says nothing before it. */
-static const char *own_sentence(struct composition *c, const char *own)
-{
-    const char *end = own;
-    while (*end && !(strchr(".!?;", *end) && (!end[1] || end[1] == ' ')))
-        end++;
-    return utf8_count(own, (size_t)(end - own)) > OWN_LETTERS_MOST
-               ? NULL
-               : text_ended(c->arena, arena_format(c->arena, "%.*s", (int)(end - own), own));
-}
-
 /* A step of the veterinarian's own words is a sentence with a capital and a stop: it stands behind
  * a colon and no word of ours goes on in it. Nothing is said twice on one page: a long one, and
  * what comes behind its first sentence, stands in its row. */
 static const char *own_text(struct composition *c, const char *key, const char *below)
 {
-    const char *text = own_sentence(c, c->plan->actions[0].own);
-    return text ? wall_phrase(c, key, "first", text, NULL, NULL) : phrase(&c->ctx, below);
+    const char *text = wall_own_sentence(c, c->plan->actions[0].own);
+    return utf8_count(text, strlen(text)) > OWN_LETTERS_MOST
+               ? phrase(&c->ctx, below)
+               : wall_phrase(c, key, "first", text_ended(c->arena, text), NULL, NULL);
 }
 
 static bool begins_with_own(const struct composition *c)
@@ -554,7 +544,8 @@ static const char *unchanged_text(struct composition *c)
     if (strcmp(key, "sheet.no-changes.text") == 0)
         key = wall_all_fine(c->plan) ? "wall.main.well" : "wall.main.right";
     if (strcmp(key, "sheet.no-changes.later") == 0)
-        return wall_phrase(c, "wall.main.later", "first", wall_short(c, 0), NULL, NULL);
+        return wall_phrase(c, wall_all_fine(c->plan) ? "wall.main.well-later" : "wall.main.later",
+                           "first", wall_short(c, 0), NULL, NULL);
     if (strcmp(key, "sheet.no-changes.unmeasured") == 0)
         key = c->sheet->new_home.value ? "wall.main.new-home" : "wall.main.unmeasured";
     return phrase(&c->ctx, key);
@@ -569,6 +560,18 @@ static const char *small_text(struct composition *c)
     const char *text = phrase(&c->ctx, c->plan->own_targets.any ? "sheet.unlisted.own-targets"
                                                                 : "sheet.unlisted.no-targets");
     return own ? arena_format(c->arena, "%s %s", text, own) : text;
+}
+
+/* Why what can wait is named in the message: no row of tonight says it. */
+static const char *later_why(struct composition *c)
+{
+    const bool is_later = c->plan->action_count > 0 && c->plan->actions[0].reasons &&
+                          wall_step_count(c) == 0 &&
+                          strcmp(section_no_changes_key(c->plan), "sheet.no-changes.later") == 0;
+    return is_later && section_says_why(c, 0)
+               ? arena_format(c->arena, "%s %s", phrase(&c->ctx, "sheet.why"),
+                              section_why(c, c->plan->actions[0].reasons))
+               : NULL;
 }
 
 /* What the sheet is for, and until when. In a new home that is the message itself. */
@@ -590,7 +593,8 @@ void section_wall_message(struct composition *c, struct block_builder *out)
         set_ill(c, panel);
     } else {
         panel->text = wall_step_count(c) > 0 ? changes_text(c) : unchanged_text(c);
-        panel->small = wall_join(c, medicine_sentences(c, false), purpose_text(c));
+        panel->small = wall_join(c, later_why(c), medicine_sentences(c, false));
+        panel->small = wall_join(c, panel->small, purpose_text(c));
     }
     panel->small = wall_join(c, panel->small, small_text(c));
 }

@@ -167,6 +167,20 @@ class AStepOfOnesOwn(unittest.TestCase):
             self.assertEqual(steps(visit(species, findings, decisions=decisions, **more))[0], step)
         self.assertNotIn(step, steps(visit(species, findings, decisions=[struck], **more)))
 
+    def test_what_stands_on_another_page_is_named_by_its_first_sentence(self):
+        """A list in a sentence has no full stop within."""
+        box = {**SearchesANest.BOX, "lid": "mesh", "perch-height": "85 cm", "back-height": "5 cm", "thermostat": "no", "heat": [{"kind": "lamp", "power": "75 W", "thermostat": "no", "guard": "yes"}],
+               "readings": {"basking-surface": "36 C", "warm-side": "27 C", "cool-side": "23 C", "night": "19 C", "night-warm-side": "20 C", "room": "21 C", "humidity": "42 %"}}
+        record = visit("veiled-chameleon", ["gravid moderate nest-searching", "dehydrated mild"], patient={"sex": "female", "mass": "128 g", "length": "16 cm", "hatched": "2025-10"},
+                       enclosure=box, follow_up={"recheck": "4 days", "booked": "2026-12-04", "results": [{"of": "x-ray", "by": "2026-12-01", "how": "telephone"}]},
+                       medicines=[{"name": "Oral calcium gluconate (for the eggs)", "amount": "0.3 ml", "route": "by-mouth", "every": "24 h", "for": "7 days", "first": "2026-12-01", "at": "morning", "given": "at-home"}],
+                       decisions=[{"do": "Set up today a nest bin of 30 cm with 30 cm of moist sand and soil that does not fall in when she digs, and leave her alone there.", "place": 1}, {"do": "Sing to it. Hum too.", "place": 3}],
+                       **{"done-today": ["x-ray", "fluids-under-skin"], "winter-rest": {"planned": "no"}})
+        said = text(record, "es")
+        self.assertRegex(said, r"También hoy, más adelante: [^.]*Sing to it( y|,|\. )")
+        self.assertNotIn("Sing to it. Hum too y", said)
+        self.assertEqual(said.count("Hum too."), 1)
+
     def test_a_long_step_of_hers_stands_once(self):
         """The message names its first sentence, or where that is long its row."""
         short, long = "Sing to it. Then hum as long as it listens to you.", "Sing to it each evening for a quarter of an hour in a low and steady voice, then hum for ten minutes."
@@ -174,6 +188,59 @@ class AStepOfOnesOwn(unittest.TestCase):
             said = text(visit("corn-snake", ["wound moderate"], decisions=[{"do": hers, "place": 1}]))
             self.assertIn(named, said)
             self.assertEqual(said.count(hers), 1, said)
+
+
+class SaidTwice(unittest.TestCase):
+    """What a sheet names, or denies, is said once: a list of foods, a gas of the water, a gut that is not blocked."""
+    FROG = {"enclosure": {"size": "60 x 40 x 40 cm"}, "diet": [{"food": "earthworm", "size": "medium", "count": 4, "every": "7 days", "last": "2026-11-25"}],
+            "targets": {"meal": "6-8 g", "every": "7 days", "because": "small meals", "by": "Dr Orla Fenwick"},
+            "water": {"ammonia": "0 mg/l", "ammonia-as": "total", "nitrite": "0 mg/l", "chlorine": "0 mg/l", "ph": 7.2, "temperature": "23 C"},
+            "patient": {"mass": "210 g", "length": "11 cm", "hatched": "2024"}}
+
+    def test_a_list_of_foods(self):
+        for language, food in (("en", "silkworms"), ("es", "gusanos de seda"), ("fr", "vers à soie")):
+            self.assertEqual(text(visit("horned-frog", ["wound mild"], **self.FROG), language).count(food), 1, language)
+
+    def test_ammonia_and_its_gas(self):
+        for language, gas in (("en", "Ammonia (gas)"), ("es", "Amoníaco (gas)"), ("fr", "Ammoniac (gaz)")):
+            self.assertNotIn(gas, text(visit("horned-frog", ["wound mild"], **self.FROG), language))
+
+    def test_plants_to_change_to_are_named_by_their_step(self):
+        record = visit("bearded-dragon", ["dehydrated mild"], patient={"mass": "400 g", "length": "20 cm", "hatched": "2023-04"},
+                       diet=[{"food": "dubia", "size": "medium", "count": 5, "every": "1 days"}, {"food": "collards", "every": "1 days"}])
+        said = text(record)
+        self.assertIn("change-plants", steps(record))
+        self.assertNotIn("safe flowers and weeds or squash", said)
+        self.assertIn("cactus pads", said)
+
+    def test_sand_that_blocks_nothing_yet(self):
+        for language, blocks in (("en", "soil blocks the gut"), ("es", "tapa el intestino."), ("fr", "bloquent l'intestin")):
+            self.assertNotIn(blocks, text(visit("bearded-dragon", ["impaction-of-sand moderate"]), language))
+
+
+class WellAndLater(unittest.TestCase):
+    """Well, with one thing to plan: the message says that it is well, what to plan and why; what it gained is right by its score."""
+
+    def of(self, score=3):
+        return visit("milk-snake", ["breathing normal", "skin normal"],
+                     patient={"mass": "240 g", "length": "84 cm", "hatched": "2023-07", "earlier": [{"on": "2026-05-29", "mass": "215 g", "healthy": "yes"}], "body-score": {"score": score, "of": 5}},
+                     enclosure={"size": "120 x 60 x 60 cm", "thermostat": "yes", "heat-guard": "yes", "hides": 2, "water-dish": "yes", "animals": 1, "substrate": "aspen", "walls": "pvc", "lid": "pvc",
+                                "heat": [{"kind": "lamp", "power": "60 W", "thermostat": "yes", "guard": "yes"}],
+                                "readings": {"basking-surface": "31 C", "warm-side": "28 C", "cool-side": "24 C", "night": "20 C", "humidity": "50 %"},
+                                "lamp": {"kind": "tube", "tube-length": "55 cm", "measured": {"uvi": 1.4, "at": "40 cm", "through-mesh": "yes"}, "installed": "2026-08-01", "height": "42 cm", "hours": 10}},
+                     diet={"food": "mouse", "size": "adult", "count": 1, "every": "12 days", "last": "2026-11-22"}, follow_up={"recheck": "12 months"})
+
+    def test_the_message_names_what_to_plan_and_why(self):
+        for language, words in (("en", ("is well. When you can, plan a box", "gives room to stretch")), ("es", ("está bien. Cuando puedas", "Uno mayor da sitio")),
+                                ("fr", ("va bien. Dès que possible", "Pourquoi"))):
+            record = self.of()
+            self.assertEqual(steps(record)[0], "larger-box")
+            for one in words:
+                self.assertIn(one, text(record, language), language)
+
+    def test_a_gain_is_right_by_the_score(self):
+        self.assertIn("Its body score is right, so it should hold this weight.", text(self.of()))
+        self.assertNotIn("body score is right", text(self.of(4)))
 
 
 class TermsOfOnesOwn(unittest.TestCase):
