@@ -229,6 +229,19 @@ static bool goes_on_after(const struct care_build *b, const struct stance_phase 
     return feeding_is_pause(now->stance) && next && feeding_is_pause(next->stance);
 }
 
+/* Does a rule that holds with this stance, and not with the usual one, ask for the action? */
+static bool is_called_by(const struct care_build *b, const struct action *action,
+                         const char *stance, const char *usual)
+{
+    for (const struct action_reason *r = action->reasons; r; r = r->next) {
+        const struct rule *rule = rule_find(b->in->rules, r->rule);
+        if (rule && list_has_text(&rule->when.stance, stance) &&
+            !list_has_text(&rule->when.stance, usual))
+            return true;
+    }
+    return false;
+}
+
 /* A step that stands with the usual stance too is not what tells the decided one: "change the
  * plants" has neither its last day nor its reason. */
 static bool stands_with_usual(const struct care_build *b, const struct action *action,
@@ -241,7 +254,9 @@ static bool stands_with_usual(const struct care_build *b, const struct action *a
         place != SIZE_MAX ? LIST_AT(b->in->topics->topics, struct topic, place) : NULL;
     const char *usual = topic ? stances_usual(b, topic) : NULL;
     return usual && strcmp(usual, now->stance) != 0 && list_has_text(&one->stances, usual) &&
-           list_has_text(&one->stances, now->stance);
+           list_has_text(&one->stances, now->stance) &&
+           !is_called_by(b, action, arena_format(b->arena, "%s:%s", name, now->stance),
+                         arena_format(b->arena, "%s:%s", name, usual));
 }
 
 /* What tells a stance of the veterinarian's has its last day and its reason. */
@@ -431,16 +446,65 @@ static bool begins_today(const struct care_build *b, const struct text_value *ow
     return written_says(written, own, WRITTEN_TODAY) && !written_says(written, own, WRITTEN_LATER);
 }
 
-static void decide_one(struct care_build *b, struct gathering *g,
-                       const struct visit_decision *decision)
+/* The step that says what hers says: by the first of her sentences that speaks of one, for what
+ * comes behind it tells how. */
+static size_t find_spoken(const struct care_build *b, const struct gathering *g,
+                          const struct text_value *own)
 {
-    size_t at = g->count;
+    size_t found = SIZE_MAX, first = SIZE_MAX;
+    for (size_t i = 0; i < g->count; i++) {
+        const struct step *step = step_of(b, &g->actions[i]);
+        const size_t sentence =
+            step && step->own_step.count
+                ? written_sentence(&b->in->topics->written, own, &step->own_step)
+                : SIZE_MAX;
+        if (sentence < first) {
+            first = sentence;
+            found = i;
+        }
+    }
+    return found;
+}
+
+/* Nobody is told the same thing twice: her words stand in the step that says it. */
+static void stand_in(struct care_build *b, struct action *one, const struct text_value *own)
+{
+    one->hers = one->hers ? arena_format(b->arena, "%s %s", one->hers, own->text) : own->text;
+    one->is_tonight = one->is_tonight || begins_today(b, own);
+    build_review(b, REVIEW_OVERRIDE, "step-own", (struct mark){0},
+                 build_fact_text(b, "step", FACT_CODE,
+                                 arena_format(b->arena, "action.%s.short", one->code), NULL));
+}
+
+static size_t add_own(const struct care_build *b, struct gathering *g,
+                      const struct text_value *own)
+{
+    g->actions[g->count++] = (struct action){.code = "own",
+                                             .own = own->text,
+                                             .may_be_first = true,
+                                             .is_at_hand = true,
+                                             .is_tonight = begins_today(b, own)};
+    return g->count - 1;
+}
+
+static void strike(struct care_build *b, struct gathering *g, size_t at,
+                   const struct visit_decision *decision)
+{
+    if (!g->actions[at].hers) /* her own words stand in it: nothing else of it is hers to strike */
+        move_action(g, at, --g->count);
+    build_review(
+        b, REVIEW_OVERRIDE, "action-struck", decision->at,
+        build_fact_text(b, "action", FACT_TEXT, decision->action.text,
+                        build_fact_text(b, "because", FACT_TEXT, decision->because.text, NULL)));
+}
+
+/* `spoken`: the step that her own words stand in; NULL: they are a step by themselves. */
+static void decide_one(struct care_build *b, struct gathering *g,
+                       const struct visit_decision *decision, const char *spoken)
+{
+    size_t at;
     if (decision->own.text) {
-        g->actions[g->count++] = (struct action){.code = "own",
-                                                 .own = decision->own.text,
-                                                 .may_be_first = true,
-                                                 .is_at_hand = true,
-                                                 .is_tonight = begins_today(b, &decision->own)};
+        at = spoken ? find_action(g, spoken) : add_own(b, g, &decision->own);
     } else {
         at = find_action(g, decision->action.text);
         if (at == SIZE_MAX) {
@@ -452,11 +516,7 @@ static void decide_one(struct care_build *b, struct gathering *g,
     if (!decision->strike.value)
         g->actions[at].decision = decision_of(b, decision);
     if (decision->strike.value) {
-        move_action(g, at, --g->count);
-        build_review(b, REVIEW_OVERRIDE, "action-struck", decision->at,
-                     build_fact_text(
-                         b, "action", FACT_TEXT, decision->action.text,
-                         build_fact_text(b, "because", FACT_TEXT, decision->because.text, NULL)));
+        strike(b, g, at, decision);
     } else if (decision->place.known) {
         size_t to = (size_t)decision->place.value - 1;
         g->actions[at].may_be_first = g->actions[at].is_at_hand = true;
@@ -464,13 +524,23 @@ static void decide_one(struct care_build *b, struct gathering *g,
     }
 }
 
+/* What her words stand in is known before anything is struck or placed. */
 static void decide(struct care_build *b, struct gathering *g)
 {
     const struct list *decisions = &b->in->visit->decisions;
+    const char **spoken = ARENA_ARRAY(b->arena, const char *, decisions->count + 1);
+    for (size_t i = 0; i < decisions->count; i++) {
+        const struct visit_decision *one = LIST_AT(*decisions, struct visit_decision, i);
+        const size_t at = find_spoken(b, g, &one->own);
+        if (at != SIZE_MAX) {
+            stand_in(b, &g->actions[at], &one->own);
+            spoken[i] = g->actions[at].code;
+        }
+    }
     for (size_t i = 0; i < decisions->count; i++) {
         const struct visit_decision *one = LIST_AT(*decisions, struct visit_decision, i);
         if (one->action.text || one->own.text)
-            decide_one(b, g, one);
+            decide_one(b, g, one, spoken[i]);
     }
 }
 

@@ -369,6 +369,20 @@ static bool stance_speaks(const struct instruction_list *list, const struct inst
            !is_said(list, one->topic.text, false);
 }
 
+/* Words for it behind which her reason stands? */
+static bool has_decided_words(const struct care_build *b, const char *topic,
+                              const struct stance_phase *phase)
+{
+    static const char *const families[] = {"decided", "stance"};
+    for (size_t i = 0; i < sizeof families / sizeof *families; i++) {
+        const char *key = arena_format(b->arena, "%s.%s.%s", families[i], topic, phase->stance);
+        const size_t place = code_index_find(&b->in->instructions->index, key);
+        if (place != SIZE_MAX && b->plan->texts[place].printed)
+            return true;
+    }
+    return false;
+}
+
 static bool speaks_or_acts(const struct care_plan *plan, const char *topic,
                            const struct stance_phase *phase)
 {
@@ -388,15 +402,10 @@ static bool speaks_or_acts(const struct care_plan *plan, const char *topic,
 static void ask_for_words(struct care_build *b, const struct topic_plan *topic,
                           const struct stance_phase *phase)
 {
-    size_t place = topic_find(b->in->topics, topic->topic, strlen(topic->topic));
-    const char *usual = place == SIZE_MAX
-                            ? NULL
-                            : stances_usual(b, LIST_AT(b->in->topics->topics, struct topic, place));
     /* when to be seen stands in the head and among the dates, hours of light in a row of their own
      */
     if (strcmp(topic->topic, "seen") == 0 || strcmp(topic->topic, "light-hours") == 0 ||
-        (usual && strcmp(usual, phase->stance) == 0) ||
-        speaks_or_acts(b->plan, topic->topic, phase))
+        speaks_or_acts(b->plan, topic->topic, phase) || has_decided_words(b, topic->topic, phase))
         return;
     const char *stands = arena_format(b->arena, "%s.%s", topic->topic, phase->stance);
     struct plan_fact *facts = build_fact_text(b, "kept", FACT_STANCE, stands, NULL);

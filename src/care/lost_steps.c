@@ -35,28 +35,12 @@ static bool is_told(const struct care_build *b, const char *code, const char *ke
     return false;
 }
 
-/* A step that gave way to one in the veterinarian's own words: who signs is told which. */
-static void tell_own(struct care_build *b, const struct rule *rule)
-{
-    struct rule_when rest = rule->when;
-    const char *from;
-    rest.never_own_step.count = 0;
-    if (!rule->when.never_own_step.count || rule_when_match(b, &rule->when, &from) ||
-        !rule_when_match(b, &rest, &from))
-        return;
-    const char *key = arena_format(b->arena, "action.%s.short", rule->action.text);
-    if (!is_told(b, "step-own", key))
-        build_review(b, REVIEW_OVERRIDE, "step-own", (struct mark){0},
-                     build_fact_text(b, "step", FACT_CODE, key, NULL));
-}
-
 /* What can wait is asked by its topic alone. */
 void lost_steps_tell(struct care_build *b)
 {
     const struct list *rules = &b->in->rules->rules;
     for (size_t i = 0; i < rules->count; i++) {
         const struct rule *rule = LIST_AT(*rules, struct rule, i);
-        tell_own(b, rule);
         if (!rule->tonight.value && !rule->disease.value)
             continue;
         const struct topic_plan *topic = rule_when_gave_way(b, &rule->when);

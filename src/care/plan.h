@@ -438,6 +438,7 @@ struct action {
     const char *code;
     const char *words; /* the code it is worded under: its own or a variant's */
     const char *own;   /* words of the veterinarian, printed as written; NULL for none */
+    const char *hers;  /* likewise: a step of hers that says the same and stands in this one */
     double harm;
     bool is_first; /* among the first three */
     bool may_be_first;

@@ -326,8 +326,7 @@ static bool match_settled(struct care_build *b, const struct rule_when *when)
         return false;
     if (!has_medicine_named(b, &when->medicine_named))
         return false;
-    if ((when->own_step.count && !has_own_step(b, &when->own_step)) ||
-        has_own_step(b, &when->never_own_step))
+    if (when->own_step.count && !has_own_step(b, &when->own_step))
         return false;
     if (when->and_calls.count && !is_called(b, &(struct list){0}, &when->and_calls))
         return false;

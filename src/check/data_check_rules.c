@@ -59,7 +59,9 @@ static void check_steps(const struct data_check *p)
                         "'%s' has no row in steps.yaml; write what its row shows", action->text);
     }
     for (size_t i = 0; i < book->steps.count; i++) {
-        const struct text_value *name = &LIST_AT(book->steps, struct step, i)->name;
+        const struct step *step = LIST_AT(book->steps, struct step, i);
+        const struct text_value *name = &step->name;
+        topic_written_check(p->resources->topics, &step->own_step, name->text, p->diag);
         const char *key = arena_format(p->arena, "action.%s", name->text);
         bool known = code_index_find(&p->resources->instructions->index, key) != SIZE_MAX;
         for (size_t k = 0; k < rules->count && !known; k++)

@@ -299,6 +299,8 @@ static bool is_declared(const struct instruction_catalogue *book, const char *ke
                 return true;
         if (strncmp(one->code.text, "stance.", 7) == 0 && belongs_to(key, one->code.text))
             return true;
+        if (strstr(one->code.text, ".own-") && strcmp(key, one->code.text) == 0)
+            return true; /* beside her own words in a step */
     }
     return false;
 }

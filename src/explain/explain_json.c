@@ -572,6 +572,7 @@ static void write_actions(struct json *j, const struct care_plan *p)
         json_key_text(j, "code", a->code);
         write_reasons(j, a);
         json_key_text(j, "words", a->own);
+        json_key_text(j, "own_words", a->hers);
         explain_json_decision(j, p, a->decision);
         write_weights(j, a);
         json_key_number(j, "harm", a->harm);

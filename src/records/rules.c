@@ -173,7 +173,6 @@ static const struct field when_fields[] = {
           "a medicine has one of these in its name or directions, however it is spelled"),
     CODES(own_step, "own-step",
           "a step in the veterinarian's own words is of one of these, by `written` of topics.yaml"),
-    CODES(never_own_step, "never-own-step", "no such step is of one of these"),
     ONE_OF(unlisted, "unlisted", yes_no_choices),
     ONE_OF(least_humidity, "least-humidity", yes_no_choices),
     CODES(stance, "stance", "one of these holds today, as topic:stance"),

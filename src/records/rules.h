@@ -123,11 +123,10 @@ struct rule_when {
     struct list heat_all; /* likewise: all heat on the record is of these */
     struct list medicine, unlisted, least_humidity; /* yes, no (choice 1, 0) */
     struct list medicine_named; /* of struct text_value: parts of a medicine's name or directions */
-    struct list own_step,
-        never_own_step;     /* likewise: a step that who signs wrote is of one, of none */
-    struct list stance;     /* of struct text_value: one of these topic:stance holds today */
-    struct list done;       /* of struct text_value: procedures of today */
-    struct list never_done; /* likewise: none of these today */
+    struct list own_step;       /* likewise: a step that who signs wrote is of one */
+    struct list stance;         /* of struct text_value: one of these topic:stance holds today */
+    struct list done;           /* of struct text_value: procedures of today */
+    struct list never_done;     /* likewise: none of these today */
     struct list group, habit, diet, traits, stage, sex, season; /* of struct choice_value */
     struct list species, sheet;                   /* of struct text_value; sheet: kinds of it */
     struct list measured[MEASURE_COUNT];          /* of struct choice_value: verdicts */

@@ -20,12 +20,13 @@ static const struct choice pictogram_name_choices[] = {
     {"guard", PICTOGRAM_GUARD, "a guard on a lamp"},
     {"heat", PICTOGRAM_HEAT, "heat lamp"},
     {"heat-off", PICTOGRAM_HEAT_OFF, "no heat lamp"},
-    {"hide", PICTOGRAM_HIDE, "a cave to hide or nest in"},
+    {"hide", PICTOGRAM_HIDE, "a cave to hide in"},
     {"home", PICTOGRAM_HOME, "the box"},
     {"log", PICTOGRAM_LOG, "thermometer"},
     {"low", PICTOGRAM_LOW, "down to the floor"},
     {"meal", PICTOGRAM_MEAL, NULL},
     {"moss", PICTOGRAM_MOSS, "damp moss, leaves"},
+    {"nest", PICTOGRAM_NEST, "a bin of soil with eggs"},
     {"paper", PICTOGRAM_PAPER, "paper on the floor"},
     {"pill", PICTOGRAM_PILL, "medicine"},
     {"stop", PICTOGRAM_STOP, "do not"},
@@ -70,6 +71,10 @@ static const struct field step_fields[] = {
         .help = "variants of its `how` that turn up the warm place by night too: its reading there "
                 "has an arrow",
         .example = "[warm-ill-side.how]"),
+    ROW(TEXTS, step, own_step, "own-step", .most = 10,
+        .help = "a step in the veterinarian's own words that is of one of these, by the rows of "
+                "`written` of topics.yaml, stands in this one",
+        .example = "[nest]"),
 };
 static const struct schema step_schema =
     SCHEMA(step, step_fields, "step", "How an action stands in the rows of a sheet.");

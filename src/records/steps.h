@@ -24,6 +24,7 @@ struct step {
     struct list
         safe_heat_first;     /* struct text_value: its words that ask for what makes heat safe */
     struct list warms_night; /* struct text_value: its words that warm the warm place by night */
+    struct list own_step;    /* struct text_value: of what her own words are that stand in it */
 };
 
 /* Pictograms that data may name. */
@@ -41,6 +42,7 @@ enum pictogram_name {
     PICTOGRAM_LOW,
     PICTOGRAM_MEAL,
     PICTOGRAM_MOSS,
+    PICTOGRAM_NEST,
     PICTOGRAM_PAPER,
     PICTOGRAM_PILL,
     PICTOGRAM_STOP,

@@ -97,6 +97,8 @@ static const struct field written_fields[] = {
         .example = "en"),
     ROW(TEXTS, written_words, parts, "parts", .required = true, .most = 20,
         .help = "a text that holds one of these parts of words is of it"),
+    ROW(TEXTS, written_words, beside, "beside", .most = 20,
+        .help = "of a step in their own words: the same sentence holds one of these too"),
     ROW(TEXTS, written_words, never, "never", .most = 20,
         .help = "what holds a part and is of something else, in the name of a medicine"),
     ROW(CHOICES, written_words, routes, "routes", .choices = route_choices,
@@ -286,8 +288,7 @@ static bool topic_when_check(const struct rule_when *when, const struct topic_ca
     bool good = true;
     for (size_t i = 0; i < sizeof lists / sizeof *lists; i++)
         good = call_list_check(lists[i], topics, path, diag) && good;
-    good = topic_written_check(topics, &when->own_step, path, diag) && good;
-    return topic_written_check(topics, &when->never_own_step, path, diag) && good;
+    return topic_written_check(topics, &when->own_step, path, diag) && good;
 }
 
 bool topic_rules_check(const struct rule_book *book, const struct topic_catalogue *topics,

@@ -5,6 +5,7 @@
 #include "records/table.h"
 #include "records/visit.h"
 
+#include <stdint.h>
 #include <string.h>
 
 bool list_has_choice(const struct list *list, int value)
@@ -206,6 +207,42 @@ const struct choice_value *written_way(const struct list *written, const struct 
             return LIST_AT(row->routes, struct choice_value, 0);
     }
     return NULL;
+}
+
+/* Behind the sentence that begins there: "At 9.30 am" is no end of one. */
+static const char *sentence_end(const char *text)
+{
+    while (*text && !(strchr(".!?;", *text) && (!text[1] || text[1] == ' ')) && *text != '\n')
+        text++;
+    return *text ? text + 1 : text;
+}
+
+/* Does one of these parts begin between the two? */
+static bool holds(const char *from, const char *end, const struct list *parts)
+{
+    for (size_t i = 0; i < parts->count; i++) {
+        const char *at = strcasestr(from, LIST_AT(*parts, struct text_value, i)->text);
+        if (at && at < end)
+            return true;
+    }
+    return false;
+}
+
+size_t written_sentence(const struct list *written, const struct text_value *text,
+                        const struct list *wanted)
+{
+    const char *from = text->text;
+    for (size_t sentence = 0; from && *from; sentence++) {
+        const char *end = sentence_end(from);
+        for (size_t i = 0; i < written->count; i++) {
+            const struct written_words *row = LIST_AT(*written, struct written_words, i);
+            if (list_has_text(wanted, row->of.text) && holds(from, end, &row->parts) &&
+                (!row->beside.count || holds(from, end, &row->beside)))
+                return sentence;
+        }
+        from = end;
+    }
+    return SIZE_MAX;
 }
 
 bool written_says(const struct list *written, const struct text_value *text, const char *of)

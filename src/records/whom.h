@@ -85,6 +85,7 @@ extern const struct choice heat_kind_choices[];
 struct written_words {
     struct text_value of, language;
     struct list parts;  /* of struct text_value: parts of words */
+    struct list beside; /* likewise: the sentence holds one of these too; none: any sentence */
     struct list never;  /* of struct text_value: what holds a part and is of something else */
     struct list routes; /* of struct choice_value: of a medicine for home */
     struct mark at;
@@ -142,6 +143,11 @@ const struct choice_value *written_way(const struct list *written,
 
 /* Is a text of that, by the rows of `written`? */
 bool written_says(const struct list *written, const struct text_value *text, const char *of);
+
+/* The first sentence of a text that is of one of these (of struct text_value), counted from 0;
+ * SIZE_MAX: none is. */
+size_t written_sentence(const struct list *written, const struct text_value *text,
+                        const struct list *wanted);
 
 /* Is a step in the veterinarian's own words of that? */
 bool written_step_says(const struct list *written, const struct visit *visit, const char *of);

@@ -32,7 +32,8 @@ void free_texts_set(const struct care_plan *plan, struct document *document, str
         add(document, texts, plan->medicines[i].watch, lang);
     }
     for (size_t i = 0; i < plan->action_count; i++)
-        add(document, texts, plan->actions[i].own, lang);
+        add(document, texts, plan->actions[i].own ? plan->actions[i].own : plan->actions[i].hers,
+            lang);
 }
 
 /* ---- printed in another language ---- */
@@ -50,8 +51,8 @@ const char *free_text_elsewhere(const struct care_plan *plan, const char *printe
             return m->directions ? m->directions : m->for_what ? m->for_what : m->watch;
     }
     for (size_t i = 0; i < plan->action_count; i++)
-        if (plan->actions[i].own)
-            return plan->actions[i].own;
+        if (plan->actions[i].own || plan->actions[i].hers)
+            return plan->actions[i].own ? plan->actions[i].own : plan->actions[i].hers;
     for (size_t i = 0; i < plan->finding_count; i++)
         if (plan->findings[i].note)
             return plan->findings[i].note;

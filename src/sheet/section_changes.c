@@ -3,11 +3,23 @@
 
 #include "sheet/sections.h"
 
-static struct span *add_part(struct composition *c, struct span *text, const char *code,
+/* What hers says itself is not said again: beside her words stands what those of the step add to
+ * them, where that is worded. */
+const char *section_action_part(struct composition *c, const struct action *action,
+                                const char *code, const char *part)
+{
+    const char *own = action->hers
+                          ? phrase_if_worded(&c->ctx, arena_format(c->arena, "action.%s.own-%s",
+                                                                   action->code, part))
+                          : NULL;
+    return own ? own
+               : phrase_if_worded(&c->ctx, arena_format(c->arena, "action.%s.%s", code, part));
+}
+
+static struct span *add_part(struct composition *c, struct span *text, const struct action *action,
                              const char *part)
 {
-    const char *key = arena_format(c->arena, "action.%s.%s", code, part);
-    const char *sentence = phrase_if_worded(&c->ctx, key);
+    const char *sentence = section_action_part(c, action, action->words, part);
     return sentence ? span_join(c->arena, text, span_plain(c->arena, sentence)) : text;
 }
 
@@ -53,7 +65,9 @@ static struct span *more_text(struct composition *c, const struct action *action
         text = span_plain(c->arena, section_with_date(c, "sheet.action-end", action->end));
     if (action->own)
         return text;
-    text = add_part(c, text, action->words, "how");
+    if (action->hers)
+        text = span_join(c->arena, text, span_plain(c->arena, text_ended(c->arena, action->hers)));
+    text = add_part(c, text, action, "how");
     struct span *why = decided_reason(c, action);
     if (!why && with_reason)
         why = reasons_text(c, action);
@@ -61,7 +75,7 @@ static struct span *more_text(struct composition *c, const struct action *action
         text = span_join(c->arena, text, span_strong(c->arena, phrase(&c->ctx, "sheet.why")));
         text = span_join(c->arena, text, why);
     }
-    return add_part(c, text, action->words, "stop");
+    return add_part(c, text, action, "stop");
 }
 
 static void add_actions(struct composition *c, struct block_builder *out, bool first,

@@ -207,6 +207,21 @@ static bool is_reason_said(const struct care_plan *plan, const struct topic_plan
     return false;
 }
 
+/* A reason alone tells nobody what to do: what was decided, in words of its own or of the stance;
+ * NULL where it has none, and who signs is asked. */
+static const char *decided_text(struct composition *c, const struct topic_plan *topic,
+                                const struct stance_phase *phase)
+{
+    static const char *const families[] = {"decided", "stance"};
+    for (size_t i = 0; i < sizeof families / sizeof *families; i++) {
+        const char *text = phrase_if_worded(
+            &c->ctx, arena_format(c->arena, "%s.%s.%s", families[i], topic->topic, phase->stance));
+        if (text && *text)
+            return text;
+    }
+    return NULL;
+}
+
 /* What she decided that no step tells, "feed it as usual", still has her reason on the sheet. */
 static size_t add_reasons(struct composition *c, struct now_line *lines, size_t count)
 {
@@ -217,12 +232,10 @@ static size_t add_reasons(struct composition *c, struct now_line *lines, size_t 
             if (!phase->decision || !phase->decision->reason || !*phase->decision->reason ||
                 is_reason_said(plan, &plan->topics[i], phase))
                 continue;
-            struct plan_fact note = {.name = "note",
-                                     .kind = FACT_TEXT,
-                                     .text = text_ended(c->arena, phase->decision->reason)};
-            struct phrase_context ctx = c->ctx;
-            ctx.facts = &note;
-            lines[count++] = (struct now_line){.text = phrase(&ctx, "sheet.finding-note"),
+            const char *what = decided_text(c, &plan->topics[i], phase);
+            if (!what)
+                continue;
+            lines[count++] = (struct now_line){.text = with_why(c, phase, what),
                                                .begins = later_day(plan, phase->from),
                                                .end = date_compare(phase->from, plan->on) > 0
                                                           ? from_text(c, phase->from, phase)

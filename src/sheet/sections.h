@@ -156,6 +156,10 @@ const char *section_finding_name(struct composition *c, const struct finding_pla
 const char *section_meaning(struct composition *c, const struct finding_plan *finding);
 /* Why a rule asks for something: no finding that is only suspected is given as certain. */
 const char *section_why(struct composition *c, const struct action_reason *reason);
+/* A part of the words of an action, with "how" or "stop", worded under `code`; beside hers, what
+ * they add. NULL: no such words. */
+const char *section_action_part(struct composition *c, const struct action *action,
+                                const char *code, const char *part);
 const char *section_with_text(struct composition *c, const char *key, const char *name,
                               const char *text);
 

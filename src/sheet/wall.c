@@ -404,6 +404,15 @@ const char *wall_mark(struct composition *c, size_t action, bool *is_solid)
     return arena_format(c->arena, "%c", letter);
 }
 
+/* A comma ends none: "on Friday, no food" says nothing before it. */
+const char *wall_own_sentence(struct composition *c, const char *own)
+{
+    const char *end = own;
+    while (*end && !(strchr(".!?;", *end) && (!end[1] || end[1] == ' ')))
+        end++;
+    return arena_format(c->arena, "%.*s", (int)(end - own), own);
+}
+
 const char *wall_short(struct composition *c, size_t action)
 {
     const struct action *one = &c->plan->actions[action];

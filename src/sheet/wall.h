@@ -140,6 +140,8 @@ bool wall_night_may_turn(const struct composition *c, enum measure_id measure, e
 /* "1" to "3" in the rows, a letter below "Then" where it has a place in the drawing; else NULL. */
 const char *wall_mark(struct composition *c, size_t action, bool *is_solid);
 const char *wall_short(struct composition *c, size_t action);
+/* The first sentence of words of hers, without its stop. */
+const char *wall_own_sentence(struct composition *c, const char *own);
 
 /* Something found that cannot wait longer than today. */
 bool wall_is_ill(const struct care_plan *plan);

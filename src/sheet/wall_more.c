@@ -34,8 +34,7 @@ static const char *append_sentence(struct composition *c, const char *text, cons
 /* Her own grams, and no kind or number of ours beside them; insects by their number. */
 static const char *written_meal(struct composition *c, const char *meal)
 {
-    const struct feeding_plan *m = &c->plan->feeding;
-    if (!m->has_meal)
+    if (!c->plan->feeding.has_meal)
         return meal;
     return append_sentence(c, append_sentence(c, NULL, phrase_if_known(&c->ctx, "wall.food.mass")),
                            section_meal_interval(c));
@@ -140,16 +139,17 @@ static bool is_beside_a_note(struct composition *c)
            (!is_dated_beside(m) || round(m->every_high_days) <= 1);
 }
 
-/* The foods that the lines above name by their number or share alone. */
+/* The foods that the lines above name by number or share alone; a step may name the plants. */
 static const char *foods_text(struct composition *c)
 {
     const struct feeding_plan *m = &c->plan->feeding;
+    const bool is_named = m->line_count == 1 && !m->lines[0].has_count; /* by that line */
     if (m->line_count < 2)
-        return m->has_insects && m->food_count > 1 ? slots_foods_text(&c->ctx) : NULL;
+        return !is_named && m->has_insects && m->food_count > 1 ? slots_foods_text(&c->ctx) : NULL;
+    const bool has_plants = m->lines[0].has_share && wall_action_of(c->plan, "change-plants") < 0;
     if (!m->lines[1].has_count)
-        return m->lines[0].has_share ? slots_line_text(&c->ctx, &m->lines[0]) : NULL;
-    return m->lines[0].has_share ? slots_foods_text(&c->ctx)
-                                 : slots_line_text(&c->ctx, &m->lines[1]);
+        return has_plants ? slots_line_text(&c->ctx, &m->lines[0]) : NULL;
+    return has_plants ? slots_foods_text(&c->ctx) : slots_line_text(&c->ctx, &m->lines[1]);
 }
 
 /* Do two meals lie further apart or nearer than it is fed, with the check between them? */

@@ -95,6 +95,21 @@ static const struct pictogram_part moss[] = {
     {PICTOGRAM_STROKE, false, 4.5, "M5 45 L12 36"},
 };
 
+/* A bin of soil: a tunnel down to two eggs. */
+static const struct pictogram_part nest[] = {
+    {PICTOGRAM_STROKE, false, 3.5, "M4 10 V44 H44 V10"},
+    {PICTOGRAM_FILL, false, 0, "M4 17 C14 13 34 13 44 17 V44 H4 Z"},
+    {PICTOGRAM_STROKE, true, 7, "M34 12 C34 22 32 26 28 30"},
+    {PICTOGRAM_FILL, true, 0,
+     "M9 33 C9 27 16 25 23 25 C31 25 37 27 37 33 C37 39 31 41 23 41 C15 41 9 39 9 33 Z"},
+    {PICTOGRAM_FILL, false, 0,
+     "M17 28 C20 28 21.5 31 21.5 34 C21.5 37 20 38.5 17 38.5 C14 38.5 12.5 37 12.5 34 C12.5 31 14 "
+     "28 17 28 Z"},
+    {PICTOGRAM_FILL, false, 0,
+     "M28 28 C31 28 32.5 31 32.5 34 C32.5 37 31 38.5 28 38.5 C25 38.5 23.5 37 23.5 34 C23.5 31 25 "
+     "28 28 28 Z"},
+};
+
 static const struct pictogram_part paper[] = {
     {PICTOGRAM_RING, false, 6, "14 20 9"},
     {PICTOGRAM_DISC, false, 0, "14 20 2.5"},
@@ -325,12 +340,12 @@ static const struct pictogram named[PICTOGRAM_NAME_COUNT] = {
     [PICTOGRAM_HEAT_OFF] = SIGN(heat_off, 48, 0), [PICTOGRAM_HIDE] = SIGN(hide, 48, 0),
     [PICTOGRAM_HOME] = SIGN(home, 48, 0),         [PICTOGRAM_LOG] = SIGN(thermometer, 48, 0),
     [PICTOGRAM_LOW] = SIGN(low, 48, 0),           [PICTOGRAM_MEAL] = SIGN(meal, 48, 0),
-    [PICTOGRAM_MOSS] = SIGN(moss, 48, 0),         [PICTOGRAM_PAPER] = SIGN(paper, 48, 0),
-    [PICTOGRAM_PILL] = SIGN(pill, 48, 0),         [PICTOGRAM_STOP] = SIGN(stop, 48, 0),
-    [PICTOGRAM_TUBE] = SIGN(tube, 48, 0),         [PICTOGRAM_TUBE_OFF] = SIGN(tube_off, 48, 0),
-    [PICTOGRAM_UNPLUG] = SIGN(unplug, 48, 0),     [PICTOGRAM_VET] = SIGN(vet, 48, 0),
-    [PICTOGRAM_WAKE] = SIGN(wake, 48, 0),         [PICTOGRAM_WEIGH] = SIGN(weigh, 48, 0),
-    [PICTOGRAM_WRITTEN] = SIGN(written, 48, 0),
+    [PICTOGRAM_MOSS] = SIGN(moss, 48, 0),         [PICTOGRAM_NEST] = SIGN(nest, 48, 0),
+    [PICTOGRAM_PAPER] = SIGN(paper, 48, 0),       [PICTOGRAM_PILL] = SIGN(pill, 48, 0),
+    [PICTOGRAM_STOP] = SIGN(stop, 48, 0),         [PICTOGRAM_TUBE] = SIGN(tube, 48, 0),
+    [PICTOGRAM_TUBE_OFF] = SIGN(tube_off, 48, 0), [PICTOGRAM_UNPLUG] = SIGN(unplug, 48, 0),
+    [PICTOGRAM_VET] = SIGN(vet, 48, 0),           [PICTOGRAM_WAKE] = SIGN(wake, 48, 0),
+    [PICTOGRAM_WEIGH] = SIGN(weigh, 48, 0),       [PICTOGRAM_WRITTEN] = SIGN(written, 48, 0),
 };
 
 static const struct pictogram alarms[ALARM_COUNT] = {

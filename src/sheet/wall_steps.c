@@ -91,10 +91,11 @@ static const char *how_text(struct composition *c, const struct action *action)
             c, action->has_start ? "wall.start" : "wall.end", "date",
             format_date_day(&c->ctx.format, action->has_start ? action->start : action->end), NULL,
             NULL);
+    if (action->hers)
+        text = wall_join(c, text, text_ended(c->arena, action->hers));
     size_t count = section_in_brief(c) && !action->is_tonight ? 1 : sizeof parts / sizeof *parts;
     for (size_t i = 0; i < count; i++) {
-        const char *key = arena_format(c->arena, "action.%s.%s", action->code, parts[i]);
-        const char *sentence = phrase_if_worded(&c->ctx, key);
+        const char *sentence = section_action_part(c, action, action->code, parts[i]);
         if (sentence && *sentence)
             text = text ? arena_format(c->arena, "%s %s", text, sentence) : sentence;
     }
@@ -118,15 +119,15 @@ static const char *append_why(struct composition *c, const char *how, const char
     return how ? arena_format(c->arena, "%s %s", how, why) : why;
 }
 
-/* "Why: a cold body cannot heal." What the first rule that asks for it says, where there is room.
- */
+/* "Why: a cold body cannot heal." What the first rule that asks for it says, where there is room;
+ * what comes first in words of hers always has its reason, which hers leave out. */
 static const char *with_reason(struct composition *c, size_t row, const char *how)
 {
     const struct action *action = &c->plan->actions[row];
-    const char *why = action->decided_why ? action->decided_why
-                      : !section_says_why(c, row) || action->own || !action->reasons
-                          ? NULL
-                          : section_why(c, action->reasons);
+    const bool says = section_says_why(c, row) || (row == 0 && action->hers);
+    const char *why = action->decided_why ? text_ended(c->arena, action->decided_why)
+                      : !says || action->own || !action->reasons ? NULL
+                                                                 : section_why(c, action->reasons);
     if (!why || !*why)
         return how;
     return append_why(c, how, why);
@@ -250,17 +251,11 @@ static size_t order_due(const struct care_plan *plan, size_t from, size_t *order
     return count;
 }
 
-/* A step in her own words is named by how it begins: no list goes on behind a sentence's stop. */
+/* A step in her own words is named by its first sentence: no list goes on behind a stop. */
 static const char *named(struct composition *c, size_t action)
 {
     const char *own = c->plan->actions[action].own;
-    if (!own)
-        return wall_short(c, action);
-    size_t length = strcspn(own, ".:;?!");
-    while (length > 0 && (own[length - 1] == ' ' || (unsigned char)own[length - 1] == 0xa0 ||
-                          (unsigned char)own[length - 1] == 0xc2))
-        length--;
-    return text_small(c->arena, arena_copy_bytes(c->arena, own, length));
+    return own ? text_small(c->arena, wall_own_sentence(c, own)) : wall_short(c, action);
 }
 
 /* The first dose at home that falls this evening, or NULL. */
@@ -374,7 +369,7 @@ static void add_then(struct composition *c, struct panel *panel, size_t action, 
     entry->text = with_nearest(c, action, entry->text, true);
     const char *decided_why = c->plan->actions[action].decided_why;
     if (decided_why && *decided_why)
-        entry->text = append_why(c, entry->text, decided_why);
+        entry->text = append_why(c, entry->text, text_ended(c->arena, decided_why));
     const char *limit = limit_text(c, action);
     if (limit)
         entry->text = entry->text ? arena_format(c->arena, "%s %s", limit, entry->text) : limit;

@@ -1,6 +1,7 @@
 /* Who it is, the state of the sheet, and the one message. */
 #include <string.h>
 
+#include "base/utf8.h"
 #include "sheet/medicine_words.h"
 #include "sheet/wall.h"
 #include "words/format_opening.h"
@@ -292,11 +293,18 @@ static const char *medicine_sentences(struct composition *c, bool says_today)
         c, text, points_today ? phrase(&c->ctx, "wall.main.medicines-today") : point_to_later(c));
 }
 
-/* A step of the veterinarian's own words is a sentence with a capital and a stop, and may be two:
- * it stands behind a colon and no word of ours goes on in it. */
-static const char *own_text(struct composition *c, const char *key)
+/* What is longer stands in its row alone. */
+enum { OWN_LETTERS_MOST = 70 };
+
+/* A step of the veterinarian's own words is a sentence with a capital and a stop: it stands behind
+ * a colon and no word of ours goes on in it. Nothing is said twice on one page: a long one, and
+ * what comes behind its first sentence, stands in its row. */
+static const char *own_text(struct composition *c, const char *key, const char *below)
 {
-    return wall_phrase(c, key, "first", text_ended(c->arena, c->plan->actions[0].own), NULL, NULL);
+    const char *text = wall_own_sentence(c, c->plan->actions[0].own);
+    return utf8_count(text, strlen(text)) > OWN_LETTERS_MOST
+               ? phrase(&c->ctx, below)
+               : wall_phrase(c, key, "first", text_ended(c->arena, text), NULL, NULL);
 }
 
 static bool begins_with_own(const struct composition *c)
@@ -412,7 +420,7 @@ static const char *found_text(struct composition *c)
 static const char *first_text(struct composition *c)
 {
     return begins_with_own(c)
-               ? own_text(c, "wall.main.first-own")
+               ? own_text(c, "wall.main.first-own", "wall.main.first-below")
                : wall_phrase(c, "wall.main.first", "first", wall_short(c, 0), NULL, NULL);
 }
 
@@ -507,7 +515,7 @@ static const char *changes_text(struct composition *c)
     const struct finding_plan *worst = plan_worst_finding(c->plan);
     const bool two = wall_step_count(c) > 1 && !worst;
     const char *tonight =
-        begins_with_own(c) ? own_text(c, "wall.main.one-own")
+        begins_with_own(c) ? own_text(c, "wall.main.one-own", "wall.main.one-below")
         : two && !c->plan->actions[1].own
             ? wall_phrase(c, "wall.main.two", "first", wall_short(c, 0), "second", wall_short(c, 1))
             : wall_phrase(c, "wall.main.one", "first", wall_short(c, 0), NULL, NULL);
@@ -523,7 +531,8 @@ static const char *unchanged_text(struct composition *c)
     if (strcmp(key, "sheet.no-changes.text") == 0)
         key = wall_all_fine(c->plan) ? "wall.main.well" : "wall.main.right";
     if (strcmp(key, "sheet.no-changes.later") == 0)
-        return wall_phrase(c, "wall.main.later", "first", wall_short(c, 0), NULL, NULL);
+        return wall_phrase(c, wall_all_fine(c->plan) ? "wall.main.well-later" : "wall.main.later",
+                           "first", wall_short(c, 0), NULL, NULL);
     if (strcmp(key, "sheet.no-changes.unmeasured") == 0)
         key = c->sheet->new_home.value ? "wall.main.new-home" : "wall.main.unmeasured";
     return phrase(&c->ctx, key);
@@ -538,6 +547,18 @@ static const char *small_text(struct composition *c)
     const char *text = phrase(&c->ctx, c->plan->own_targets.any ? "sheet.unlisted.own-targets"
                                                                 : "sheet.unlisted.no-targets");
     return own ? arena_format(c->arena, "%s %s", text, own) : text;
+}
+
+/* Why what can wait is named in the message: no row of tonight says it. */
+static const char *later_why(struct composition *c)
+{
+    const bool is_later = c->plan->action_count > 0 && c->plan->actions[0].reasons &&
+                          wall_step_count(c) == 0 &&
+                          strcmp(section_no_changes_key(c->plan), "sheet.no-changes.later") == 0;
+    return is_later && section_says_why(c, 0)
+               ? arena_format(c->arena, "%s %s", phrase(&c->ctx, "sheet.why"),
+                              section_why(c, c->plan->actions[0].reasons))
+               : NULL;
 }
 
 /* What the sheet is for, and until when. In a new home that is the message itself. */
@@ -559,7 +580,8 @@ void section_wall_message(struct composition *c, struct block_builder *out)
         set_ill(c, panel);
     } else {
         panel->text = wall_step_count(c) > 0 ? changes_text(c) : unchanged_text(c);
-        panel->small = wall_join(c, medicine_sentences(c, false), purpose_text(c));
+        panel->small = wall_join(c, later_why(c), medicine_sentences(c, false));
+        panel->small = wall_join(c, panel->small, purpose_text(c));
     }
     panel->small = wall_join(c, panel->small, small_text(c));
 }

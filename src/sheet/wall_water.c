@@ -48,12 +48,16 @@ static void add_line(struct composition *c, struct panel *panel, const char *hea
     entry->text = text;
 }
 
-/* Its gas is a part of it: named as right beside ammonia that is wrong it would say the contrary.
- */
+/* Its gas is a part of it: named as right beside ammonia that is wrong it would say the contrary,
+ * and beside ammonia that is right the same twice. */
 static bool is_right_gas(const struct composition *c, enum measure_id measure)
 {
-    return measure == MEASURE_NH3 && group_of(c, MEASURE_AMMONIA) == WATER_OFF &&
-           group_of(c, measure) != WATER_OFF;
+    if (measure != MEASURE_NH3)
+        return false;
+    const enum water_group gas = group_of(c, measure), whole = group_of(c, MEASURE_AMMONIA);
+    return (whole == WATER_OFF && gas != WATER_OFF) ||
+           (whole == WATER_RIGHT && gas == WATER_RIGHT &&
+            section_measure_shows(c, MEASURE_AMMONIA));
 }
 
 /* Where it is tight the table of the three days has the test, and here it stands no more. What is

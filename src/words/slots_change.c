@@ -41,6 +41,13 @@ GETTER(weight_gained)
     return give(out, PLAN->growth.weight == WEIGHT_RISING ? change_text(ctx) : NULL);
 }
 
+/* Did it gain and is its score the middle one, as the veterinarian felt it? */
+static bool is_gain_fine(const struct care_plan *plan)
+{
+    const struct weight_plan *w = &plan->weight;
+    return plan->growth.weight == WEIGHT_RISING && w->has_score && 2 * w->score == 1 + w->score_of;
+}
+
 /* What the weight is meant to do, where it does something else; NULL for nothing to say. */
 static const char *means_key(const struct care_plan *plan)
 {
@@ -60,7 +67,8 @@ static const char *means_key(const struct care_plan *plan)
     if (g->weight == WEIGHT_FALLING_FAST)
         return "sheet.weight.means.too-fast";
     if (plan->weight.purpose == WEIGHT_HOLD && plan->weight.has_high)
-        return "sheet.weight.means.hold"; /* what is ill and gains is getting well */
+        return is_gain_fine(plan) ? "sheet.weight.means.hold-fine"
+                                  : "sheet.weight.means.hold"; /* ill, it gains as it gets well */
     return is_falling(g) ? falling[plan->weight.purpose] : rising[plan->weight.purpose];
 }
 

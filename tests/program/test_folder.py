@@ -415,7 +415,7 @@ class Folder(unittest.TestCase):
         ("templates/topics.yaml", "[snake], never-done: [feeding-tube-placed", "[snake], never-done: [feeding-tube-placd", "there is no procedure 'feeding-tube-placd'"),
         ("templates/instructions.yaml", "blistered-belly-scales], never-found: [septic", "blistered-belly-scales], never-found: [septi", "there is no finding 'septi'"),
         ("templates/instructions.yaml", "for: {never-own-step: [nest]}", "for: {never-own-step: [nset]}", "no row of 'written' in topics.yaml is of 'nset'"),
-        ("templates/rules.yaml", "gravid-nest: {when: {never-own-step: [nest]", "gravid-nest: {when: {never-own-step: [nset]", "no row of 'written' in topics.yaml is of 'nset'"),
+        ("templates/steps.yaml", "own-step: [nest]", "own-step: [nset]", "no row of 'written' in topics.yaml is of 'nset'"),
         ("templates/settlements.yaml", "own-step: [bath]", "own-step: [bth]", "no row of 'written' in topics.yaml is of 'bth'"),
         ("templates/rules.yaml", "basking-too-hot: {when: {basking-surface: [too-high]}, do: cool-basking, harm: 93, graded: yes, heater: yes, tonight: yes, raised-by: {finding: [heat-stroke]", "basking-too-hot: {when: {basking-surface: [too-high]}, do: cool-basking, harm: 93, graded: yes, heater: yes, tonight: yes, raised-by: {finding: [heat-strok]", "there is no finding 'heat-strok'"),
         ("templates/instructions.yaml", "{never-written: [weighing], stances", "{never-written: [weihing], stances", "no row of 'written' in topics.yaml is of 'weihing'"),

@@ -99,18 +99,192 @@ class SearchesANest(unittest.TestCase):
         told = plan(self.of("nest-searching"))
         self.assertFalse({"basking-read-higher", "low-place-unknown"} & {one["code"] for one in told["review"]})
 
-    def test_a_nest_in_ones_own_words_stands_alone_and_is_asked_of(self):
+    def test_a_nest_in_ones_own_words_stands_in_the_step_and_is_asked_of(self):
+        """Hers says how deep, and nothing of ours beside it; where it stands and why it is there hers leaves out. Struck or not."""
+        struck = {"action": "give-nest-box", "strike": "yes", "because": "mine is written"}
         for language in LANGUAGES:
-            own = self.of("nest-searching", decisions=[{"do": self.OWN[language], "place": 1}])
-            said = text(own, language)
-            self.assertIn("30 cm", said)
-            self.assertNotIn(self.DEEP[language], said)
-            self.assertNotIn("give-nest-box", steps(own))
-            self.assertNotIn({"en": "bin of moist", "es": "tierra húmeda", "fr": "bac de sable"}[language], said)
-            self.assertEqual(asked(own).count("step-own"), 1)
+            for decisions in ([{"do": self.OWN[language], "place": 1}], [struck, {"do": self.OWN[language], "place": 1}]):
+                own = self.of("nest-searching", decisions=decisions)
+                said = text(own, language)
+                self.assertEqual(said.count(self.OWN[language]), 1, said)
+                self.assertNotIn(self.DEEP[language], said)
+                self.assertEqual(steps(own)[0], "give-nest-box")
+                self.assertNotIn("own", steps(own))
+                for words in {"en": ("clear of the lamps", "may hold them and fall ill"), "es": ("lejos de las lámparas", "puede retenerlos y enfermar"),
+                              "fr": ("loin des lampes", "peut les retenir et tomber malade")}[language]:
+                    self.assertIn(words, said)
+                self.assertEqual(asked(own).count("step-own"), 1)
         other = self.of("nest-searching", decisions=[{"do": "Keep the room quiet."}])
         self.assertIn("give-nest-box", steps(other))
         self.assertNotIn("step-own", asked(other))
+
+
+class AStepOfOnesOwn(unittest.TestCase):
+    """What a step in the veterinarian's words says no other step orders a second time: hers stand in the one that says it, by the first of
+    their sentences that speaks of one. What speaks of none stays a step by itself."""
+    SAME = {  # what hers says, the step it stands in, and what that adds once
+        "gravel": ("horned-frog", ["belly-stool mild"], {"enclosure": {"substrate": "gravel"}}, "take-out-loose-floor",
+                   {"en": ("Throw the gravel out for good.", "damp with water"), "es": ("Tira la grava para siempre.", "papel de cocina húmedo"),
+                    "fr": ("Jetez le gravier pour toujours.", "papier absorbant humide")}),
+        "spinach": ("sulcata-tortoise", ["bladder-stone moderate"], {"diet": [{"food": "spinach", "every": "2 days"}]}, "stop-food",
+                    {"en": ("Take the spinach out. Give hay at will.", "Look in all its food"), "es": ("Retira las espinacas. Da heno.", "Mira en toda su comida"),
+                     "fr": ("Retirez les épinards. Donnez du foin.", "Cherchez dans toute sa nourriture")}),
+        "males": ("crested-gecko", ["bite-wound moderate"], {"patient": {"sex": "male"}, "enclosure": {"animals": 2, "males": 2, "mates": ["crested-gecko"]}}, "own-box",
+                  {"en": ("The two males never live together again.", "Then set up a second box"), "es": ("Los dos machos no vuelven a juntarse nunca.", "prepara otro terrario"),
+                   "fr": ("Les deux mâles ne vivent plus jamais ensemble.", "Installez ensuite un second terrarium")}),
+        "mate": ("corn-snake", ["mites moderate"], {"enclosure": {"animals": 2, "males": 0, "mates": ["corn-snake"]}}, "show-mates",
+                 {"en": ("Bring the second snake on Mon 7 Dec at 10:15. Each in its own box.", "Call us if you cannot come"),
+                  "es": ("Trae la segunda serpiente el lun 7 dic. Cada una en su propia caja.", "Llama si no puedes venir"),
+                  "fr": ("Amenez le second serpent le lun 7 déc. Chacun dans sa propre boîte.", "Appelez si vous ne pouvez pas venir")}),
+    }
+
+    def test_hers_stand_in_the_step_that_says_the_same(self):
+        for case, (species, findings, more, step, words) in self.SAME.items():
+            for language in LANGUAGES:
+                hers, added = words[language]
+                record = visit(species, findings, decisions=[{"do": hers}], **more)
+                told = steps(record)
+                self.assertNotIn("own", told, (case, language))
+                self.assertEqual(told.count(step), 1, (case, language, told))
+                said = text(record, language)
+                self.assertEqual(said.count(hers.split(". ")[0]), 1, (case, language, said))
+                self.assertIn(added, said, (case, language))
+                self.assertIn("step-own", asked(record))
+
+    def test_what_speaks_of_none_is_a_step_by_itself(self):
+        """Sand to dig in is none to throw out, and a stool is no floor."""
+        species, findings, more, step, _ = self.SAME["gravel"]
+        for hers in ("Add 30 cm of moist sand to dig in.", "Keep the room quiet.", "Take the dish out at night."):
+            record = visit(species, findings, decisions=[{"do": hers}], **more)
+            self.assertLessEqual({"own", step}, set(steps(record)), hers)
+            self.assertNotIn("step-own", asked(record))
+
+    def test_what_is_struck_leaves_the_place_of_the_others(self):
+        """Places are counted as they were before: hers in a struck step keeps its own."""
+        species, findings, more, step, words = self.SAME["spinach"]
+        struck = {"action": step, "strike": "yes", "because": "mine is written"}
+        for decisions in ([struck, {"do": words["en"][0], "place": 1}], [{"do": words["en"][0], "place": 1}, struck]):
+            self.assertEqual(steps(visit(species, findings, decisions=decisions, **more))[0], step)
+        self.assertNotIn(step, steps(visit(species, findings, decisions=[struck], **more)))
+
+    def test_what_stands_on_another_page_is_named_by_its_first_sentence(self):
+        """A list in a sentence has no full stop within."""
+        box = {**SearchesANest.BOX, "lid": "mesh", "perch-height": "85 cm", "back-height": "5 cm", "thermostat": "no", "heat": [{"kind": "lamp", "power": "75 W", "thermostat": "no", "guard": "yes"}],
+               "readings": {"basking-surface": "36 C", "warm-side": "27 C", "cool-side": "23 C", "night": "19 C", "night-warm-side": "20 C", "room": "21 C", "humidity": "42 %"}}
+        record = visit("veiled-chameleon", ["gravid moderate nest-searching", "dehydrated mild"], patient={"sex": "female", "mass": "128 g", "length": "16 cm", "hatched": "2025-10"},
+                       enclosure=box, follow_up={"recheck": "4 days", "booked": "2026-12-04", "results": [{"of": "x-ray", "by": "2026-12-01", "how": "telephone"}]},
+                       medicines=[{"name": "Oral calcium gluconate (for the eggs)", "amount": "0.3 ml", "route": "by-mouth", "every": "24 h", "for": "7 days", "first": "2026-12-01", "at": "morning", "given": "at-home"}],
+                       decisions=[{"do": "Set up today a nest bin of 30 cm with 30 cm of moist sand and soil that does not fall in when she digs, and leave her alone there.", "place": 1}, {"do": "Sing to it. Hum too.", "place": 3}],
+                       **{"done-today": ["x-ray", "fluids-under-skin"], "winter-rest": {"planned": "no"}})
+        said = text(record, "es")
+        self.assertRegex(said, r"También hoy, más adelante: [^.]*Sing to it( y|,|\. )")
+        self.assertNotIn("Sing to it. Hum too y", said)
+        self.assertEqual(said.count("Hum too."), 1)
+
+    def test_a_long_step_of_hers_stands_once(self):
+        """The message names its first sentence, or where that is long its row."""
+        short, long = "Sing to it. Then hum as long as it listens to you.", "Sing to it each evening for a quarter of an hour in a low and steady voice, then hum for ten minutes."
+        for hers, named in ((short, "First: Sing to it."), (long, "First do step 1 below.")):
+            said = text(visit("corn-snake", ["wound moderate"], decisions=[{"do": hers, "place": 1}]))
+            self.assertIn(named, said)
+            self.assertEqual(said.count(hers), 1, said)
+
+
+class SaidTwice(unittest.TestCase):
+    """What a sheet names, or denies, is said once: a list of foods, a gas of the water, a gut that is not blocked."""
+    FROG = {"enclosure": {"size": "60 x 40 x 40 cm"}, "diet": [{"food": "earthworm", "size": "medium", "count": 4, "every": "7 days", "last": "2026-11-25"}],
+            "targets": {"meal": "6-8 g", "every": "7 days", "because": "small meals", "by": "Dr Orla Fenwick"},
+            "water": {"ammonia": "0 mg/l", "ammonia-as": "total", "nitrite": "0 mg/l", "chlorine": "0 mg/l", "ph": 7.2, "temperature": "23 C"},
+            "patient": {"mass": "210 g", "length": "11 cm", "hatched": "2024"}}
+
+    def test_a_list_of_foods(self):
+        for language, food in (("en", "silkworms"), ("es", "gusanos de seda"), ("fr", "vers à soie")):
+            self.assertEqual(text(visit("horned-frog", ["wound mild"], **self.FROG), language).count(food), 1, language)
+
+    def test_ammonia_and_its_gas(self):
+        for language, gas in (("en", "Ammonia (gas)"), ("es", "Amoníaco (gas)"), ("fr", "Ammoniac (gaz)")):
+            self.assertNotIn(gas, text(visit("horned-frog", ["wound mild"], **self.FROG), language))
+
+    def test_plants_to_change_to_are_named_by_their_step(self):
+        record = visit("bearded-dragon", ["dehydrated mild"], patient={"mass": "400 g", "length": "20 cm", "hatched": "2023-04"},
+                       diet=[{"food": "dubia", "size": "medium", "count": 5, "every": "1 days"}, {"food": "collards", "every": "1 days"}])
+        said = text(record)
+        self.assertIn("change-plants", steps(record))
+        self.assertNotIn("safe flowers and weeds or squash", said)
+        self.assertIn("cactus pads", said)
+
+    def test_sand_that_blocks_nothing_yet(self):
+        for language, blocks in (("en", "soil blocks the gut"), ("es", "tapa el intestino."), ("fr", "bloquent l'intestin")):
+            self.assertNotIn(blocks, text(visit("bearded-dragon", ["impaction-of-sand moderate"]), language))
+
+
+class WellAndLater(unittest.TestCase):
+    """Well, with one thing to plan: the message says that it is well, what to plan and why; what it gained is right by its score."""
+
+    def of(self, score=3):
+        return visit("milk-snake", ["breathing normal", "skin normal"],
+                     patient={"mass": "240 g", "length": "84 cm", "hatched": "2023-07", "earlier": [{"on": "2026-05-29", "mass": "215 g", "healthy": "yes"}], "body-score": {"score": score, "of": 5}},
+                     enclosure={"size": "120 x 60 x 60 cm", "thermostat": "yes", "heat-guard": "yes", "hides": 2, "water-dish": "yes", "animals": 1, "substrate": "aspen", "walls": "pvc", "lid": "pvc",
+                                "heat": [{"kind": "lamp", "power": "60 W", "thermostat": "yes", "guard": "yes"}],
+                                "readings": {"basking-surface": "31 C", "warm-side": "28 C", "cool-side": "24 C", "night": "20 C", "humidity": "50 %"},
+                                "lamp": {"kind": "tube", "tube-length": "55 cm", "measured": {"uvi": 1.4, "at": "40 cm", "through-mesh": "yes"}, "installed": "2026-08-01", "height": "42 cm", "hours": 10}},
+                     diet={"food": "mouse", "size": "adult", "count": 1, "every": "12 days", "last": "2026-11-22"}, follow_up={"recheck": "12 months"})
+
+    def test_the_message_names_what_to_plan_and_why(self):
+        for language, words in (("en", ("is well. When you can, plan a box", "gives room to stretch")), ("es", ("está bien. Cuando puedas", "Uno mayor da sitio")),
+                                ("fr", ("va bien. Dès que possible", "Pourquoi"))):
+            record = self.of()
+            self.assertEqual(steps(record)[0], "larger-box")
+            for one in words:
+                self.assertIn(one, text(record, language), language)
+
+    def test_a_gain_is_right_by_the_score(self):
+        self.assertIn("Its body score is right, so it should hold this weight.", text(self.of()))
+        self.assertNotIn("body score is right", text(self.of(4)))
+
+
+class TermsOfOnesOwn(unittest.TestCase):
+    """A term in a note of the veterinarian's has its meaning on the sheet, once, in the sheet's language; without the term, none."""
+    NOTES = {"en": "Sedated. Regurgitation after the prolapse. An omnivore; abscess; uric acid 16 mg/dl.",
+             "es": "Bajo sedación. Regurgitación tras el prolapso. Omnívoro; absceso; ácido úrico 16 mg/dl.",
+             "fr": "Sous sédation. Régurgitation après le prolapsus. Omnivore ; abcès ; acide urique 16 mg/dl."}
+    MEANT = {"en": ("makes it sleepy", "food came back up", "tissue that came out", "plants and animals", "pocket of pus", "gout crystals", "in the blood"),
+             "es": ("que adormece", "devolver la comida", "tejido que salió", "plantas y animales", "bolsa de pus", "cristales de la gota", "en la sangre"),
+             "fr": ("qui endort", "rendre la nourriture", "tissu sorti", "plantes et animaux", "poche de pus", "cristaux de la goutte", "dans le sang")}
+
+    def test_each_term_is_explained(self):
+        for language in LANGUAGES:
+            record = visit("blue-tongued-skink", ["wound mild"])
+            plain = text(record, language)
+            record["findings"][0]["note"] = self.NOTES[language]
+            said = text(record, language)
+            for meant in self.MEANT[language]:
+                self.assertEqual((said.count(meant), plain.count(meant)), (1, 0), (language, meant))
+
+
+class AReasonOfOnesOwn(unittest.TestCase):
+    """The reason for what was decided stands behind what was decided, never alone."""
+    DECIDED = (("corn-snake", ["mites moderate"], "humidity", "usual", {"en": "Keep the humidity at 40–60 %. Why: so", "es": "humedad a 40–60 %. Por qué: so", "fr": "à 40–60 %. Pourquoi : so"}),
+               ("sulcata-tortoise", ["bladder-stone moderate"], "food", "as-usual", {"en": "as this sheet says. Why: so", "es": "como dice esta hoja. Por qué: so", "fr": "comme le dit cette fiche. Pourquoi : so"}),
+               ("veiled-chameleon", ["bent-bones mild"], "climbing", "free", {"en": "let it climb. Why: so", "es": "que trepe. Por qué: so", "fr": "grimper l'animal. Pourquoi : so"}))
+
+    def test_what_was_decided_is_said_before_why(self):
+        for species, findings, topic, stance, words in self.DECIDED:
+            record = visit(species, findings, decisions=[{"topic": topic, "stance": stance, "until": "2026-12-21", "confirmed": "yes", "because": "so"}])
+            for language in LANGUAGES:
+                self.assertIn(words[language], text(record, language).replace("\u00a0", " "), (species, language))
+            self.assertNotIn("stance-unsaid", asked(record))
+
+    def test_what_has_no_words_is_asked_and_its_reason_left_out(self):
+        record = visit("corn-snake", ["wound mild"], decisions=[{"topic": "food-form", "stance": "usual", "until": "2026-12-21", "confirmed": "yes", "because": "Quite unheard of"}])
+        self.assertIn("stance-unsaid", asked(record))
+        self.assertNotIn("unheard", text(record))
+
+    def test_why_it_is_kept_apart_stands_in_the_step(self):
+        record = visit("crested-gecko", ["bite-wound moderate"], enclosure={"animals": 2, "males": 2, "mates": ["crested-gecko"]},
+                       decisions=[{"topic": "company", "stance": "alone", "because": "they bite"}])
+        self.assertEqual(text(record).count("Why: they bite."), 1)
+        self.assertNotIn("Your vet wrote: they bite", text(record))
 
 
 class ABathOfOnesOwn(unittest.TestCase):

@@ -75,7 +75,7 @@ class FirstPage(unittest.TestCase):
     def test_what_is_not_urgent_is_named_all_the_same(self):
         """PEMAT 11, CDC C1: "what to change or plan stands on this sheet" told nobody what."""
         right = {"readings": {"basking-surface": "32 C", "warm-side": "29 C", "cool-side": "25 C", "night": "20 C", "humidity": "35 %"}, "hides": 3, "size": "50 x 30 x 30 cm", "thermostat": True, "heat-guard": True, "water-dish": True}
-        for language, said in (("en", "Nothing is urgent for Nimbus. When you can, plan a box"), ("es", "Nada urge con Nimbus. Cuando puedas, planea"), ("fr", "Rien ne presse pour Nimbus. Dès que possible, prévoyez")):
+        for language, said in (("en", "Nimbus is well. When you can, plan a box"), ("es", "Nimbus está bien. Cuando puedas, planea"), ("fr", "Nimbus va bien. Dès que possible, prévoyez")):
             self.assertIn(said, pages("leopard-gecko", [finding("eyes", "normal")], enclosure=right, keeper={"language": language}))
 
     def test_a_lamp_beside_its_band_has_no_tick(self):
@@ -192,7 +192,7 @@ class FirstPage(unittest.TestCase):
                 hand = {"decisions": [{"action": "let-wake", "strike": True, "because": "Awake already"}]} if struck else {}
                 text = pages(species, [finding("bite-wound", "mild")], layout="-raw", **{"done-today": ["sedation"], **hand})
                 self.assertEqual("Let it wake up" in text, not struck)
-                self.assertEqual("Sedation:" in text, struck)
+                self.assertEqual("Medicine that makes it sleepy:" in text, struck)
                 self.assertEqual(text.count(said), 1, text)
 
     def test_wet_air_over_a_blistered_belly_is_first(self):

@@ -124,7 +124,7 @@ class Hand(unittest.TestCase):
         self.assertEqual(phases[:2], [("rest-until", "2026-03-16", "done:sedation"), ("as-usual", "2026-03-17", "veterinarian")])
         text = self.words(visit, "-raw").replace("\u00a0", " ")
         self.assertRegex(text, r"No food before Tue 17 Mar")
-        self.assertEqual(text.count("Your vet wrote: She may eat while she carries eggs."), 1, text)
+        self.assertEqual(text.count("Feed it as this sheet says. Why: She may eat while she carries eggs."), 1, text)
         alone = self.plan(record(weeks, species="green-iguana", findings=sedated["findings"]))["stances"]["food"]
         self.assertEqual((alone[0]["stance"], alone[0]["because"]), ("as-usual", "veterinarian"))
         strict = {**weeks, "stance": "none-until-vet", "until": "2026-03-20"}
