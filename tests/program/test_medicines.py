@@ -534,8 +534,8 @@ class Medicines(unittest.TestCase):
                 text = re.sub(r"\s+", " ", self.printed({**SYRUP, "directions": "With food."}, language=language, kind=kind, layout="-raw"))
                 self.assertIn(f"{wanted}. With food.", text, (language, kind))
 
-    BELOW = "|".join(sorted({line.split('"')[1] for language in ("en", "es", "fr") for line in (ROOT / f"templates/wording/{language}/wall.yaml").read_text().splitlines()
-                             if line.startswith("cut-word.")}))
+    BELOW = "|".join(sorted({one for language in ("en", "es", "fr") for line in (ROOT / f"templates/wording/{language}/wall.yaml").read_text().splitlines()
+                             if line.startswith("cut-word.") for one in line.split('"')[1].split(r"\n")}))
 
     def words(self, *medicines, **parts):
         """Without the word below a small picture, which stands at the end of whatever line is beside it."""
