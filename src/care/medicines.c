@@ -391,6 +391,7 @@ bool medicines_plan(struct care_build *b)
     b->plan->medicines = plans;
     b->plan->medicine_count = written->count;
     medicine_review_uses(b);
+    medicine_review_order(b);
     b->plan->baths_apart = medicine_baths_apart(b);
     return good;
 }

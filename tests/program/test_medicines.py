@@ -375,6 +375,17 @@ class Medicines(unittest.TestCase):
             text = " ".join(self.printed(pain, language=language, more={**follow, "decisions": [{"do": "1 December: no meloxicam."}]}).split())
             self.assertIn(said, text, language)
 
+    def test_directions_that_go_by_a_medicine_that_ends_sooner(self):
+        """"After the meloxicam", six days longer than it: on those it has no hour, and a veterinarian is asked for one. Not where both end together, where
+        it ends later, where no other is named, or of what we give."""
+        pain = {"name": "Meloxicam 0.5 mg/ml", "amount": "0.03 ml", "route": "by-mouth", "every": "24 h", "for": "4 days", "first": "2026-11-28"}
+        cream = {"name": "Cream", "amount": "0.1 ml", "route": "on-the-skin", "every": "24 h", "for": "10 days", "first": "2026-11-28", "directions": "After the meloxicam, a thin film."}
+        for first, second, asked in ((pain, cream, True), ({**pain, "for": "10 days"}, cream, False), (pain, {**cream, "for": "3 days"}, False),
+                                     (pain, {**cream, "directions": "At 20:15, a thin film."}, False), (pain, {**cream, "given": "here"}, False)):
+            for both in ((first, second), (second, first)):
+                found = [one["facts"] for one in self.plan(*both)["review"] if one["code"] == "medicine-after-one-that-ends"]
+                self.assertEqual(found, [{"medicine": "Cream", "until": "2026-12-01"}] * asked, both)
+
     def test_an_hour_at_which_the_clinic_is_closed_is_asked_for(self):
         """Fri 27 Nov 15:30 and 24 hours: Saturday after 13:00. The record has no hour, or it is open: nothing to ask. Every 12 hours it is asked whether
         it stays in, of two doses the one that is left is a visit at four in the night."""
