@@ -1,7 +1,6 @@
 /* Food: what, how much, how often, when next, and what is dusted on it. */
 #include <math.h>
 
-#include "care/feeding.h"
 #include "sheet/sections.h"
 #include "sheet/wall.h"
 #include "words/slots.h"
@@ -170,9 +169,11 @@ const char *section_why_off_rhythm(struct composition *c)
 const char *section_referral_food(struct composition *c)
 {
     const struct referral_plan *other = &c->plan->referral;
-    const struct stance_phase *food =
-        other->has_day ? plan_phase_on(c->plan, "food", other->on) : NULL;
-    if (!other->food_is_written || (food && feeding_is_pause(food->stance)))
+    static const char *const rests[] = {"none-until-vet", "rest-until", "vet-plan"};
+    bool rests_then = false;
+    for (size_t i = 0; i < sizeof rests / sizeof *rests; i++)
+        rests_then |= other->has_day && plan_holds_on(c->plan, "food", rests[i], other->on);
+    if (!other->food_is_written || rests_then)
         return NULL;
     return wall_phrase(c, "wall.food.referral", "date", format_date_day(&c->ctx.format, other->on),
                        NULL, NULL);

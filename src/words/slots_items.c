@@ -286,7 +286,7 @@ const char *slots_laid_text(const struct phrase_context *ctx, enum reproduction 
     const struct taxon_plan *species = &ctx->plan->taxon;
     const struct weight_plan *weight = &ctx->plan->weight;
     return weight->has_laid_low && species->reproduction_known && species->reproduction == kind
-               ? slots_call_mass_text(ctx, weight->laid_low_g, false)
+               ? format_mass(&ctx->format, weight->laid_low_g)
                : NULL;
 }
 
