@@ -171,6 +171,20 @@ static void ask_amounts(struct care_build *b)
         build_review(b, REVIEW_MISSING, "food-amount-not-known", (struct mark){0}, NULL);
 }
 
+/* Grazers have hay at all times, and nobody weighs it (common practice, no source): the mass that
+ * she wrote is of what is put down beside it, and she is asked. */
+static void tell_hay(struct care_build *b)
+{
+    struct feeding_plan *f = &b->plan->feeding;
+    const struct band *own = &b->in->visit->targets.meal_g;
+    for (size_t i = 0; f->diet == DIET_PLANTS && own->known && i < f->food_count; i++) {
+        const struct food *food = food_find(b->in->reference, f->foods[i].food);
+        f->is_beside_hay |= food && food->lies_there.value;
+    }
+    if (f->is_beside_hay)
+        build_review(b, REVIEW_REMARK, "meal-without-hay", own->at, NULL);
+}
+
 void feeding_plan_lines(struct care_build *b)
 {
     const struct feeding_plan *f = &b->plan->feeding;
@@ -183,4 +197,5 @@ void feeding_plan_lines(struct care_build *b)
     if (f->beside.is_known && !mixed)
         add_beside(b);
     ask_amounts(b);
+    tell_hay(b);
 }

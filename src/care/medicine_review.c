@@ -1,6 +1,7 @@
 /* What looks like a slip of the pen among the medicines, for the veterinarian to look at. */
 #include <math.h>
 #include <string.h>
+#include <strings.h>
 
 #include "base/fold.h"
 #include "care/medicines.h"
@@ -338,6 +339,37 @@ void medicine_review_names(struct care_build *b)
             build_review(b, REVIEW_CONFLICT, "medicine-twice", one->name.at,
                          build_fact_text(b, "medicine", FACT_TEXT, one->name.text, NULL));
             break;
+        }
+    }
+}
+
+/* Does a text name it, by the first word of its name? A short word may be of anything. */
+static bool names_medicine(const char *text, const char *name)
+{
+    enum { LETTERS_LEAST = 5 };
+    const size_t length = strcspn(name, " ,(");
+    for (const char *at = text; at && *at && length >= LETTERS_LEAST; at++)
+        if (strncasecmp(at, name, length) == 0)
+            return true;
+    return false;
+}
+
+/* "After the painkiller" has no hour on the days on which that is over. */
+void medicine_review_order(struct care_build *b)
+{
+    const struct list *all = &b->in->visit->medicines;
+    for (size_t i = 0; i < b->plan->medicine_count; i++) {
+        const struct medicine_plan *m = &b->plan->medicines[i];
+        for (size_t k = 0; k < b->plan->medicine_count && !m->is_given_here; k++) {
+            const struct medicine_plan *other = &b->plan->medicines[k];
+            const bool is_over = other->has_last && m->listed > 0 &&
+                                 date_compare(other->last, m->doses[m->listed - 1].on) < 0;
+            if (k == i || !is_over || !names_medicine(m->directions, other->name) ||
+                names_medicine(m->name, other->name))
+                continue;
+            build_review(b, REVIEW_MISSING, "medicine-after-one-that-ends",
+                         LIST_AT(*all, struct visit_medicine, i)->directions.at,
+                         named(b, m, build_fact_date(b, "until", other->last, NULL)));
         }
     }
 }

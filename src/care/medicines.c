@@ -199,25 +199,89 @@ static void say_hours(struct care_build *b, const struct visit_medicine *v,
     }
 }
 
+static bool is_written_out(const struct visit_medicine *v, struct date day)
+{
+    for (size_t i = 0; i < v->not_on.count; i++)
+        if (date_compare(LIST_AT(v->not_on, struct visit_day, i)->on.date, day) == 0)
+            return true;
+    return false;
+}
+
+/* A step of hers that names it and the day of the referral says what of it on that day: a box to
+ * tick beside "no painkiller that morning" would be a second order. */
+static bool is_left_to_step(const struct care_build *b, const struct medicine_plan *m,
+                            struct date day)
+{
+    const struct referral_plan *other = &b->plan->referral;
+    return !m->is_given_here && other->has_day && date_compare(other->on, day) == 0 &&
+           written_medicine_on(b->in->visit, m->name, day);
+}
+
+/* A course in doses goes on for as many as were left out. */
+static size_t more_slots(const struct visit_medicine *v)
+{
+    return v->doses.known ? v->not_on.count * (size_t)ceil(fmax(1, DAY_H / v->every_h.value)) : 0;
+}
+
+static bool any_stays(const struct visit_medicine *v, const struct dose_plan *doses, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (!is_written_out(v, doses[i].on))
+            return true;
+    return false;
+}
+
+/* Takes out the doses of days without one; where none would be left the course stands as written.
+ * The place of the last dose of the course. */
+static size_t leave_days_out(struct care_build *b, const struct visit_medicine *v,
+                             struct medicine_plan *m, struct dose_plan *doses, size_t count)
+{
+    struct date *out = ARENA_ARRAY(b->arena, struct date, v->not_on.count + 1);
+    const bool is_possible = any_stays(v, doses, count);
+    const size_t slots = count + more_slots(v);
+    size_t kept = 0, left = 0, at = 0;
+    for (; at < slots && kept + left < count; at++) {
+        const struct date day = doses[at].on;
+        const bool is_out = is_possible && is_written_out(v, day),
+                   is_left = !is_out && count > 1 && is_left_to_step(b, m, day);
+        const bool is_told = m->not_on_count && date_compare(out[m->not_on_count - 1], day) == 0;
+        if (is_out && !is_told)
+            out[m->not_on_count++] = day;
+        m->leaves_day |= is_left;
+        left += is_left || (is_out && !v->doses.known);
+        if (!is_out && !is_left)
+            doses[kept++] = doses[at];
+    }
+    if (m->not_on_count < v->not_on.count)
+        build_review(b, REVIEW_IMPLAUSIBLE, "medicine-day-out-unused", v->mark,
+                     build_fact_text(b, "medicine", FACT_TEXT, m->name, NULL));
+    m->not_on = out;
+    m->listed = kept;
+    m->dose_count = m->dose_count > 0 ? m->dose_count - (long)(count - kept) : 0;
+    return at ? at - 1 : 0;
+}
+
 static void list_doses(struct care_build *b, const struct visit_medicine *v,
                        struct medicine_plan *m)
 {
     const double start_h = start_hour(b, v, m);
     const bool from_hour = m->is_given_today && m->given_minute >= 0 && m->says_clock;
     const double begins_h = from_hour ? MIDNIGHT_H : DAY_BEGINS_H;
+    const long written = m->dose_count;
     m->begins_at_midnight = from_hour;
-    long wanted = m->dose_count ? m->dose_count
-                                : (long)ceil(FEEDING_PLANNER_DAYS * DAY_H / m->every_h - SLACK);
+    long wanted = written ? written : (long)ceil(FEEDING_PLANNER_DAYS * DAY_H / m->every_h - SLACK);
     size_t count = wanted < DOSES_MOST ? (size_t)wanted : DOSES_MOST;
-    struct dose_plan *doses = ARENA_ARRAY(b->arena, struct dose_plan, count + 1);
-    for (size_t i = 0; i < count; i++)
-        doses[i] = dose_at(m->first, begins_h, start_h + m->every_h * (double)i);
+    const struct date course = m->first;
+    const size_t slots = count + more_slots(v);
+    struct dose_plan *doses = ARENA_ARRAY(b->arena, struct dose_plan, slots + 1);
+    for (size_t i = 0; i < slots; i++)
+        doses[i] = dose_at(course, begins_h, start_h + m->every_h * (double)i);
     if (m->is_given_here)
-        m->moved = keep_open_days(b, v, doses, count);
+        m->moved = keep_open_days(b, v, doses, slots);
+    const size_t last = leave_days_out(b, v, m, doses, count);
     m->doses = doses;
-    m->listed = count;
-    m->goes_on = m->dose_count == 0 || count < (size_t)wanted;
-    m->goes_on_from = dose_at(m->first, begins_h, start_h + m->every_h * (double)count).on;
+    m->goes_on = written == 0 || count < (size_t)wanted;
+    m->goes_on_from = dose_at(course, begins_h, start_h + m->every_h * (double)(last + 1)).on;
     list_closed(b, m);
     say_hours(b, v, m, doses);
     if (from_hour)
@@ -225,15 +289,14 @@ static void list_doses(struct care_build *b, const struct visit_medicine *v,
     if (m->asks_hours)
         build_review(b, REVIEW_MISSING, "dose-hours-not-written", v->every_h.at,
                      build_fact_text(b, "medicine", FACT_TEXT, m->name, NULL));
-    const struct date course = m->first;
-    if (m->is_given_today && count > 0)
-        m->first = doses[0].on;
-    m->has_last = m->dose_count > 0;
+    if ((m->is_given_today || v->not_on.count) && m->listed > 0)
+        m->first = m->doses[0].on;
+    m->has_last = written > 0;
+    const bool are_all = (m->is_given_here || !m->goes_on) && m->listed > 0;
     if (m->has_last)
-        m->last =
-            m->is_given_here && count > 0
-                ? doses[count - 1].on
-                : dose_at(course, begins_h, start_h + m->every_h * (double)(m->dose_count - 1)).on;
+        m->last = are_all
+                      ? m->doses[m->listed - 1].on
+                      : dose_at(course, begins_h, start_h + m->every_h * (double)(written - 1)).on;
 }
 
 /* All of it was given here: nothing is left to give. */
@@ -328,6 +391,7 @@ bool medicines_plan(struct care_build *b)
     b->plan->medicines = plans;
     b->plan->medicine_count = written->count;
     medicine_review_uses(b);
+    medicine_review_order(b);
     b->plan->baths_apart = medicine_baths_apart(b);
     return good;
 }

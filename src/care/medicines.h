@@ -12,5 +12,7 @@ bool medicine_baths_apart(const struct care_build *b);
 /* Two of one name. */
 void medicine_review_names(struct care_build *b);
 void medicine_review_uses(struct care_build *b);
+/* Directions that lean on another medicine which ends sooner. */
+void medicine_review_order(struct care_build *b);
 
 #endif

@@ -394,7 +394,10 @@ struct medicine_plan {
     const struct dose_plan *doses; /* in order; without an end those of the planner's weeks */
     const struct date *closed;     /* days of doses that the clinic gives, on which it is closed */
     size_t listed, closed_count;
-    bool goes_on; /* doses are due behind the listed ones, from that day */
+    const struct date *not_on; /* days without a dose, as written, on which one was due */
+    size_t not_on_count;
+    bool leaves_day; /* no dose on the day of the referral: her own step says what of it then */
+    bool goes_on;    /* doses are due behind the listed ones, from that day */
     struct date goes_on_from;
     bool asks_hours;              /* several a day at home, at hours that nobody wrote */
     bool asks_days;               /* given by the clinic on days that nobody wrote */
@@ -416,6 +419,7 @@ struct referral_plan {
     const char *to; /* as written; NULL: not told */
     bool has_day;
     struct date on;
+    bool food_is_written; /* a step of hers says what of food on that day */
 };
 
 struct decision_plan {

@@ -123,7 +123,8 @@ struct feeding_plan {
     struct provenance meal_from;
     bool has_insects;
     int insects_low, insects_high;
-    bool is_in_pieces; /* of whatever it eats, not of insects alone */
+    bool is_beside_hay; /* her own mass is told without what lies there at all times */
+    bool is_in_pieces;  /* of whatever it eats, not of insects alone */
     struct feeding_beside {
         bool is_known;
         int low, high; /* insects */

@@ -47,7 +47,8 @@ struct weight_plan {
     bool needs_fine_scale;  /* a gram is much of so small a mass */
     bool has_low, has_high; /* alarms, of today's mass */
     double alarm_low_g, alarm_high_g;
-    double alarm_days; /* within so many */
+    bool low_is_written, high_is_written; /* as the veterinarian wrote it: printed to the gram */
+    double alarm_days;                    /* within so many */
     double prey_days;  /* after a meal in which it is not weighed, where that moves a weighing */
     bool has_laid_low; /* WEIGHT_LAY: once the eggs or the young are out, in place of alarm_low_g */
     double laid_low_g;

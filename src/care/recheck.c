@@ -66,6 +66,13 @@ static void plan_referral(struct care_build *b, const struct visit_referral *wri
         .on = written->on.date,
     };
     b->plan->has_blanks |= plan->is_asked && (!plan->to || !plan->has_day);
+    if (!plan->has_day)
+        return;
+    plan->food_is_written =
+        written_step_on(&b->in->topics->written, b->in->visit, WRITTEN_FAST, plan->on);
+    if (!plan->food_is_written)
+        build_review(b, REVIEW_MISSING, "referral-food", written->on.at,
+                     build_fact_date(b, "on", plan->on, NULL));
 }
 
 /* After so long, off a closed day. */

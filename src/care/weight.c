@@ -142,7 +142,8 @@ static const struct alarm_row {
     [WEIGHT_HOLD] = {"mass-loss-fast-percent", "mass-gain-percent", NULL},
     [WEIGHT_LOSE] = {"mass-loss-fast-percent", "mass-steady-percent", NULL},
     [WEIGHT_GAIN] = {"mass-steady-percent", "mass-gain-percent", NULL},
-    [WEIGHT_GROW] = {"mass-steady-percent", NULL, NULL},
+    /* within what is steady lie the scale's error and what a full or empty gut weighs */
+    [WEIGHT_GROW] = {"mass-loss-young-percent", NULL, NULL},
     /* what laying takes off is no alarm once, and no excuse before */
     [WEIGHT_LAY] = {"mass-loss-fast-percent", NULL, "laying-loss-percent"},
 };
@@ -184,7 +185,8 @@ static double loss_percent(struct care_build *b, const struct alarm_row *row, co
     bool is_diet = b->plan->weight.purpose == WEIGHT_LOSE;
     bool is_recent = g->known && !has_given_birth(b) && g->change_percent < 0 &&
                      g->per_days <= (long)build_limit(b, "mass-loss-fast-days");
-    *limit = !is_usual || weight_has_lost_much(b) ? least : usual;
+    const bool may_lose_less = !is_usual && is_fasting(b);
+    *limit = weight_has_lost_much(b) || may_lose_less ? least : row->loss;
     double percent = limit_high(b, *limit);
     if (*limit == usual && is_recent && !is_diet)
         percent = fmax(percent + g->change_percent, limit_high(b, least));
@@ -219,6 +221,7 @@ static void set_alarms(struct care_build *b)
     const struct quantity *own = &b->in->visit->targets.call_mass_g;
     if (own->known) { /* the veterinarian's own */
         w->alarm_low_g = own->value;
+        w->low_is_written = true;
     } else {
         w->alarm_low_g = derive(b, "weight.alarm_low_g", -loss, limit);
         review_alarm(b, limit, loss);
@@ -241,9 +244,9 @@ static void set_alarms(struct care_build *b)
     }
     /* a goal that is reached is the time to ask, too */
     if (w->has_goal && w->purpose == WEIGHT_GAIN && w->goal_g > w->alarm_high_g)
-        w->alarm_high_g = w->goal_g;
+        w->alarm_high_g = w->goal_g, w->high_is_written = true;
     if (w->has_goal && w->purpose == WEIGHT_LOSE && w->goal_g > w->alarm_low_g)
-        w->alarm_low_g = w->goal_g;
+        w->alarm_low_g = w->goal_g, w->low_is_written = true;
 }
 
 static const char *const LOSS = "diet-loss-week-percent";

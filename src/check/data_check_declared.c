@@ -149,7 +149,7 @@ static const char *const describing[] = {
     "wall.day",
     "wall.by",
     "wall.food",
-    "wall.food.mass",
+    "wall.food.mass*",
     "wall.food.plants*",
     "wall.found*",
     "wall.go-now",

@@ -1,5 +1,6 @@
 /* Small pictures at the right of a panel's words: in the columns with which the whole is lowest. */
 #include <math.h>
+#include <string.h>
 
 #include "layout/panels.h"
 
@@ -16,15 +17,26 @@ static const char *word_of(const struct cuts *cuts, size_t at)
     return cuts->words != NULL ? cuts->words[at] : "";
 }
 
-/* As wide as the widest picture or word. */
+/* The line of the words that begins at `text`; the next one begins behind it, or is NULL. */
+static const char *take_line(const struct grid *grid, const char **text)
+{
+    const size_t length = strcspn(*text, "\n");
+    const char *line = arena_copy_bytes(grid->composer->arena, *text, length);
+    *text = (*text)[length] ? *text + length + 1 : NULL;
+    return line;
+}
+
+/* As wide as the widest picture or line of words. */
 static double column_width(const struct grid *grid)
 {
     const struct lettering pen = {.size_pt = PANEL_TEXT_PT};
     const struct cuts *cuts = grid->cuts;
     double widest = 0;
-    for (size_t i = 0; i < cuts->count; i++)
-        widest = fmax(widest, fmax(cuts->drawn[i]->sign.field * cuts->unit_pt,
-                                   board_width_pt(grid->composer, &pen, word_of(cuts, i))));
+    for (size_t i = 0; i < cuts->count; i++) {
+        widest = fmax(widest, cuts->drawn[i]->sign.field * cuts->unit_pt);
+        for (const char *text = word_of(cuts, i); text;)
+            widest = fmax(widest, board_width_pt(grid->composer, &pen, take_line(grid, &text)));
+    }
     return widest;
 }
 
@@ -33,10 +45,14 @@ static double grid_width(const struct grid *grid)
     return (double)grid->columns * (column_width(grid) + APART_PT) - APART_PT;
 }
 
-static double word_pt(const struct cuts *cuts)
+static const double LINE_PT = 13, NEXT_LINE_PT = 10.5;
+
+static double word_pt(const struct cuts *cuts, size_t at)
 {
-    static const double LINE = 13;
-    return cuts->words != NULL ? LINE : 0;
+    double height = cuts->words != NULL ? LINE_PT : 0;
+    for (const char *more = strchr(word_of(cuts, at), '\n'); more; more = strchr(more + 1, '\n'))
+        height += NEXT_LINE_PT;
+    return height;
 }
 
 /* Where the row of this one begins; of the one behind the last, where the grid ends. */
@@ -46,8 +62,8 @@ static double row_top(const struct grid *grid, size_t at)
                  row = at < grid->cuts->count ? at / grid->columns : rows;
     double top = BELOW_RULE_PT, highest = 0;
     for (size_t i = 0; i < grid->cuts->count && i / grid->columns < row; i++) {
-        highest =
-            fmax(highest, grid->cuts->drawn[i]->height * grid->cuts->unit_pt + word_pt(grid->cuts));
+        highest = fmax(highest,
+                       grid->cuts->drawn[i]->height * grid->cuts->unit_pt + word_pt(grid->cuts, i));
         if ((i + 1) % grid->columns != 0 && i + 1 < grid->cuts->count)
             continue;
         top += highest + APART_PT;
@@ -112,9 +128,10 @@ static void draw_cuts(const struct board *board, int figure, const struct grid *
                                                  .x = left + (double)(i % grid->columns) * step,
                                                  .y = row_top(grid, i) - up,
                                                  .size_pt = cut->sign.field * grid->cuts->unit_pt});
-        board_text(board, &pen, left + (double)(i % grid->columns) * step,
-                   row_top(grid, i) - up + cut->height * grid->cuts->unit_pt + BASE,
-                   word_of(grid->cuts, i));
+        double base = row_top(grid, i) - up + cut->height * grid->cuts->unit_pt + BASE;
+        for (const char *text = word_of(grid->cuts, i); text; base += NEXT_LINE_PT)
+            board_text(board, &pen, left + (double)(i % grid->columns) * step, base,
+                       take_line(grid, &text));
     }
     board->fragment->figure = figure;
     board->fragment->figure_left = left;

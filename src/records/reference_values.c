@@ -107,6 +107,10 @@ static const struct field food_fields[] = {
     ROW(CHOICE, food, at_most, "at-most", .choices = food_class_choices,
         .help = "no better than this, whatever its minerals say"),
     ROW(CHOICES, food, flags, "flags", .choices = food_flag_choices, .help = "what speaks against"),
+    ROW(FLAG, food, lies_there, "lies-there",
+        .help =
+            "dry, it lies there at all times: a mass of a meal is of what is put down beside it",
+        .example = "yes"),
     ROW(TEXTS, food, not_with, "not-with", .most = 8,
         .help = "findings: while one of them is on the record it is left out"),
     ROW(RECORD, food, minerals, "mg-per-100-g", .schema = &minerals_schema,

@@ -60,8 +60,9 @@ struct food {
     struct choice_value kind;
     struct text_value like;      /* of what species sheets name: leafy-greens */
     struct choice_value at_most; /* enum food_class: whatever its minerals say */
-    struct list flags;           /* of struct choice_value: enum food_flag */
-    struct list not_with;        /* of struct text_value: findings during which it is left out */
+    struct flag_value lies_there;
+    struct list flags;    /* of struct choice_value: enum food_flag */
+    struct list not_with; /* of struct text_value: findings during which it is left out */
     struct food_minerals minerals;
     struct list sizes;               /* of struct food_size, smallest first; insects: one or more */
     struct sourced_value kcal_per_g; /* as fed */

@@ -261,6 +261,12 @@ enum day_part {
 /* As the veterinarian wrote it: nothing is ever proposed. */
 enum medicine_giver { GIVEN_AT_HOME, GIVEN_HERE };
 
+/* A day without a dose. */
+struct visit_day {
+    struct date_value on;
+    struct mark at;
+};
+
 struct visit_medicine {
     struct text_value name;
     struct quantity amount; /* at a time; its unit is part of it */
@@ -269,6 +275,7 @@ struct visit_medicine {
     struct quantity for_days; /* either this */
     struct quantity doses;    /* or so many */
     struct date_value first;
+    struct list not_on;               /* of struct visit_day */
     struct choice_value at;           /* enum day_part of the first dose */
     struct choice_value given;        /* enum medicine_giver */
     struct flag_value given_today;    /* here, on the visit's day: the first of the course */

@@ -442,6 +442,13 @@ static const struct choice giver_choices[] = {
     {0},
 };
 
+static const struct field day_fields[] = {
+    ROW(DATE, visit_day, on, "on", .required = true, .help = "the day", .example = "2026-03-17"),
+};
+static const struct schema day_schema =
+    SCHEMA(visit_day, day_fields, "day", "A day without a dose.", .short_key = "on",
+           MARKED(visit_day, at));
+
 static const struct field medicine_fields[] = {
     ROW(TEXT, visit_medicine, name, "name", .required = true, .help = "the medicine"),
     ROW(QUANTITY, visit_medicine, amount, "amount", IN(AMOUNT, 0.001, 10000),
@@ -456,6 +463,10 @@ static const struct field medicine_fields[] = {
         .help = "how many doses, instead of how long", .example = "10"),
     ROW(DATE, visit_medicine, first, "first", .help = "the day of the first dose",
         .example = "2026-03-15"),
+    ROW(RECORDS, visit_medicine, not_on, "not-on", .schema = &day_schema, .most = 20,
+        .help = "days of the course without a dose, such as that of an operation; a course in days "
+                "ends as written, one in doses as much later",
+        .example = "[2026-03-17]"),
     ROW(CHOICE, visit_medicine, at, "at", .choices = day_part_choices,
         .help = "the time of day of the first dose; morning when left out", .example = "evening"),
     ROW(CHOICE, visit_medicine, given, "given", .choices = giver_choices,

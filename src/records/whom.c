@@ -5,8 +5,11 @@
 #include "records/table.h"
 #include "records/visit.h"
 
+#include <ctype.h>
 #include <stdint.h>
+#include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 bool list_has_choice(const struct list *list, int value)
 {
@@ -260,6 +263,48 @@ bool written_step_says(const struct list *written, const struct visit *visit, co
     for (size_t i = 0; i < visit->decisions.count; i++)
         if (written_says(written, &LIST_AT(visit->decisions, struct visit_decision, i)->own, of))
             return true;
+    return false;
+}
+
+/* "Friday 4 December": the number alone, and no part of 14, 4.5 or 4:30. */
+static bool names_day(const char *text, struct date day)
+{
+    for (const char *at = text; *at; at++) {
+        char *end;
+        const bool begins =
+            isdigit((unsigned char)*at) &&
+            (at == text || (!isdigit((unsigned char)at[-1]) && !strchr(".,:", at[-1])));
+        if (!begins || strtol(at, &end, 10) != day.day)
+            continue;
+        if (!strchr(".,:", *end) || !isdigit((unsigned char)end[*end != '\0']))
+            return true;
+    }
+    return false;
+}
+
+bool written_step_on(const struct list *written, const struct visit *visit, const char *of,
+                     struct date day)
+{
+    for (size_t i = 0; i < visit->decisions.count; i++) {
+        const struct text_value *own = &LIST_AT(visit->decisions, struct visit_decision, i)->own;
+        if (own->text && written_says(written, own, of) && names_day(own->text, day))
+            return true;
+    }
+    return false;
+}
+
+bool written_medicine_on(const struct visit *visit, const char *name, struct date day)
+{
+    enum { LETTERS_LEAST = 5 }; /* a shorter word may be of anything */
+    const size_t length = strcspn(name, " ,(");
+    for (size_t i = 0; length >= LETTERS_LEAST && i < visit->decisions.count; i++) {
+        const char *own = LIST_AT(visit->decisions, struct visit_decision, i)->own.text;
+        bool is_named = false;
+        for (const char *at = own; at && *at && !is_named; at++)
+            is_named = strncasecmp(at, name, length) == 0;
+        if (is_named && names_day(own, day))
+            return true;
+    }
     return false;
 }
 

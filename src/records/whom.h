@@ -140,6 +140,14 @@ const struct choice_value *written_way(const struct list *written,
 /* ... of a step that begins on the day of the visit, or later. */
 #define WRITTEN_TODAY "begins-today"
 #define WRITTEN_LATER "begins-later"
+/* ... and of a day without food. */
+#define WRITTEN_FAST "fasting"
+
+/* A step in her own words that is of that and names the day by its number. */
+bool written_step_on(const struct list *written, const struct visit *visit, const char *of,
+                     struct date day);
+/* Likewise of a medicine, by the first word of its name. */
+bool written_medicine_on(const struct visit *visit, const char *name, struct date day);
 
 /* Is a text of that, by the rows of `written`? */
 bool written_says(const struct list *written, const struct text_value *text, const char *of);

@@ -181,6 +181,23 @@ const char *medicine_here_times(const struct phrase_context *ctx, const struct m
     return count ? phrase_all_of(ctx, days, count) : NULL;
 }
 
+/* The days of the course that have no dose, and the day of which she wrote by itself. */
+static const char *with_days_out(const struct phrase_context *ctx, const struct medicine_plan *m,
+                                 const char *text)
+{
+    const char **days = ARENA_ARRAY(ctx->format.arena, const char *, m->not_on_count + 1);
+    for (size_t i = 0; i < m->not_on_count; i++)
+        days[i] = day_text(ctx, m->not_on[i]);
+    if (m->not_on_count)
+        text = beside(ctx, text,
+                      say_one(ctx, "sheet.medicines.not-on", "days",
+                              phrase_all_of(ctx, days, m->not_on_count)));
+    return m->leaves_day ? beside(ctx, text,
+                                  say_one(ctx, "sheet.medicines.referral", "days",
+                                          day_text(ctx, ctx->plan->referral.on)))
+                         : text;
+}
+
 /* Doses that the clinic gives on days that it is closed, or that nobody wrote: the keeper asks. */
 static const char *with_visits(const struct phrase_context *ctx, const struct medicine_plan *m,
                                const char *text)
@@ -253,6 +270,7 @@ static const char *with_waking(const struct phrase_context *ctx, const struct me
 const char *medicine_text_of(const struct phrase_context *ctx, const struct medicine_plan *m)
 {
     const char *line = medicine_line(ctx, m);
+    line = line ? with_days_out(ctx, m, line) : NULL;
     const char *end = m->has_every && m->dose_count == 0 && !m->directions
                           ? phrase(ctx, "sheet.medicines.ask-end")
                           : NULL;

@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "sheet/sections.h"
+#include "sheet/wall.h"
 #include "words/slots.h"
 
 /* Of a compact sheet; the calendar and the planner hold them all. */
@@ -27,7 +28,8 @@ static const char *amount_text(struct composition *c)
     if (m->asks_amount)
         return phrase(&c->ctx, "sheet.feeding.vet-amount");
     if (m->has_meal)
-        return phrase(&c->ctx, "sheet.feeding.meal-mass");
+        return phrase(&c->ctx, m->is_beside_hay ? "sheet.feeding.meal-mass-beside-hay"
+                                                : "sheet.feeding.meal-mass");
     if (m->has_insects)
         return phrase(&c->ctx,
                       m->is_in_pieces ? "sheet.feeding.meal-pieces" : "sheet.feeding.meal-insects");
@@ -99,6 +101,12 @@ static const char *change_key(struct composition *c)
     /* where no number is halved, the words say by how much */
     if (change == FEEDING_NO_LARGE_MEAL && !m->has_meal && !m->has_insects && m->has_diet)
         return "sheet.feeding-change.half-meal";
+    /* where one is, it is the small meal: nobody halves it once more; half of one piece is one */
+    if (change == FEEDING_NO_LARGE_MEAL && (m->has_meal || m->has_insects) && !m->step_count) {
+        const bool is_half =
+            m->meal_from.origin != ORIGIN_VETERINARIAN && (m->has_meal || m->insects_low > 1);
+        return is_half ? "sheet.feeding-change.small-halved" : "sheet.feeding-change.small-written";
+    }
     /* a compact sheet leaves it to the change that says so */
     const char *action = change == FEEDING_LONGER_INTERVAL    ? "feed-less-often"
                          : change == FEEDING_SHORTER_INTERVAL ? "feed-small-often"
@@ -113,6 +121,62 @@ const char *section_feeding_change(struct composition *c)
 {
     const char *key = change_key(c);
     return key ? phrase(&c->ctx, key) : NULL;
+}
+
+static bool lies_between(struct date day, const struct date meals[2])
+{
+    return date_compare(meals[0], day) < 0 && date_compare(day, meals[1]) <= 0;
+}
+
+/* The last dose that we give between two meals. */
+static bool dose_between(const struct care_plan *plan, const struct date meals[2], struct date *out)
+{
+    bool found = false;
+    for (size_t i = 0; i < plan->medicine_count; i++) {
+        const struct medicine_plan *m = &plan->medicines[i];
+        for (size_t k = 0; m->is_given_here && k < m->listed; k++) {
+            const struct date day = m->doses[k].on;
+            if (!lies_between(day, meals) || (found && date_compare(day, *out) <= 0))
+                continue;
+            *out = day;
+            found = true;
+        }
+    }
+    return found;
+}
+
+/* Do two meals lie further apart or nearer than it is fed, with the check or a dose of ours between
+ * them? That is said; NULL for nothing to say. */
+const char *section_why_off_rhythm(struct composition *c)
+{
+    const struct feeding_plan *m = &c->plan->feeding;
+    const struct care_plan *plan = c->plan;
+    for (size_t i = 0; i + 1 < m->next_count && i + 1 < MEALS_SHOWN; i++) {
+        const struct date *meals = &m->next[i];
+        const double apart = (double)date_days_between(meals[0], meals[1]);
+        if (apart >= round(m->every_low_days) && apart <= round(m->every_high_days))
+            continue;
+        const bool is_check = plan->has_recheck && lies_between(plan->recheck, meals);
+        struct date day = plan->recheck;
+        if (is_check || dose_between(plan, meals, &day))
+            return wall_phrase(c, is_check ? "wall.food.before-check" : "wall.food.before-dose",
+                               "date", format_date_day(&c->ctx.format, day), NULL, NULL);
+    }
+    return NULL;
+}
+
+/* That of the day on which it is seen elsewhere she wrote for that day; NULL for nothing to say. */
+const char *section_referral_food(struct composition *c)
+{
+    const struct referral_plan *other = &c->plan->referral;
+    static const char *const rests[] = {"none-until-vet", "rest-until", "vet-plan"};
+    bool rests_then = false;
+    for (size_t i = 0; i < sizeof rests / sizeof *rests; i++)
+        rests_then |= other->has_day && plan_holds_on(c->plan, "food", rests[i], other->on);
+    if (!other->food_is_written || rests_then)
+        return NULL;
+    return wall_phrase(c, "wall.food.referral", "date", format_date_day(&c->ctx.format, other->on),
+                       NULL, NULL);
 }
 
 enum { NOTES = 6 };

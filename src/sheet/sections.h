@@ -199,6 +199,8 @@ const char *section_food_rules(struct composition *c);
 const char *section_insect_kinds(struct composition *c);
 /* The powders, a line each; why a meal or its interval differs from usual; both may be NULL. */
 const char *section_supplements(struct composition *c);
+const char *section_why_off_rhythm(struct composition *c);
+const char *section_referral_food(struct composition *c);
 const char *section_feeding_change(struct composition *c);
 /* The key sources on one line; NULL when there are none. */
 const char *section_sources_line(struct composition *c);

@@ -152,26 +152,6 @@ static const char *foods_text(struct composition *c)
     return has_plants ? slots_foods_text(&c->ctx) : slots_line_text(&c->ctx, &m->lines[1]);
 }
 
-/* Do two meals lie further apart or nearer than it is fed, with the check between them? */
-static bool is_off_rhythm(const struct care_plan *plan)
-{
-    const struct feeding_plan *m = &plan->feeding;
-    for (size_t i = 0; i + 1 < m->next_count && i + 1 < MEALS_SHOWN; i++) {
-        double apart = (double)date_days_between(m->next[i], m->next[i + 1]);
-        if ((apart < round(m->every_low_days) || apart > round(m->every_high_days)) &&
-            date_compare(m->next[i], plan->recheck) < 0 &&
-            date_compare(plan->recheck, m->next[i + 1]) <= 0)
-            return plan->has_recheck;
-    }
-    return false;
-}
-
-static const char *before_check(struct composition *c)
-{
-    return wall_phrase(c, "wall.food.before-check", "date",
-                       format_date_day(&c->ctx.format, c->plan->recheck), NULL, NULL);
-}
-
 /* The two days that she asks for: that before the check, and its own. */
 static const char *fast_text(struct composition *c)
 {
@@ -205,7 +185,7 @@ static const char *next_text(struct composition *c)
             append_sentence(c, NULL,
                             wall_phrase(c, treated_key(m), "date",
                                         format_date_day(&c->ctx.format, m->next[0]), NULL, NULL));
-    const char *why = dates && is_off_rhythm(c->plan) && !m->is_fasted ? before_check(c) : NULL;
+    const char *why = dates && !m->is_fasted ? section_why_off_rhythm(c) : NULL;
     return !why && !text ? dates : append_sentence(c, append_sentence(c, text, dates), why);
 }
 
@@ -250,9 +230,10 @@ static const char *food_notes(struct composition *c)
     const struct feeding_plan *m = &c->plan->feeding;
     /* prey is named by its number; "5 insects" would be of one kind, and pieces are of anything */
     bool is_named = section_in_brief(c) && !m->is_in_pieces && !has_insect_line(m);
-    const char *foods = is_named ? NULL : foods_text(c), *text = NULL;
+    const char *foods = is_named ? NULL : foods_text(c),
+               *text = append_sentence(c, NULL, section_referral_food(c));
     if (how_much_key(m))
-        text = phrase_if_known(&c->ctx, how_much_key(m));
+        text = append_sentence(c, text, phrase_if_known(&c->ctx, how_much_key(m)));
     if (m->has_plant_share && !section_is_close(c, CLOSE_LINES) &&
         (!m->paused || m->has_resume)) /* by eye */
         text = append_sentence(c, text, phrase_if_known(&c->ctx, "wall.food.plate"));
@@ -264,7 +245,10 @@ static const char *food_notes(struct composition *c)
     if (foods)
         text = append_sentence(c, text, text_capital(c->arena, foods));
     if (m->has_meal && !m->step_count) /* else each step says its own */
-        text = append_sentence(c, text, phrase_if_known(&c->ctx, "wall.food.mass"));
+        text =
+            append_sentence(c, text,
+                            phrase_if_known(&c->ctx, m->is_beside_hay ? "wall.food.mass-beside-hay"
+                                                                      : "wall.food.mass"));
     text = m->begins_small ? append_sentence(c, text, phrase(&c->ctx, "wall.food.begins-small"))
                            : text;
     if (m->diet != DIET_PLANTS && m->line_count < 2) /* all of its food is no news */
@@ -309,7 +293,9 @@ void section_wall_food(struct composition *c, struct block_builder *out)
         m->paused ? phrase(&c->ctx, m->has_resume ? "wall.food.paused-until" : "wall.food.paused")
                   : meal;
     large->pictogram = m->paused && !as_written ? wall_pictogram(PICTOGRAM_STOP) : NULL;
-    add_food_line(c, panel, phrase_if_known(&c->ctx, "sheet.feeding.drops"), true);
+    const char *drops = phrase_if_known(&c->ctx, "sheet.feeding.drops");
+    if (m->paused && as_written) /* else behind the days of the meals, or these are read of water */
+        add_food_line(c, panel, drops, true);
     if (m->paused && !as_written && !m->has_resume && m->has_call_by && !c->plan->go_now)
         add_food_line(c, panel, phrase_if_known(&c->ctx, "wall.food.no-word"), true);
     if (m->paused && as_written && m->is_written && meal)
@@ -342,6 +328,7 @@ void section_wall_food(struct composition *c, struct block_builder *out)
         add_food_line(c, panel, beside_text(c), true);
     if (asks_beside)
         add_food_line(c, panel, phrase(&c->ctx, "sheet.feeding.vet-amount"), true);
+    add_food_line(c, panel, drops, true);
     add_food_line(c, panel, food_notes(c), false);
     panel->cuts = home_cuts(c, HOME_CUTS_FOOD);
 }

@@ -8,7 +8,6 @@
 #include "words/format.h"
 
 static const double OUNCES_A_POUND = 16;
-static const double SMALL_OUNCES = 4; /* about 100 g: a tenth of it is lost in tenths of an ounce */
 static const double GRAMS_A_KILOGRAM = 1000;
 
 static const char *with_unit(const struct format *f, const char *key, const char *text,
@@ -51,18 +50,13 @@ static const char *pounds(const struct format *f, double ounces)
                         with_unit(f, "unit.ounce", format_number(f, (double)left, 0), 0));
 }
 
+/* A scale that shows what weighs less than a pound shows grams, and tenths of an ounce of it are
+ * numbers that nobody keeps in mind. */
 const char *format_mass(const struct format *f, double mass_g)
 {
-    if (f->units != UNITS_US)
-        return format_grams(f, mass_g);
-    double ounces = units_g_to_oz(mass_g);
-    if (lround(ounces) >= (long)OUNCES_A_POUND)
-        return pounds(f, ounces);
-    bool is_small = ounces < SMALL_OUNCES;
-    const char *ounce = with_unit(f, "unit.ounce", format_number(f, ounces, is_small ? 2 : 1), 0);
-    /* a scale that can show so little shows grams */
-    return is_small ? both(f, format_grams(f, mass_g), ounce)
-                    : both(f, ounce, format_grams(f, mass_g));
+    const double ounces = units_g_to_oz(mass_g);
+    return f->units != UNITS_US || lround(ounces) < (long)OUNCES_A_POUND ? format_grams(f, mass_g)
+                                                                         : pounds(f, ounces);
 }
 
 const char *format_mass_change(const struct format *f, double before_g, double now_g)
@@ -80,6 +74,35 @@ const char *format_mass_apart(const struct format *f, double mass_g, double othe
     const char *text = format_mass(f, mass_g);
     bool is_same = mass_g != other_g && strcmp(text, format_mass(f, other_g)) == 0;
     return is_same ? both(f, text, format_grams(f, mass_g)) : text;
+}
+
+/* The largest of 1 and 5 times a power of ten within a third of what may be lost or gained. A scale
+ * shows tenths of small animals alone. */
+static double call_step(double change_g, double now_g)
+{
+    static const double SHARE = 1.0 / 3, LEAST_FINE_G = 0.1, LEAST_G = 1;
+    const double least = now_g < WEIGHED_FINE_BELOW_G ? LEAST_FINE_G : LEAST_G,
+                 most = change_g * SHARE;
+    double step = most > 0 ? pow(10, floor(log10(most))) : least;
+    if (step * 5 <= most)
+        step *= 5;
+    return fmax(step, least);
+}
+
+/* Towards today's mass: nobody calls later than was worked out. */
+static double round_to_call(double call_g, double now_g)
+{
+    static const double SLACK = 1e-6;
+    const double step = call_step(fabs(now_g - call_g), now_g);
+    return call_g < now_g ? ceil(call_g / step - SLACK) * step
+                          : floor(call_g / step + SLACK) * step;
+}
+
+const char *format_mass_call(const struct format *f, double call_g, double now_g)
+{
+    const bool in_pounds =
+        f->units == UNITS_US && lround(units_g_to_oz(call_g)) >= (long)OUNCES_A_POUND;
+    return format_mass_apart(f, in_pounds ? call_g : round_to_call(call_g, now_g), now_g);
 }
 
 /* Inward: a meal is never larger than the band, nor smaller. Where nothing would be left, a digit
@@ -103,6 +126,21 @@ static const char *gram_band(const struct format *f, double low_g, double high_g
                      inward_range(f, low_g, high_g, low_g < MEAL_FINE_BELOW_G ? 1 : 0), 0);
 }
 
+/* Beside the grams, which are weighed, whole ounces alone: a range of them, or the one that the
+ * whole band is near; NULL where neither is so. */
+static const char *whole_ounces(const struct format *f, double low, double high)
+{
+    static const double NEAR_SHARE = 0.25, SLACK = 1e-6;
+    const double whole = round((low + high) / 2);
+    if (ceil(low - SLACK) < floor(high + SLACK) && low >= 1 - SLACK)
+        return with_unit(f, "unit.ounce", inward_range(f, low, high, 0), 0);
+    if (low < whole * (1 - NEAR_SHARE) || high > whole * (1 + NEAR_SHARE))
+        return NULL;
+    const struct named_value about = {
+        "age", {.text = with_unit(f, "unit.ounce", format_number(f, whole, 0), 0)}};
+    return format_pattern(f, "unit.about", &about, 1);
+}
+
 const char *format_mass_band(const struct format *f, double low_g, double high_g)
 {
     const char *metric = gram_band(f, low_g, high_g);
@@ -113,9 +151,8 @@ const char *format_mass_band(const struct format *f, double low_g, double high_g
         const char *first = pounds(f, low), *last = pounds(f, high);
         return both(f, strcmp(first, last) == 0 ? first : format_range(f, first, last), metric);
     }
-    const char *range = inward_range(f, low, high, low < 1 ? 2 : 1);
-    const char *ounces = with_unit(f, "unit.ounce", range, 0);
-    return high < 1 ? both(f, metric, ounces) : both(f, ounces, metric);
+    const char *ounces = whole_ounces(f, low, high);
+    return ounces ? both(f, metric, ounces) : metric;
 }
 
 /* ---- power and energy --------------------------------------------------------------- */

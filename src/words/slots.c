@@ -429,11 +429,11 @@ static bool is_weighed(const struct phrase_context *ctx)
 }
 
 WEIGHT_GETTER(weight_alarm_low, w->has_low,
-              format_mass_apart(FORMAT, w->alarm_low_g, PLAN->patient.mass_g))
+              slots_call_mass_text(ctx, w->alarm_low_g, w->low_is_written))
 /* what a thin animal gains short of its goal alarms nobody */
 WEIGHT_GETTER(weight_alarm_high,
               w->has_high && (w->purpose != WEIGHT_GAIN || w->has_goal) && is_weighed(ctx),
-              format_mass_apart(FORMAT, w->alarm_high_g, PLAN->patient.mass_g))
+              slots_call_mass_text(ctx, w->alarm_high_g, w->high_is_written))
 TEXT_GETTER(depth_own, slots_depth_own_text(ctx))
 TEXT_GETTER(weighing_then, slots_weighing_then_text(ctx))
 TEXT_GETTER(weighing_until, slots_weighing_until_text(ctx))

@@ -43,6 +43,8 @@ const char *slots_rich_text(const struct phrase_context *ctx);
 const char *slots_weighing_until_text(const struct phrase_context *ctx);
 const char *slots_weighing_then_text(const struct phrase_context *ctx);
 /* The weight at which to call once the eggs or the young are out; NULL where it does not do so. */
+/* A weight to call at: of ours a number that is kept in mind, of hers what she wrote. */
+const char *slots_call_mass_text(const struct phrase_context *ctx, double mass_g, bool is_written);
 const char *slots_laid_text(const struct phrase_context *ctx, enum reproduction kind);
 /* The weight at which to call in the winter's rest, or before it; NULL where none is planned. */
 const char *slots_depth_own_text(const struct phrase_context *ctx);

@@ -61,7 +61,7 @@ static const char *means_key(const struct care_plan *plan)
                                                 [WEIGHT_LOSE] = "sheet.weight.means.lose",
                                                 [WEIGHT_GAIN] = "sheet.weight.means.wanted",
                                                 [WEIGHT_GROW] = NULL,
-                                                [WEIGHT_LAY] = NULL};
+                                                [WEIGHT_LAY] = "sheet.weight.means.carries"};
     if (!g->known || g->weight == WEIGHT_STEADY)
         return NULL;
     if (g->weight == WEIGHT_FALLING_FAST)

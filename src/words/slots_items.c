@@ -274,6 +274,13 @@ const char *slots_depth_own_text(const struct phrase_context *ctx)
                : NULL;
 }
 
+const char *slots_call_mass_text(const struct phrase_context *ctx, double mass_g, bool is_written)
+{
+    const double now_g = ctx->plan->patient.mass_g;
+    return is_written ? format_mass_apart(&ctx->format, mass_g, now_g)
+                      : format_mass_call(&ctx->format, mass_g, now_g);
+}
+
 const char *slots_laid_text(const struct phrase_context *ctx, enum reproduction kind)
 {
     const struct taxon_plan *species = &ctx->plan->taxon;
@@ -289,9 +296,10 @@ const char *slots_rest_mass_text(const struct phrase_context *ctx, bool in_progr
     const struct weight_plan *weight = &ctx->plan->weight;
     if (!rest->is_allowed || !rest->has_mass || rest->in_progress != in_progress)
         return NULL;
-    return in_progress       ? format_mass(&ctx->format, rest->call_g)
-           : weight->has_low ? format_mass(&ctx->format, weight->alarm_low_g)
-                             : NULL;
+    return in_progress ? format_mass(&ctx->format, rest->call_g)
+           : weight->has_low
+               ? slots_call_mass_text(ctx, weight->alarm_low_g, weight->low_is_written)
+               : NULL;
 }
 
 const char *slots_drink_bath_text(const struct phrase_context *ctx)

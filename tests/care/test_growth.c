@@ -344,7 +344,7 @@ static const struct {
     {"build-up", "burn", SEVERITY_MILD, STAGE_ADULT, WEIGHT_GAIN, 582, 660, 0},
     {"as-usual", "underweight", SEVERITY_MILD, STAGE_ADULT, WEIGHT_GAIN, 582, 660, 0},
     {"as-usual", "thin-tail", SEVERITY_MILD, STAGE_ADULT, WEIGHT_GAIN, 582, 660, 0},
-    {"as-usual", "shed", SEVERITY_NORMAL, STAGE_JUVENILE, WEIGHT_GROW, 582, 0, 0},
+    {"as-usual", "shed", SEVERITY_NORMAL, STAGE_JUVENILE, WEIGHT_GROW, 570, 0, 0},
     {"less", "gravid", SEVERITY_MILD, STAGE_ADULT, WEIGHT_LAY, 540, 0, 360},
     /* what fasts loses some, whatever it is meant to do */
     {"offer-only", "underweight", SEVERITY_MILD, STAGE_ADULT, WEIGHT_GAIN, 570, 660, 0},

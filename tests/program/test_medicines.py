@@ -335,6 +335,57 @@ class Medicines(unittest.TestCase):
             review = self.plan({**pain, **given}, more={"follow-up": {"referral": {"to": "Hillbrook", "on": on}}})["review"]
             self.assertEqual([one["facts"]["on"] for one in review if one["code"] == "dose-on-referral-day"], asked, (on, given))
 
+    def test_days_without_a_dose(self):
+        """Five days with one left out are four doses that end as written; five doses with one left out are five that end a day later. A day that is none
+        of its days is asked about, and so is a course of which nothing would be left."""
+        off = {"not-on": ["2026-11-30"]}
+        one, days = self.doses(**{"every": "24 h", "for": "5 days", "first": "2026-11-28", **off})
+        self.assertEqual((days, one["last"]), (["11-28", "11-29", "12-01", "12-02"], "2026-12-02"))
+        one, days = self.doses(**{"every": "24 h", "doses": 5, "first": "2026-11-28", **off})
+        self.assertEqual((days, one["last"]), (["11-28", "11-29", "12-01", "12-02", "12-03"], "2026-12-03"))
+        one, days = self.doses(**{"every": "12 h", "doses": 4, "first": "2026-11-29", **off})
+        self.assertEqual(days, ["11-29 morning", "11-29 evening", "12-01 morning", "12-01 evening"])
+        one, days = self.doses(**{"every": "24 h", "for": "3 days", "first": "2026-11-30", **off})
+        self.assertEqual((days, one["first"]), (["12-01", "12-02"], "2026-12-01"))
+        _, days = self.doses(**{"every": "24 h", "first": "2026-11-28", **off})
+        self.assertEqual((days[:3], "12-20" in days), (["11-28", "11-29", "12-01"], True))
+        for more, asked in (({**off}, False), ({"not-on": ["2026-11-30", "2026-12-09"]}, True), ({"for": "1 days", "first": "2026-11-30", **off}, True)):
+            self.assertEqual("medicine-day-out-unused" in self.remarks({**SYRUP, "for": "5 days", **more}), asked, more)
+        self.assertEqual(self.doses(**{"every": "24 h", "for": "1 days", "first": "2026-11-30", **off})[1], ["11-30"])
+        for language, said in (("en", "Not on Mon 30 Nov."), ("es", "No el lunes 30 nov."), ("fr", "Pas le lun 30 nov.")):
+            text = self.printed({**SYRUP, "for": "5 days", **off}, language=language)
+            self.assertIn(said, " ".join(text.split()), language)
+            row = next(line for line in text.splitlines() if line.split()[-4:] == ["28", "29", "1", "2"] or line.split()[-4:] == ["28", "29", "1er", "2"])
+            self.assertNotIn("30", row.split())
+
+    def test_what_her_own_step_says_of_the_day_elsewhere_has_no_box(self):
+        """A box on the morning of an operation beside "no meloxicam that morning": her words stand alone. A step of another day, another medicine or
+        a number that is part of another one takes no box away."""
+        pain = {"name": "Meloxicam 0.5 mg/ml", "amount": "0.1 ml", "route": "by-mouth", "every": "24 h", "for": "5 days", "first": "2026-11-28"}
+        follow = {"follow-up": {"referral": {"to": "Hillbrook", "on": "2026-12-01"}}}
+        for step, left in (("Tue 1 December: no food and no MELOXICAM before the clinic.", True), ("Give no meloxicam on the 11th.", False),
+                           ("Meloxicam: 1.5 ml stays in the fridge.", False), ("On 1 December give no Syrup.", False), ("On 1 December come early.", False)):
+            plan = self.plan(pain, more={**follow, "decisions": [{"do": step}]})
+            days = [dose["on"] for dose in plan["medicines"][0]["doses"]]
+            self.assertEqual("2026-12-01" not in days, left, step)
+            self.assertEqual("2026-12-02" in days, True, step)
+            self.assertEqual("dose-on-referral-day" in [one["code"] for one in plan["review"]], not left, step)
+        for language, said in (("en", "On Tue 1 Dec: only as we wrote for that day."), ("es", "El martes 1 dic: solo lo escrito para ese día."),
+                               ("fr", "Le mar 1er déc : seulement ce qui est écrit pour ce jour.")):
+            text = " ".join(self.printed(pain, language=language, more={**follow, "decisions": [{"do": "1 December: no meloxicam."}]}).split())
+            self.assertIn(said, text, language)
+
+    def test_directions_that_go_by_a_medicine_that_ends_sooner(self):
+        """"After the meloxicam", six days longer than it: on those it has no hour, and a veterinarian is asked for one. Not where both end together, where
+        it ends later, where no other is named, or of what we give."""
+        pain = {"name": "Meloxicam 0.5 mg/ml", "amount": "0.03 ml", "route": "by-mouth", "every": "24 h", "for": "4 days", "first": "2026-11-28"}
+        cream = {"name": "Cream", "amount": "0.1 ml", "route": "on-the-skin", "every": "24 h", "for": "10 days", "first": "2026-11-28", "directions": "After the meloxicam, a thin film."}
+        for first, second, asked in ((pain, cream, True), ({**pain, "for": "10 days"}, cream, False), (pain, {**cream, "for": "3 days"}, False),
+                                     (pain, {**cream, "directions": "At 20:15, a thin film."}, False), (pain, {**cream, "given": "here"}, False)):
+            for both in ((first, second), (second, first)):
+                found = [one["facts"] for one in self.plan(*both)["review"] if one["code"] == "medicine-after-one-that-ends"]
+                self.assertEqual(found, [{"medicine": "Cream", "until": "2026-12-01"}] * asked, both)
+
     def test_an_hour_at_which_the_clinic_is_closed_is_asked_for(self):
         """Fri 27 Nov 15:30 and 24 hours: Saturday after 13:00. The record has no hour, or it is open: nothing to ask. Every 12 hours it is asked whether
         it stays in, of two doses the one that is left is a visit at four in the night."""
@@ -534,8 +585,8 @@ class Medicines(unittest.TestCase):
                 text = re.sub(r"\s+", " ", self.printed({**SYRUP, "directions": "With food."}, language=language, kind=kind, layout="-raw"))
                 self.assertIn(f"{wanted}. With food.", text, (language, kind))
 
-    BELOW = "|".join(sorted({line.split('"')[1] for language in ("en", "es", "fr") for line in (ROOT / f"templates/wording/{language}/wall.yaml").read_text().splitlines()
-                             if line.startswith("cut-word.")}))
+    BELOW = "|".join(sorted({one for language in ("en", "es", "fr") for line in (ROOT / f"templates/wording/{language}/wall.yaml").read_text().splitlines()
+                             if line.startswith("cut-word.") for one in line.split('"')[1].split(r"\n")}))
 
     def words(self, *medicines, **parts):
         """Without the word below a small picture, which stands at the end of whatever line is beside it."""

@@ -197,5 +197,92 @@ class Intake(unittest.TestCase):
         self.assertIn("action.feed-more-leaves", said)
 
 
+
+def page(species, language="en", findings=(), **parts):
+    """The printed sheet, each run of spaces one."""
+    patient = {"name": "Fern", "species": species, **parts.pop("patient", {})}
+    record = {"visit": {"date": "2026-03-14", "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": patient, "keeper": {"name": "Lena Marsh", "language": language},
+              "findings": [dict(zip(("code", "severity"), one.split())) for one in findings], **parts}
+    done = subprocess.run([PROGRAM, "sheet", "-", "-o", "-", "--today", "2026-03-14"], input=json.dumps(record).encode(), capture_output=True, cwd=ROOT)
+    if done.returncode:
+        raise AssertionError(done.stderr.decode())
+    text = subprocess.run(["pdftotext", "-raw", "-", "-"], input=done.stdout, capture_output=True, check=True).stdout.decode()
+    return " ".join(text.split())
+
+
+class WhatTheNumberIs(unittest.TestCase):
+    """Two raters and a veterinarian read these sheets and asked which number holds. Common practice, no source."""
+
+    DRAGON = {"hatched": "2025-10", "mass": "142 g"}
+    SMALL = [{"topic": "food", "stance": "small", "until": "2026-03-20", "because": "the gut must empty first"}]
+
+    def test_half_of_it_already(self):
+        """Her own "3-5 insects" and ours beside "half a meal": nobody halves them once more. Half of one piece is one, and no half."""
+        said = {"en": ("The amount here is the small meal already", "The amount here is half a meal already"),
+                "es": ("La cantidad de aquí ya es la comida pequeña", "La cantidad de aquí ya es media comida"),
+                "fr": ("La quantité ici est déjà le petit repas", "La quantité ici est déjà un demi-repas")}
+        for language, (own, ours) in said.items():
+            for targets, wanted, other in (({"targets": {"insects": "3-5", "because": "half"}}, own, ours), ({}, ours, own)):
+                text = page("bearded-dragon", language, patient=self.DRAGON, decisions=self.SMALL, diet={"food": "cricket", "count": 12, "every": "1 days"}, **targets)
+                self.assertIn(wanted, text, (language, targets))
+                self.assertNotIn(other, text, (language, targets))
+        one = page("axolotl", patient={"mass": "142 g", "hatched": "2023"}, decisions=self.SMALL, diet={"food": "earthworm", "count": 1, "every": "2 days"})
+        self.assertNotIn("half a meal already", one)
+
+    def test_hay_is_not_counted(self):
+        """A veterinarian's 80-120 g beside hay at all times; whoever eats no hay, and what is no number of hers, says nothing of it."""
+        meal = {"targets": {"meal": "80-120 g", "every": "1 days", "because": "as now"}}
+        said = {"en": "80–120 g of fresh plants a meal, and dry hay is not counted", "es": "80–120 g de plantas frescas cada vez, sin contar el heno seco",
+                "fr": "80–120 g de plantes fraîches par repas, sans compter le foin sec"}
+        for language, words in said.items():
+            self.assertIn(words, page("sulcata-tortoise", language, patient={"mass": "4200 g", "hatched": "2019"}, **meal))
+        for species, parts, asked in (("sulcata-tortoise", meal, True), ("sulcata-tortoise", {}, False), ("green-iguana", meal, False)):
+            plan = explain(species, patient={"mass": "4200 g", "hatched": "2019"}, visit={"date": "2026-03-14", "kind": "checkout", "veterinarian": "Dr Ines Calder"}, **parts)
+            self.assertEqual("meal-without-hay" in [one["code"] for one in plan["review"]], asked, (species, parts))
+            self.assertEqual("hay is not counted" in page(species, patient={"mass": "4200 g", "hatched": "2019"}, **parts), asked, (species, parts))
+
+    def test_the_day_elsewhere_stands_in_food(self):
+        """Her own step fasts it on the morning of the operation, and the food says each day: it points to her words. Where she says nothing she is asked."""
+        follow = {"follow-up": {"referral": {"to": "Hillbrook", "on": "2026-03-20"}}}
+        visit = {"date": "2026-03-14", "kind": "checkout", "veterinarian": "Dr Ines Calder"}
+        said = {"en": ("Friday 20 March: nothing to eat.", "Food on Fri 20 Mar: only as we wrote for that day."),
+                "es": ("Viernes 20 de marzo: nada de comida.", "Comida el viernes 20 mar: solo lo escrito para ese día."),
+                "fr": ("Vendredi 20 mars : rien à manger.", "À manger le ven 20 mars : seulement ce qui est écrit pour ce jour.")}
+        for language, (step, words) in said.items():
+            parts = {"patient": {"mass": "900 g"}, "decisions": [{"do": step}], **follow}
+            self.assertIn(words.split(":")[1].strip(), page("hermanns-tortoise", language, **parts).replace("\u00a0", " "), language)
+            for more, asked in ((parts, False), ({**parts, "decisions": [{"do": "Come early on 20 March."}]}, True), ({**parts, "decisions": [{"do": step.replace("20", "21")}]}, True)):
+                self.assertEqual("referral-food" in [one["code"] for one in explain("hermanns-tortoise", visit=visit, **more)["review"]], asked, more)
+        self.assertNotIn("for that day", page("hermanns-tortoise", patient={"mass": "900 g"}, decisions=[{"do": "Come early on 20 March."}], **follow))
+
+    def test_why_a_meal_is_later(self):
+        """Every 12 days from the 10th: the 22nd, and the 3rd of April but for the clinic's dose of that day, so the 4th, thirteen days later."""
+        dose = {"name": "Fipronil", "amount": "0.3 ml", "every": "7 days", "doses": 3, "first": "2026-03-20", "given": "here", "directions": "Here."}
+        parts = {"patient": {"mass": "610 g", "hatched": "2021-06"}, "diet": {"food": "mouse", "size": "adult", "count": 1, "every": "12 days", "last": "2026-03-10"},
+                 "targets": {"every": "12 days", "because": "grown"}}
+        for language, words in (("en", "No meal just before our dose on Fri 3 Apr."), ("es", "Nada de comida justo antes de nuestra dosis del viernes 3 abr."),
+                                ("fr", "Pas de repas juste avant notre dose du ven 3 avr.")):
+            self.assertIn(words, page("corn-snake", language, medicines=[dose], **parts).replace("\u00a0", " "), language)
+        self.assertNotIn("just before our dose", page("corn-snake", medicines=[], **parts))
+
+    def test_the_first_meal_is_no_day_of_water(self):
+        """"Water: mist ... From Tue 1 Dec" was read as water from then on."""
+        for language, first, water in (("en", "First meal: Sun 15 Mar", "Mist the leaves in the"), ("es", "Primera comida: domingo 15 mar", "Agua: rocía"),
+                                       ("fr", "Premier repas : dim 15 mars", "Eau : brumisez")):
+            text = page("veiled-chameleon", language, ["gravid moderate"], patient={"mass": "128 g", "hatched": "2025-01", "sex": "female"},
+                        targets={"insects": "5-7", "every": "1 days", "because": "as now"}).replace("\u00a0", " ")
+            self.assertIn(first, text, language)
+            self.assertLess(text.index(first), text.index(water), language)
+
+    def test_what_a_gravid_female_gained(self):
+        """20 g more of one with eggs, good or bad?"""
+        for species, language, words in (("veiled-chameleon", "en", "Eggs are part of that."), ("veiled-chameleon", "es", "Los huevos son parte de eso."),
+                                         ("veiled-chameleon", "fr", "Les œufs en font partie."), ("boa-constrictor", "en", "Its young are part of that.")):
+            times = 30 if species == "boa-constrictor" else 1
+            parts = {"patient": {"mass": f"{128 * times} g", "hatched": "2024-01", "sex": "female", "earlier": [{"on": "2026-02-14", "mass": f"{104 * times} g"}]}}
+            self.assertIn(words, page(species, language, ["gravid moderate"], **parts), (species, language))
+            self.assertNotIn(words, page(species, language, **parts), (species, language))
+
+
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1])

@@ -2,6 +2,7 @@
 """What an animal must never be given and how large a piece may be, on every species' sheet in both languages, against the clinical table
 (never-foods: animal poison control and summaries of fish with thiaminase, copies; sizes: common practice, no source)."""
 import json
+import re
 import subprocess
 import sys
 import tempfile
@@ -102,6 +103,29 @@ class Rules(unittest.TestCase):
 
     LOOSE = {"en": "Give no fruit, lettuce or cucumber until the stool is firm again.", "es": "No des fruta, lechuga ni pepino hasta que las heces vuelvan a ser firmes.",
              "fr": "Ne donnez ni fruits, ni laitue, ni concombre tant que les selles sont molles."}
+
+    def test_what_the_lines_of_the_picture_mean(self):
+        """Two raters read "Prey" and "Insect" below it as no caption: what is measured against what stands there, one line below the other."""
+        below = {"corn-snake": {"en": ("no wider", "than its body"), "es": ("no más ancha", "que el cuerpo"), "fr": ("pas plus large", "que le corps")},
+                 "leopard-gecko": {"en": ("eye to eye", "at most"), "es": ("tope: de", "ojo a ojo"), "fr": ("d'œil à œil", "au plus")}}
+        with tempfile.TemporaryDirectory() as folder:
+            for species, by_language in below.items():
+                for language, (first, second) in by_language.items():
+                    page = Path(folder) / f"{species}.{language}.pdf"
+                    subprocess.run([PROGRAM, "sheet", "-", "-o", page, "--today", TODAY], input=record(species, language, "checkout", patient={
+                        "name": "Fern", "species": species, "hatched": "2022-05", "mass": "60 g"}), text=True, check=True, capture_output=True, cwd=ROOT)
+                    boxes = subprocess.run(["pdftotext", "-bbox", page, "-"], capture_output=True, text=True, check=True).stdout
+                    words = [(float(x), float(y), float(right), text.replace("&apos;", "'")) for x, y, right, text in
+                             re.findall(r'<word xMin="([\d.]+)" yMin="([\d.]+)" xMax="([\d.]+)" yMax="[\d.]+">(.*?)</word>', boxes)]
+                    found = {}
+                    for text in (first, second):
+                        part = text.split()
+                        found.update((text, (*words[i][:2], words[i + len(part) - 1][2])) for i in range(len(words))
+                                     if [word[3] for word in words[i:i + len(part)]] == part and words[i][0] > 450)
+                    self.assertEqual(set(found), {first, second}, (species, language))
+                    self.assertAlmostEqual(found[first][0], found[second][0], delta=0.5)
+                    self.assertTrue(8 < found[second][1] - found[first][1] < 14, (species, language, found))
+                    self.assertLess(max(right for _, _, right in found.values()), 595, (species, language))
 
     def test_no_watery_food_while_the_stool_is_loose(self):
         """The clinical table, diarrhoea: watery items out (lizards and land tortoises: lettuce and fruit), the food as usual. Neither the menu nor what

@@ -292,9 +292,9 @@ END_TEST
 static const struct size_row {
     const char *species, *record, *told, *word;
 } size_rows[] = {
-    {"leopard-gecko", "", "as long as the gap between the eyes", "Insect"},
-    {"whites-tree-frog", "", "as long as the gap between the eyes", "Insect"},
-    {"ball-python", "", "as wide as the widest part of the snake", "Prey"},
+    {"leopard-gecko", "", "as long as the gap between the eyes", "eye to eye\nat most"},
+    {"whites-tree-frog", "", "as long as the gap between the eyes", "eye to eye\nat most"},
+    {"ball-python", "", "as wide as the widest part of the snake", "no wider\nthan its body"},
     {"leopard-gecko", "findings: [{code: prolapse, severity: severe}]\n", NULL, NULL},
     {"hermanns-tortoise", "", NULL, NULL},
 };

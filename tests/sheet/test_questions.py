@@ -336,6 +336,10 @@ class Answers:
             # rounded so that the call comes no later: up
             shown = [f"{sheet.number(mass, digits)}{unit}" for digits in (0, 1, 2) for mass, unit in
                      ((low, "g"), (math.ceil(low), "g"), (low / 1000, "kg"), (math.ceil(low / 10) * 10, "g"), (math.ceil(low / 10) / 100, "kg"))]
+            # a round number, at most a third of the loss sooner
+            third = (sheet.plan["patient"]["mass_g"] - low) / 3
+            step = max(n * 10 ** k for n in (1, 5) for k in range(-1, 5) if n * 10 ** k <= max(third, 0.1))
+            shown += [f"{sheet.number(math.ceil(low / step - 1e-6) * step, digits)}g" for digits in (0, 1)]
             missing += [] if any(one in sheet.at("call").text() for one in shown) else [("call at", shown)]
         return missing if days or low is not None else None
 

@@ -1,6 +1,8 @@
 /* Numbers, dates and bands in words, in words of this test's own. Factors: NIST SP 811 (2008),
  * appendix B.8 (2.54 cm an inch, 453.592 37 g a pound, 28.349 523 g an ounce, 3.785 412 l a gallon,
  * F = 1.8 C + 32). Rounding: what words/format.h promises of each (common practice, no source). */
+#include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "common/suite.h"
@@ -267,12 +269,10 @@ START_TEST(masses)
     ck_assert_str_eq(format_grams(&metric, 10000), "10 kg");
     ck_assert_str_eq(format_grams(&metric, 12340), "12.34 kg");
     ck_assert_str_eq(format_mass(&metric, POUND_G), "454 g");
-    ck_assert_str_eq(format_mass(&us, OUNCE_G), "28.3 g (1 oz)");
-    /* 31 g and 30.1 g are both 1.1 oz in tenths: 1.09 and 1.06 */
-    ck_assert_str_eq(format_mass(&us, 31), "31 g (1.09 oz)");
-    ck_assert_str_eq(format_mass(&us, 30.1), "30.1 g (1.06 oz)");
-    ck_assert_str_eq(format_mass(&us, 5 * OUNCE_G), "5 oz (142 g)");
-    ck_assert_str_eq(format_mass(&us, OUNCE_G / 2), "14.2 g (0.5 oz)");
+    /* less than a pound is weighed in grams, and no tenths of an ounce stand beside them */
+    ck_assert_str_eq(format_mass(&us, OUNCE_G), "28.3 g");
+    ck_assert_str_eq(format_mass(&us, 6), "6 g");
+    ck_assert_str_eq(format_mass(&us, 5 * OUNCE_G), "142 g");
     ck_assert_str_eq(format_mass(&us, POUND_G), "1 lb");
     /* 520 g are 18.3 oz and 504 g 17.8: the same in whole ounces (1 oz = 28.3495 g), not the same
      * weight */
@@ -293,12 +293,39 @@ START_TEST(masses)
     ck_assert_str_eq(format_mass_band(&metric, 10.2, 10.8), "10.2..10.8 g");
     ck_assert_str_eq(format_mass_band(&metric, 10.52, 10.58), "10.55 g");
     ck_assert_str_eq(format_mass_band(&metric, 1.21, 1.29), "1.21..1.29 g");
-    ck_assert_str_eq(format_mass_band(&us, 50, 50), "1.8 oz (50 g)");
-    ck_assert_str_eq(format_mass_band(&us, OUNCE_G, 2 * OUNCE_G), "1..2 oz (29..56 g)");
-    ck_assert_str_eq(format_mass_band(&us, OUNCE_G, 1.25 * OUNCE_G), "1..1.2 oz (29..35 g)");
-    ck_assert_str_eq(format_mass_band(&us, 0.2 * OUNCE_G, 0.4 * OUNCE_G),
-                     "5.7..11.3 g (0.2..0.4 oz)");
+    ck_assert_str_eq(format_mass_band(&us, 28, 35), "28..35 g (about 1 oz)"); /* 0.99 to 1.23 */
+    ck_assert_str_eq(format_mass_band(&us, 50, 50), "50 g (about 2 oz)");     /* 1.76 */
+    ck_assert_str_eq(format_mass_band(&us, 40, 40), "40 g"); /* 1.41: near no whole one */
+    ck_assert_str_eq(format_mass_band(&us, OUNCE_G, 2 * OUNCE_G), "29..56 g (1..2 oz)");
+    ck_assert_str_eq(format_mass_band(&us, 32, 64), "32..64 g"); /* 1.13 to 2.26 */
+    ck_assert_str_eq(format_mass_band(&us, 0.2 * OUNCE_G, 0.4 * OUNCE_G), "5.7..11.3 g");
+    ck_assert_str_eq(format_mass_band(&us, 18, 24), "18..24 g"); /* 0.63 to 0.85 */
     ck_assert_str_eq(format_mass_band(&us, 2 * POUND_G, 4 * POUND_G), "2 lb..4 lb (908..1814 g)");
+}
+END_TEST
+
+/* A weight to call at is kept in mind: a round number, no later than worked out and no more than a
+ * third sooner. */
+START_TEST(masses_to_call_at)
+{
+    ck_assert_str_eq(format_mass_call(&metric, 32.4, 36), "33 g");
+    ck_assert_str_eq(format_mass_call(&metric, 589, 620), "590 g");
+    ck_assert_str_eq(format_mass_call(&metric, 3990, 4200), "4000 g");
+    ck_assert_str_eq(format_mass_call(&metric, 264, 240), "260 g");
+    ck_assert_str_eq(format_mass_call(&metric, 93.12, 96), "94 g");
+    ck_assert_str_eq(format_mass_call(&metric, 2.7, 3), "2.7 g");
+    ck_assert_str_eq(format_mass_call(&us, 134.9, 142), "135 g");
+    ck_assert_str_eq(format_mass_call(&us, 549, 610), "1 lb\xc2\xa0" /* 19.4 oz */
+                                                      "3 oz");
+    for (double now = 1; now < 9000; now *= 1.07)
+        for (int percent = 3; percent <= 40; percent++) {
+            const double call = now * (1 - percent / 100.0);
+            const double shown = atof(format_mass_call(&metric, call, now));
+            const double fine = now < 50 ? 0.1 : 1;
+            ck_assert_msg(shown >= call - fine / 2 && /* where a scale shows no more */
+                              shown <= call + fmax((now - call) / 3, fine) + 1e-6,
+                          "%g of %g: %g", call, now, shown);
+        }
 }
 END_TEST
 
@@ -385,6 +412,7 @@ int main(void)
     tcase_add_test(own, water);
     tcase_add_test(own, lengths);
     tcase_add_test(own, masses);
+    tcase_add_test(own, masses_to_call_at);
     tcase_add_test(own, power_energy_and_doses);
     tcase_add_test(own, times);
     tcase_add_test(own, dates);
