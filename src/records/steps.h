@@ -22,6 +22,7 @@ struct step {
     struct list
         safe_heat_first;     /* struct text_value: its words that ask for what makes heat safe */
     struct list warms_night; /* struct text_value: its words that warm the warm place by night */
+    struct list in_tub;      /* struct text_value: its words that fill a tub of its own */
 };
 
 /* Pictograms that data may name. */
@@ -37,6 +38,7 @@ enum pictogram_name {
     PICTOGRAM_HOME,
     PICTOGRAM_LOG,
     PICTOGRAM_LOW,
+    PICTOGRAM_LOW_TUB,
     PICTOGRAM_MEAL,
     PICTOGRAM_MOSS,
     PICTOGRAM_PAPER,
