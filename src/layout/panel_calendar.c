@@ -4,15 +4,13 @@
 
 #include "layout/panels.h"
 
-enum { LINES_MOST = 3, WEEK_DAYS = 7 };
+enum { LINES_MOST = 2, WEEK_DAYS = 7 };
 
 static const double SIGN_PT = 15, PAD_PT = 5, TEXT_AT_PT = 22, WRITE_PT = 12, NAME_LINE_PT = 13;
 static const double LEAST_NAME_PT = 104, NAME_SHARE = 0.37, HEAD_LINE_PT = 13;
 static const double LEAST_SIZE_PT = 10; /* as figures in a box */
-/* A box to tick with its day beside it, as a day alone in its week has; lines of them and what is
- * between two on one line. */
-static const double SIDE_PT = 10, TO_NUMBER_PT = 1.5, NUMBER_PT = 10, DAYS_LINE_PT = 14,
-                    DAY_GAP_PT = 3;
+static const double SIDE_PT = 13.5, SIDE_GAP_PT = 1.5,
+                    NUMBER_PT = 10; /* a box in which two figures stand */
 
 struct calendar {
     struct composer *composer;
@@ -138,24 +136,26 @@ static double cell_width(const struct calendar *c)
     return c->column_pt - PAD_PT - 2;
 }
 
-/* A day with its month is wider. */
-static double day_width(const struct calendar *c, const char *day)
+/* A box with a day's number in it; a day with its month is wider. */
+static double box_width(const struct calendar *c, const char *day)
 {
+    static const double INSIDE_PT = 4;
     struct lettering number = {.size_pt = NUMBER_PT, .strong = true};
-    return SIDE_PT + TO_NUMBER_PT + board_width_pt(c->composer, &number, day);
+    return fmax(SIDE_PT, board_width_pt(c->composer, &number, day) + INSIDE_PT);
 }
 
-/* The day behind `i` of a line that begins with it at the cell's left. */
+/* The box behind `i` of a row that begins with it at the cell's left. */
 static size_t row_end(const struct calendar *c, const struct panel_cell *cell, size_t i)
 {
-    double width = day_width(c, cell->days[i++]);
-    while (i < cell->day_count && width + DAY_GAP_PT + day_width(c, cell->days[i]) <= cell_width(c))
-        width += DAY_GAP_PT + day_width(c, cell->days[i++]);
+    double width = box_width(c, cell->days[i++]);
+    while (i < cell->day_count &&
+           width + SIDE_GAP_PT + box_width(c, cell->days[i]) <= cell_width(c))
+        width += SIDE_GAP_PT + box_width(c, cell->days[i++]);
     return i;
 }
 
-/* The lines of boxes with their days that a cell takes; 0 where they are too many and stand small,
- * one a day. */
+/* The lines of numbered boxes that a cell takes; 0 where they are too many and stand small, one a
+ * day. */
 static size_t number_lines(const struct calendar *c, const struct panel_cell *cell)
 {
     size_t lines = 0;
@@ -166,29 +166,31 @@ static size_t number_lines(const struct calendar *c, const struct panel_cell *ce
     return lines > LINES_MOST ? 0 : lines;
 }
 
-/* Each day of several beside its own box: one kind of box on the whole sheet, with room to tick. */
+/* Days that are many have their number in the box that is to be crossed out. */
 static void draw_numbers(const struct calendar *c, const struct board *board,
                          const struct lettering *pen, const struct panel_cell *cell, double x,
                          double middle)
 {
     const size_t lines = number_lines(c, cell);
     struct lettering number = *pen;
+    number.align = ANCHOR_MIDDLE;
     number.size_pt = NUMBER_PT;
     int boxes = board_tick_boxes(board, pen->element, cell->day_count);
     /* all boxes, then all numbers: in the order in which they are read */
     for (size_t step = 0, i = 0, line = 0; step < 2 * lines; step++, line++) {
         if (line == lines)
             line = i = 0;
-        double left = x, centre = middle + DAYS_LINE_PT * ((double)line - (double)(lines - 1) / 2);
+        double left = x,
+               centre = middle + (SIDE_PT + SIDE_GAP_PT) * ((double)line - (double)(lines - 1) / 2);
         for (size_t end = row_end(c, cell, i); i < end; i++) {
+            double width = box_width(c, cell->days[i]);
             if (step < lines)
                 board_tick_box(
                     board, boxes,
-                    (struct tick_place){left, centre - SIDE_PT / 2, SIDE_PT, SIDE_PT, 1});
+                    (struct tick_place){left, centre - SIDE_PT / 2, width, SIDE_PT, 0.75});
             else
-                board_text(board, &number, left + SIDE_PT + TO_NUMBER_PT, centre + 3.6,
-                           cell->days[i]);
-            left += day_width(c, cell->days[i]) + DAY_GAP_PT;
+                board_text(board, &number, left + width / 2, centre + 3.6, cell->days[i]);
+            left += width + SIDE_GAP_PT;
         }
     }
 }
@@ -279,7 +281,7 @@ static void draw_row(struct calendar *c, const struct panel_entry *entry)
     bool writes = is_to_write(c, entry);
     double room;
     row_pt = fmax(row_pt, NAME_LINE_PT * (double)break_name(c, entry, &room).count + 2);
-    row_pt += DAYS_LINE_PT * (double)(most_lines(c, entry) - 1);
+    row_pt += (SIDE_PT + SIDE_GAP_PT) * (double)(most_lines(c, entry) - 1);
     double height = row_pt + (writes ? WRITE_PT : 0), middle = row_pt / 2;
     struct board board = board_add(c->composer, c->place, height);
     int row = board_element(&board, ELEMENT_TR, c->body);

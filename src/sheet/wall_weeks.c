@@ -86,24 +86,25 @@ static const char *week_head(struct composition *c, struct date day)
     return space ? space + 1 : text;
 }
 
-/* A week stands under its first day. A day alone that falls into the next month says so; of several
- * the numbers do, as a week has none twice, and each has room beside its box. */
+/* A week stands under its first day. What falls into the next month says so: of several days the
+ * first that does. */
 static void fill_cell(struct composition *c, const struct date *days, size_t count, int week,
                       struct panel_cell *cell)
 {
     const char **names = ARENA_ARRAY(c->arena, const char *, count + 1);
     const int head_month = date_add_days(c->plan->on, (long)week * WEEK_DAYS).month;
+    int month = head_month;
     size_t first = count, filled = 0;
     for (size_t i = 0; i < count; i++) {
         if (week_of(c->plan, days[i]) != week)
             continue;
         first = first == count ? i : first;
-        names[filled++] = arena_format(c->arena, "%d", days[i].day);
+        names[filled++] = days[i].month == month ? arena_format(c->arena, "%d", days[i].day)
+                                                 : week_head(c, days[i]);
+        month = days[i].month;
     }
-    if (filled == 1)
-        names[0] = days[first].month == head_month
-                       ? format_date_weekday(&c->ctx.format, days[first])
-                       : week_head(c, days[first]);
+    if (filled == 1 && month == head_month)
+        names[0] = format_date_weekday(&c->ctx.format, days[first]);
     cell->days = names;
     cell->day_count = filled;
 }
