@@ -40,12 +40,13 @@ static bool lacks_heater(const struct care_build *b, const struct step *step)
            !visit_heat_guard(visit).known;
 }
 
-static bool warms_night(const struct care_build *b, const struct step *step,
+/* Is what is printed of its `how` one of these variants? */
+static bool says_one_of(const struct care_build *b, const struct list *variants,
                         const struct action *action)
 {
     const char *key = arena_format(b->arena, "action.%s.how", action->code);
     const char *printed = plan_printed_key(b->plan, key, b->arena);
-    return printed && list_has_text(&step->warms_night, printed + strlen("action."));
+    return printed && list_has_text(variants, printed + strlen("action."));
 }
 
 /* What it drank, ate or weighs is written down once, though two steps ask for it. */
@@ -104,7 +105,8 @@ bool steps_plan(struct care_build *b)
             .makes_heat_safe = step->makes_heat_safe.value,
             .holds_food =
                 step->food_waits.value && plan_holds(plan, "food-gate", "warm-and-watered-first"),
-            .warms_night = warms_night(b, step, &plan->actions[i]),
+            .warms_night = says_one_of(b, &step->warms_night, &plan->actions[i]),
+            .in_tub = says_one_of(b, &step->in_tub, &plan->actions[i]),
         };
     }
     take_warm_places(b, steps);

@@ -1,4 +1,5 @@
 /* What the veterinarian wrote of the days after a procedure, taken into the plan. */
+#include <ctype.h>
 #include <string.h>
 
 #include "care/build.h"
@@ -24,6 +25,8 @@ static void take(struct care_build *b, const struct visit_aftercare *one)
     if (one->hours.known) {
         to->dry_hours = one->hours.value;
         to->dry_times = one->times.known ? one->times.value : 0;
+        to->has_dry_from = one->from.text != NULL;
+        to->dry_from_minute = one->from.text ? opening_minute(one->from.text) : 0;
     }
     if (one->awake_by.text) {
         to->has_awake_by = true;
@@ -36,6 +39,44 @@ static void take(struct care_build *b, const struct visit_aftercare *one)
     if (one->first.known) {
         to->has_tube_first = true;
         to->tube_first = one->first.date;
+    }
+}
+
+/* "At 18:00": the one time of day in a text; -1 for none or several. */
+static int only_time_in(const char *text)
+{
+    int minute = -1;
+    for (const char *at = text; text && (at = strchr(at, ':')) != NULL; at++) {
+        const bool has_ten = at - text >= 2 && isdigit((unsigned char)at[-2]);
+        if (at == text || !isdigit((unsigned char)at[-1]) || !isdigit((unsigned char)at[1]) ||
+            !isdigit((unsigned char)at[2]))
+            continue;
+        char time[6] = {has_ten ? at[-2] : '0', at[-1], ':', at[1], at[2], '\0'};
+        const int found = opening_minute(time);
+        if (found < 0 || minute >= 0)
+            return -1;
+        minute = found;
+    }
+    return minute;
+}
+
+/* What goes into a turtle's ear at home is followed by its time out of the water, as the words of
+ * that route say: once a day that time begins at the hour of its directions. */
+static void take_dry_start(struct care_build *b)
+{
+    struct aftercare_plan *to = &b->plan->aftercare;
+    const struct list *medicines = &b->in->visit->medicines;
+    if (to->has_dry_from || to->dry_hours <= 0 || to->dry_times != 1 ||
+        b->in->species->group.value != GROUP_TURTLE)
+        return;
+    for (size_t i = 0; i < medicines->count && !to->has_dry_from; i++) {
+        const struct visit_medicine *m = LIST_AT(*medicines, struct visit_medicine, i);
+        const bool at_home = !m->given.known || m->given.value == GIVEN_AT_HOME;
+        const int minute = only_time_in(m->directions.text);
+        if (!at_home || !m->route.known || m->route.value != ROUTE_IN_THE_EAR || minute < 0)
+            continue;
+        to->has_dry_from = true;
+        to->dry_from_minute = minute;
     }
 }
 
@@ -53,6 +94,7 @@ bool aftercare_plan(struct care_build *b)
         review_stomach(b, one);
         take(b, one);
     }
+    take_dry_start(b);
     if (b->plan->aftercare.tube_ml > 0)
         b->plan->aftercare.tube_food =
             written_medicine(&b->in->topics->written, b->in->visit, WRITTEN_FOOD);

@@ -351,6 +351,8 @@ struct procedure_plan {
 struct aftercare_plan {
     double dry_hours; /* out of the water at a time */
     double dry_times; /* a day */
+    bool has_dry_from;
+    int dry_from_minute; /* of the day: once a day from then on */
     bool has_awake_by, has_tube_first;
     int awake_by_minute; /* of the day */
     double tube_ml, tube_every_h;
@@ -471,6 +473,7 @@ struct step_plan {
     bool heats, lacks_heater, makes_heat_safe; /* turns heat up; no heater; before what heats */
     bool holds_food;  /* food waits until its place is as warm as it shall be */
     bool warms_night; /* its words turn up the warm place by night too */
+    bool in_tub;      /* its words put the animal in a tub of its own */
 };
 
 struct warning {

@@ -139,6 +139,7 @@ static void each_rule(const struct data_check *p, code_visitor *visit)
         each_text(p, &LIST_AT(*steps, struct step, i)->bought_as, &action, visit);
         each_text(p, &LIST_AT(*steps, struct step, i)->safe_heat_first, &variant, visit);
         each_text(p, &LIST_AT(*steps, struct step, i)->warms_night, &variant, visit);
+        each_text(p, &LIST_AT(*steps, struct step, i)->in_tub, &variant, visit);
     }
     each_said_by(p, visit);
     for (size_t i = 0; i < book->cautions.count; i++) {

@@ -69,7 +69,7 @@ static const struct schema instruction_schema =
            MARKED(instruction, at));
 
 static const struct field catalogue_fields[] = {
-    ROW(NAMED, instruction_catalogue, instructions, "instructions", .most = 1000,
+    ROW(NAMED, instruction_catalogue, instructions, "instructions", .most = 1500,
         .schema = &instruction_schema, .required = true, .help = "by wording key"),
     ROW(TEXTS, instruction_catalogue, not_now, "not-now", .most = 100,
         .help = "those, or variants of them, that say what not to do"),

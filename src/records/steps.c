@@ -24,6 +24,7 @@ static const struct choice pictogram_name_choices[] = {
     {"home", PICTOGRAM_HOME, "the box"},
     {"log", PICTOGRAM_LOG, "thermometer"},
     {"low", PICTOGRAM_LOW, "down to the floor"},
+    {"low-tub", PICTOGRAM_LOW_TUB, "a tub with low water, and one with gills on its floor"},
     {"meal", PICTOGRAM_MEAL, NULL},
     {"moss", PICTOGRAM_MOSS, "damp moss, leaves"},
     {"nest", PICTOGRAM_NEST, "a bin of soil with eggs"},
@@ -75,6 +76,9 @@ static const struct field step_fields[] = {
         .help = "a step in the veterinarian's own words that is of one of these, by the rows of "
                 "`written` of topics.yaml, stands in this one",
         .example = "[nest]"),
+    ROW(TEXTS, step, in_tub, "in-tub", .most = 10,
+        .help = "variants of its `how` that fill a tub of its own: the tank keeps its water",
+        .example = "[own-box.how-tub]"),
 };
 static const struct schema step_schema =
     SCHEMA(step, step_fields, "step", "How an action stands in the rows of a sheet.");

@@ -25,6 +25,7 @@ struct step {
         safe_heat_first;     /* struct text_value: its words that ask for what makes heat safe */
     struct list warms_night; /* struct text_value: its words that warm the warm place by night */
     struct list own_step;    /* struct text_value: of what her own words are that stand in it */
+    struct list in_tub;      /* struct text_value: its words that fill a tub of its own */
 };
 
 /* Pictograms that data may name. */
@@ -40,6 +41,7 @@ enum pictogram_name {
     PICTOGRAM_HOME,
     PICTOGRAM_LOG,
     PICTOGRAM_LOW,
+    PICTOGRAM_LOW_TUB,
     PICTOGRAM_MEAL,
     PICTOGRAM_MOSS,
     PICTOGRAM_NEST,

@@ -459,6 +459,12 @@ static bool check_dry(const struct visit_aftercare *one, struct diag *diag)
     if (one->times.known && !one->hours.known)
         return refuse(diag, "hours-unsaid", one->times.at, "follow-up.aftercare.times",
                       "needs hours beside it: how long it is dry each time");
+    if (one->from.text && !one->hours.known)
+        return refuse(diag, "hours-unsaid", one->from.at, "follow-up.aftercare.from",
+                      "needs hours beside it: how long it is dry each time");
+    if (one->from.text && one->times.known && one->times.value > 1)
+        return refuse(diag, "from-of-several-times", one->from.at, "follow-up.aftercare.from",
+                      "says when it begins once a day; leave it out, or write times: 1");
     if (one->hours.known && one->hours.value * (one->times.known ? one->times.value : 1) > day_h)
         return refuse(diag, "longer-than-a-day", one->hours.at, "follow-up.aftercare.hours",
                       "are more than a day with all times together; write fewer");
@@ -488,6 +494,15 @@ static bool check_from(const struct date_value *day, struct date from, const cha
     return false;
 }
 
+static bool check_time(const struct text_value *time, const char *path, struct diag *diag)
+{
+    if (!time->text || opening_minute(time->text) >= 0)
+        return true;
+    diag_report_path(diag, DIAG_ERROR, "not-a-time", time->at, path,
+                     "'%s' is no time of the day, such as 17:30", time->text);
+    return false;
+}
+
 /* What was written of the days after. */
 static bool check_aftercare(const struct visit *visit, struct diag *diag)
 {
@@ -505,12 +520,8 @@ static bool check_aftercare(const struct visit *visit, struct diag *diag)
                check_from(&one->first, visit->date.date, "follow-up.aftercare.first", "the visit",
                           diag) &&
                good;
-        if (one->awake_by.text && opening_minute(one->awake_by.text) < 0) {
-            diag_report_path(diag, DIAG_ERROR, "not-a-time", one->awake_by.at,
-                             "follow-up.aftercare.awake-by",
-                             "'%s' is no time of the day, such as 17:30", one->awake_by.text);
-            good = false;
-        }
+        good = check_time(&one->awake_by, "follow-up.aftercare.awake-by", diag) && good;
+        good = check_time(&one->from, "follow-up.aftercare.from", diag) && good;
         if (one->amount.known && one->amount.unit != UNIT_MILLILITRE)
             good = refuse(diag, "not-in-ml", one->amount.at, "follow-up.aftercare.amount",
                           "what goes into the stomach is written in ml, such as 5 ml");

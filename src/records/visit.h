@@ -307,6 +307,7 @@ struct visit_aftercare {
     struct date_value check;      /* it is looked at, taken off or given again */
     struct quantity hours, times; /* out of the water: so long, so often a day */
     struct text_value awake_by;   /* "17:30" */
+    struct text_value from;       /* "18:00": out of the water from then */
     struct quantity amount;       /* into the stomach */
     struct quantity every_h;
     struct date_value first;      /* by tube at home */

@@ -535,6 +535,8 @@ static const struct field aftercare_fields[] = {
         .help = "out of the water at a time", .example = "8 h"),
     ROW(QUANTITY, visit_aftercare, times, "times", WHOLE(1, 6), .help = "so often a day",
         .example = "2"),
+    ROW(TEXT, visit_aftercare, from, "from", .help = "the time at which that begins, once a day",
+        .example = "18:00"),
     ROW(TEXT, visit_aftercare, awake_by, "awake-by", .help = "the time by which it is fully awake",
         .example = "17:30"),
     ROW(QUANTITY, visit_aftercare, amount, "amount", IN(AMOUNT, 0.05, 2000),

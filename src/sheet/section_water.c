@@ -5,9 +5,7 @@ size_t section_water_lines(const struct water_plan *w, struct water_line *lines)
 {
     size_t count = 0;
     if (w->part_now)
-        lines[count++] = (struct water_line){
-            "sheet.water.today", w->has_litres ? "sheet.water.part-litres" : "sheet.water.part",
-            false};
+        lines[count++] = (struct water_line){"sheet.water.today", "sheet.water.part", false};
     if (w->has_usual)
         lines[count++] = (struct water_line){
             "sheet.water.usual-head",

@@ -104,13 +104,21 @@ static void add_water(struct scene_plan *s)
 }
 
 /* The low water is that of a tub of its own: the tank that is drawn keeps its depth. */
-static bool swims_elsewhere(const struct composition *c)
+static bool is_low_in_tub(const struct composition *c)
 {
-    static const char *const tubs[] = {"action.shallow-water.how-swim",
-                                       "action.shallow-water.how-swim-tomorrow"};
-    const char *how = plan_printed_key(c->plan, "action.shallow-water.how", c->arena);
-    for (size_t i = 0; how && i < sizeof tubs / sizeof *tubs; i++)
-        if (strcmp(how, tubs[i]) == 0)
+    const int action = wall_action_of(c->plan, "shallow-water");
+    return action >= 0 && c->plan->steps[action].in_tub;
+}
+
+/* Does a row or a sentence of this sheet tell of low water in the tank? Nobody looks for what
+ * dashes mean that no word speaks of. */
+static bool tells_of_low_water(const struct composition *c)
+{
+    static const char SENTENCE[] = "stance.water-level.shallow-watched";
+    if (wall_action_of(c->plan, "shallow-water") >= 0)
+        return !is_low_in_tub(c);
+    for (size_t i = 0; i < c->plan->speaking_count; i++)
+        if (strncmp(c->plan->speaking[i].code, SENTENCE, strlen(SENTENCE)) == 0)
             return true;
     return false;
 }
@@ -122,7 +130,7 @@ static double standing_level(const struct scene_plan *s)
     const struct care_plan *plan = s->c->plan;
     const struct pictogram *outline = wall_outline(plan);
     if (!plan_holds(plan, "water-level", "shallow-watched") || !outline ||
-        !plan->patient.has_length || swims_elsewhere(s->c))
+        !plan->patient.has_length || !tells_of_low_water(s->c))
         return 0;
     return plan->patient.length_cm * outline->height / outline->field;
 }
@@ -134,7 +142,7 @@ static double water_level(const struct scene_plan *s)
     const struct measured_plan *depth = &s->c->plan->measured[MEASURE_DEPTH];
     const double standing = standing_level(s);
     const bool is_read = depth->has_reading && !depth->implausible;
-    if (wall_action_of(s->c->plan, "shallow-water") >= 0) /* from tonight on */
+    if (wall_action_of(s->c->plan, "shallow-water") >= 0 && !is_low_in_tub(s->c))
         return LEAST * s->height;
     if (!is_read && s->spans && standing > 0)
         return fmin(fmax(standing, LEAST * s->height), SHALLOW * s->height);
@@ -298,7 +306,7 @@ static void add_animal(struct scene_plan *s)
     static const double SWIMS_AT = 0.35, IN_WATER = 0.4;
     double floor = s->all_water ? fmin(SWIMS_AT * s->height, IN_WATER * s->level) : s->platform;
     const struct pictogram *outline = wall_outline(s->c->plan);
-    if (!patient->has_length)
+    if (!patient->has_length || (s->all_water && is_low_in_tub(s->c)))
         return;
     if (!outline) {
         add_coil(s, patient->length_cm, floor);

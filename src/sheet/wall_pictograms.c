@@ -333,6 +333,20 @@ static const struct pictogram_part axolotl[] = {
     {PICTOGRAM_DISC, true, 0, "94 -11 1.4"},
 };
 
+/* Over its back, and no more. */
+static const struct pictogram_part low_tub[] = {
+    {PICTOGRAM_STROKE, false, 3, "M2 16 L6 44 H42 L46 16"},
+    {PICTOGRAM_STROKE, false, 2,
+     "M6 29 C8 27 10 27 12 29 C14 31 16 31 18 29 C20 27 22 27 24 29 C26 31 28 31 30 29 C32 27 34 "
+     "27 36 29 C38 31 40 31 42 29"},
+    {PICTOGRAM_FILL, false, 0,
+     "M9 39 C15 35.5 21 36 26 36.5 C30 33.5 38 34 39 38 C38 40.6 33 41 29 40.4 C22 40.4 15 41 9 39 "
+     "Z"},
+    {PICTOGRAM_STROKE, false, 1.6, "M32 35.5 L29 32.5"},
+    {PICTOGRAM_STROKE, false, 1.6, "M34 35 L32.5 31.5"},
+    {PICTOGRAM_DISC, true, 0, "36.6 37.2 0.9"},
+};
+
 static const struct pictogram named[PICTOGRAM_NAME_COUNT] = {
     [PICTOGRAM_BATH] = SIGN(bath, 48, 0),         [PICTOGRAM_CLOCK] = SIGN(clock, 48, 0),
     [PICTOGRAM_DROP] = SIGN(drop, 48, 0),         [PICTOGRAM_DRY] = SIGN(dry, 48, 0),
@@ -345,7 +359,7 @@ static const struct pictogram named[PICTOGRAM_NAME_COUNT] = {
     [PICTOGRAM_STOP] = SIGN(stop, 48, 0),         [PICTOGRAM_TUBE] = SIGN(tube, 48, 0),
     [PICTOGRAM_TUBE_OFF] = SIGN(tube_off, 48, 0), [PICTOGRAM_UNPLUG] = SIGN(unplug, 48, 0),
     [PICTOGRAM_VET] = SIGN(vet, 48, 0),           [PICTOGRAM_WAKE] = SIGN(wake, 48, 0),
-    [PICTOGRAM_WEIGH] = SIGN(weigh, 48, 0),       [PICTOGRAM_WRITTEN] = SIGN(written, 48, 0),
+    [PICTOGRAM_WEIGH] = SIGN(weigh, 48, 0),       [PICTOGRAM_WRITTEN] = SIGN(written, 48, 0), [PICTOGRAM_LOW_TUB] = SIGN(low_tub, 48, 0),
 };
 
 static const struct pictogram alarms[ALARM_COUNT] = {

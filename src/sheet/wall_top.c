@@ -202,14 +202,28 @@ static bool is_here_today(const struct composition *c, const struct medicine_pla
            date_compare(m->doses[0].on, c->plan->on) == 0;
 }
 
-/* The dose for which it comes back before the check, which brings it anyway; NULL: none. */
+/* The dose for which it comes back before the check, or where there is room on its day, which
+ * brings it anyway; NULL: none. */
 static const struct dose_plan *here_then(const struct composition *c, size_t place)
 {
     const struct medicine_plan *m = &c->plan->medicines[place];
     const struct dose_plan *dose = is_here_today(c, m) ? NULL : plan_next_dose_here(c->plan, m);
-    bool is_before =
-        dose && (!c->plan->has_recheck || date_compare(dose->on, c->plan->recheck) < 0);
-    return is_before ? dose : NULL;
+    const int before_check =
+        dose && c->plan->has_recheck ? date_compare(dose->on, c->plan->recheck) : -1;
+    return before_check < 0 || (before_check == 0 && wall_says_causes(c)) ? dose : NULL;
+}
+
+/* Is the day of the next visit said with the dose that it brings? */
+static bool says_day_of_dose(const struct composition *c)
+{
+    for (size_t i = 0; i < c->plan->medicine_count; i++) {
+        const struct dose_plan *dose = here_then(c, i);
+        if (dose && !c->plan->referral.has_day && c->plan->has_recheck &&
+            date_compare(dose->on, c->plan->recheck) == 0 &&
+            date_compare(c->plan->recheck, c->plan->next_visit) == 0)
+            return true;
+    }
+    return false;
 }
 
 static bool is_one_visit(const struct dose_plan *one, const struct dose_plan *other)
@@ -366,6 +380,14 @@ static bool is_in_doubt(const struct finding_plan *one)
     return one->is_suspected || one->is_name_doubt;
 }
 
+/* What a mild cause brought about and anyone sees is what the keeper came for: a graver one stands
+ * before that cause in every message. */
+static bool is_what_it_came_for(const struct finding_plan *second, const struct finding_plan *worst)
+{
+    return second && second->headline == HEADLINE_BEHIND && second->system == SYSTEM_WATCHING &&
+           second->severity > worst->severity && !is_in_doubt(second) && !is_in_doubt(worst);
+}
+
 /* That, else where there is room what leads of the rest. Behind what is in doubt it stands in any
  * case, as it is sure ("Overweight and perhaps a fatty liver"), but not what would come of that. */
 static const struct finding_plan *second_finding(const struct composition *c,
@@ -375,9 +397,11 @@ static const struct finding_plan *second_finding(const struct composition *c,
         is_treated_at_home(c->plan, worst) ? NULL : treated_beside(c->plan, worst);
     const bool is_tight = section_says(c, MESSAGE_BRIEF) || section_says(c, MESSAGE_ALONE) ||
                           section_says(c, MESSAGE_HOME) || section_says(c, MESSAGE_FIRST);
-    if (second || (is_tight && !is_in_doubt(worst)))
+    if (second)
         return second;
     second = plan_second_finding(c->plan);
+    if (is_tight && !is_in_doubt(worst))
+        return is_what_it_came_for(second, worst) ? second : NULL;
     const bool follows = second && (is_in_doubt(second) || second->headline == HEADLINE_BEHIND);
     return is_in_doubt(worst) && follows ? NULL : second;
 }
@@ -406,6 +430,10 @@ static const char *found_text(struct composition *c)
         harm = harm ? harm : named[i]->harmed_by;
     if (harm && count < 3 && second != harm && worst != harm && wall_says_causes(c))
         named[count++] = harm;             /* beside what it harms, where there is room */
+    if (is_what_it_came_for(second, worst)) {
+        named[0] = second;
+        named[1] = worst;
+    }
     for (size_t i = 0; i + 1 < count; i++) /* at most one of them is in doubt */
         if (is_in_doubt(named[i])) {
             const struct finding_plan *doubt = named[i];
@@ -441,6 +469,8 @@ static const char *until_text(struct composition *c)
     if (plan->has_recheck && date_compare(plan->next_visit, plan->recheck) < 0)
         return wall_phrase(c, "wall.main.back-check", "date", wall_day(c, plan->recheck), NULL,
                            NULL);
+    if (says_day_of_dose(c))
+        return phrase(&c->ctx, "wall.main.back-dose");
     return wall_phrase(c, section_says(c, MESSAGE_FULL) ? "wall.main.back" : "wall.main.back-brief",
                        "date", wall_day(c, plan->next_visit), NULL, NULL);
 }

@@ -590,14 +590,10 @@ static bool lives_dry(struct composition *c)
 /* It was moved to a tub until a tank is ready, or swims in one between its dry hours. */
 static bool lives_in_tub(struct composition *c)
 {
-    static const char *const tubs[] = {"action.own-box.how-tub", "action.own-box.how-tub-cool"};
-    if (lives_dry(c))
-        return true;
-    const char *how = printed_of(c, "own-box", "action.own-box.how");
-    for (size_t i = 0; how && i < sizeof tubs / sizeof *tubs; i++)
-        if (strcmp(how, tubs[i]) == 0)
-            return true;
-    return false;
+    bool in_tub = lives_dry(c);
+    for (size_t i = 0; i < c->plan->action_count; i++)
+        in_tub = in_tub || c->plan->steps[i].in_tub;
+    return in_tub;
 }
 
 static void add_own_log(struct composition *c, struct panel *panel, const char *title,

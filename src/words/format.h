@@ -83,7 +83,8 @@ const char *format_ph(const struct format *f, double ph);
 const char *format_ph_band(const struct format *f, double low, double high);
 const char *format_hardness(const struct format *f, double dgh);
 const char *format_hardness_band(const struct format *f, double low_dgh, double high_dgh);
-const char *format_volume_band(const struct format *f, double low_l, double high_l);
+/* One amount out of a band, as a bucket has marks: its middle, rounded down. */
+const char *format_volume_part(const struct format *f, double low_l, double high_l);
 
 /* ---- length ---- */
 

@@ -48,13 +48,19 @@ const char *format_hardness_band(const struct format *f, double low_dgh, double 
                      format_range(f, format_number(f, low_dgh, 0), format_number(f, high_dgh, 0)));
 }
 
-/* Whole litres or gallons from ten on. */
-const char *format_volume_band(const struct format *f, double low_l, double high_l)
+/* Down: gravel and glass take room, and less than the middle is still in the band. */
+const char *format_volume_part(const struct format *f, double low_l, double high_l)
 {
-    bool us = f->units == UNITS_US;
-    double low = us ? units_l_to_gal(low_l) : low_l, high = us ? units_l_to_gal(high_l) : high_l;
-    int decimals = high < 10 ? 1 : 0;
-    return with_unit(
-        f, us ? "unit.gallon" : "unit.litre",
-        format_range(f, format_number(f, low, decimals), format_number(f, high, decimals)));
+    static const struct {
+        double from, step;
+        int decimals;
+    } rows[] = {{20, 5, 0}, {5, 1, 0}, {1, 0.5, 1}, {0, 0.1, 1}};
+    const bool us = f->units == UNITS_US;
+    const double middle_l = (low_l + high_l) / 2, middle = us ? units_l_to_gal(middle_l) : middle_l;
+    size_t row = 0;
+    while (middle < rows[row].from)
+        row++;
+    const double shown = floor(middle / rows[row].step + 1e-9) * rows[row].step;
+    return with_unit(f, us ? "unit.gallon" : "unit.litre",
+                     format_number(f, shown > 0 ? shown : middle, rows[row].decimals));
 }

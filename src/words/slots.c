@@ -175,21 +175,13 @@ GETTER(dew_point)
         return give(out, (text_));                                                                 \
     }
 
-/* Litres are of the whole, and tonight some of it is taken out besides: a share holds of any depth,
- * and the litres are said of the full tank. */
-static bool is_let_down(const struct care_plan *plan)
-{
-    return plan_holds(plan, "water-level", "shallow-watched") ||
-           plan_holds(plan, "water-level", "out-but-damp");
-}
-
 WATER_GETTER(water_share, format_share(FORMAT, w->part_low_percent, w->part_high_percent))
-WATER_GETTER(water_litres, w->has_litres && !is_let_down(PLAN)
-                               ? format_volume_band(FORMAT, w->part_low_l, w->part_high_l)
-                               : NULL)
-WATER_GETTER(water_litres_full, w->has_litres &&is_let_down(PLAN)
-                                    ? format_volume_band(FORMAT, w->part_low_l, w->part_high_l)
-                                    : NULL)
+WATER_GETTER(water_litres, slots_part_litres(ctx, w->part_low_percent, w->part_high_percent))
+WATER_GETTER(water_part_depth, slots_part_depth(ctx, w->part_low_percent, w->part_high_percent))
+WATER_GETTER(water_part_mark, slots_part_mark(ctx, w->part_low_percent, w->part_high_percent))
+WATER_GETTER(water_usual_litres,
+             w->has_usual ? slots_part_litres(ctx, w->usual_low_percent, w->usual_high_percent)
+                          : NULL)
 WATER_GETTER(water_apart, format_temp_step(FORMAT, w->part_apart_c))
 WATER_GETTER(water_retest, w->part_now ? format_date_long(FORMAT, w->retest) : NULL)
 WATER_GETTER(water_usual_share,
@@ -552,6 +544,12 @@ TEXT_GETTER(food_after_check, PLAN->feeding.starts_after_check
                                   ? format_date_day(FORMAT, PLAN->feeding.next[0])
                                   : NULL)
 
+/* A call for what is not right by then, told of food that comes back only later, would be one of a
+ * day that is past. */
+TEXT_GETTER(food_way_out, date_compare(plan_food_day(PLAN), PLAN->way_out) <= 0
+                              ? format_date_day(FORMAT, PLAN->way_out)
+                              : NULL)
+
 GETTER(steps_way_out)
 {
     return give(out, format_date_day(FORMAT, PLAN->way_out));
@@ -581,8 +579,10 @@ TEXT_GETTER(bath_written_from,
 /* Sorted by name; a test says so. */
 static const struct slot_row rows[] = {
     ROW("aftercare.awake", aftercare_awake),
+    ROW("aftercare.dry-from", aftercare_dry_from),
     ROW("aftercare.dry-hours", aftercare_dry_hours),
     ROW("aftercare.dry-times", aftercare_dry_times),
+    ROW("aftercare.dry-to", aftercare_dry_to),
     ROW("aftercare.dry-until", aftercare_dry_until),
     ROW("aftercare.next-tube", aftercare_next_tube),
     ROW("aftercare.tube", aftercare_tube),
@@ -633,6 +633,7 @@ static const struct slot_row rows[] = {
     ROW("food.after-check", food_after_check),
     ROW("food.call-by", food_call_by),
     ROW("food.medicine", food_medicine),
+    ROW("food.way-out", food_way_out),
     ROW("food.written-first", food_written_first),
     ROW("food.written-from", food_written_from),
     ROW("heat.cool-there", heat_cool_there),
@@ -709,10 +710,13 @@ static const struct slot_row rows[] = {
     ROW("water.cool-hour", water_cool_hour),
     ROW("water.cool-tonight", water_cool_tonight),
     ROW("water.litres", water_litres),
-    ROW("water.litres-full", water_litres_full),
+    ROW("water.part-depth", water_part_depth),
+    ROW("water.part-mark", water_part_mark),
     ROW("water.retest", water_retest),
     ROW("water.share", water_share),
+    ROW("water.tub", water_tub),
     ROW("water.usual-days", water_usual_days),
+    ROW("water.usual-litres", water_usual_litres),
     ROW("water.usual-share", water_usual_share),
     ROW("weighing.then", weighing_then),
     ROW("weighing.until", weighing_until),

@@ -48,6 +48,14 @@ const char *slots_call_mass_text(const struct phrase_context *ctx, double mass_g
 const char *slots_laid_text(const struct phrase_context *ctx, enum reproduction kind);
 /* The weight at which to call in the winter's rest, or before it; NULL where none is planned. */
 const char *slots_depth_own_text(const struct phrase_context *ctx);
+/* So much of its tank's water, or so deep a layer of it; NULL where that is not known. */
+const char *slots_part_litres(const struct phrase_context *ctx, double low_percent,
+                              double high_percent);
+const char *slots_part_depth(const struct phrase_context *ctx, double low_percent,
+                             double high_percent);
+/* How to see a quarter without either; NULL where one of them says it. */
+const char *slots_part_mark(const struct phrase_context *ctx, double low_percent,
+                            double high_percent);
 const char *slots_drink_bath_text(const struct phrase_context *ctx);
 const char *slots_wake_steps_text(const struct phrase_context *ctx);
 const char *slots_rest_mass_text(const struct phrase_context *ctx, bool in_progress);

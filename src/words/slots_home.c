@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "words/format_measured.h"
+#include "words/format_opening.h"
 #include "words/slots_inside.h"
 
 #define GETTER(name_) bool name_(const struct phrase_context *ctx, struct slot_value *out)
@@ -98,6 +99,20 @@ GETTER(lamp_due)
 {
     const struct uvb_plan *u = &PLAN->uvb;
     return give(out, u->has_lamp_due ? format_date_long(FORMAT, u->lamp_due) : NULL);
+}
+
+GETTER(aftercare_dry_from)
+{
+    const struct aftercare_plan *a = &PLAN->aftercare;
+    return give(out, a->has_dry_from ? format_clock(FORMAT, a->dry_from_minute) : NULL);
+}
+
+GETTER(aftercare_dry_to)
+{
+    enum { HOUR_MINUTES = 60, DAY_MINUTES = 24 * HOUR_MINUTES };
+    const struct aftercare_plan *a = &PLAN->aftercare;
+    const long end = a->dry_from_minute + lround(a->dry_hours * HOUR_MINUTES);
+    return give(out, a->has_dry_from ? format_clock(FORMAT, (int)(end % DAY_MINUTES)) : NULL);
 }
 
 /* The last day of the hours out of the water: where a finding keeps them open, the day that was
@@ -207,6 +222,15 @@ GETTER(company_tub)
 {
     for (size_t i = 0; i < PLAN->action_count; i++)
         if (strcmp(PLAN->actions[i].code, "own-box") == 0)
+            return give_number(out, "1", 1);
+    return false;
+}
+
+/* One where any step puts it in one: what is done to the water is done to both. */
+GETTER(water_tub)
+{
+    for (size_t i = 0; i < PLAN->action_count; i++)
+        if (PLAN->steps[i].in_tub || strcmp(PLAN->actions[i].code, "own-box") == 0)
             return give_number(out, "1", 1);
     return false;
 }

@@ -281,6 +281,58 @@ const char *slots_call_mass_text(const struct phrase_context *ctx, double mass_g
                       : format_mass_call(&ctx->format, mass_g, now_g);
 }
 
+static const double WHOLE_PERCENT = 100;
+
+/* Is the tank itself let down, and for longer than until it is awake? Litres are of the whole, and
+ * of what is left nobody knows them. A tub of its own leaves the tank as it is. */
+static bool is_let_down(const struct care_plan *plan)
+{
+    const struct stance_phase *level = plan_phase_on(plan, "water-level", plan->on);
+    if (!level || level->end_by == PHASE_END_AWAKE || strcmp(level->stance, "usual") == 0)
+        return false;
+    for (size_t i = 0; i < plan->action_count; i++)
+        if (plan->steps[i].in_tub)
+            return false;
+    return true;
+}
+
+const char *slots_part_litres(const struct phrase_context *ctx, double low_percent,
+                              double high_percent)
+{
+    const struct water_plan *w = &ctx->plan->water;
+    return w->has_litres && !is_let_down(ctx->plan)
+               ? format_volume_part(&ctx->format, w->volume_l * low_percent / WHOLE_PERCENT,
+                                    w->volume_l * high_percent / WHOLE_PERCENT)
+               : NULL;
+}
+
+/* Walls stand upright: a quarter of the depth is a quarter of the water. */
+const char *slots_part_depth(const struct phrase_context *ctx, double low_percent,
+                             double high_percent)
+{
+    const struct measured_plan *depth = &ctx->plan->measured[MEASURE_DEPTH];
+    const bool is_own = depth->target_from.origin == ORIGIN_VETERINARIAN;
+    double deep_cm = 0;
+    if (is_let_down(ctx->plan))
+        deep_cm = is_own ? depth->low : 0;
+    else if (depth->has_reading && !depth->implausible)
+        deep_cm = depth->reading;
+    return deep_cm > 0 ? format_length_most(&ctx->format, deep_cm * (low_percent + high_percent) /
+                                                              2 / WHOLE_PERCENT)
+                       : NULL;
+}
+
+const char *slots_part_mark(const struct phrase_context *ctx, double low_percent,
+                            double high_percent)
+{
+    static const double QUARTER_PERCENT = 25;
+    return (low_percent + high_percent) / 2 == QUARTER_PERCENT &&
+                   !slots_part_litres(ctx, low_percent, high_percent) &&
+                   !slots_part_depth(ctx, low_percent, high_percent)
+               ? phrase_if_known(ctx, "sheet.water.mark")
+               : NULL;
+}
+
 const char *slots_laid_text(const struct phrase_context *ctx, enum reproduction kind)
 {
     const struct taxon_plan *species = &ctx->plan->taxon;

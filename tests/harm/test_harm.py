@@ -173,7 +173,7 @@ class Harm(unittest.TestCase):
         self.assertLessEqual(cooling["step_c_hour"], 1)
         self.assertLessEqual(cooling["step_c_day"], 4)
         text = self.flat(record("axolotl", water={"temperature": "25 C"}), "--drafts")
-        self.assertIn("never ice", text)
+        self.assertIn("never add ice", text)
 
     # ---- a reading at the edge -------------------------------------------------------------------------------
 

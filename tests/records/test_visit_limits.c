@@ -200,6 +200,14 @@ static const struct limit_row {
     {"", "", "done-today: [swab]\nfollow-up: {aftercare: [{of: swab, hours: 13 h}]}\n", ""},
     {"", "", "done-today: [swab]\nfollow-up: {aftercare: [{of: swab, times: 2}]}\n",
      "hours-unsaid"},
+    {"", "", "done-today: [swab]\nfollow-up: {aftercare: [{of: swab, from: \"18:00\"}]}\n",
+     "hours-unsaid"},
+    {"", "",
+     "done-today: [swab]\nfollow-up: {aftercare: [{of: swab, hours: 2 h, from: \"18:00\"}]}\n", ""},
+    {"", "",
+     "done-today: [swab]\nfollow-up: {aftercare: [{of: swab, hours: 2 h, times: 2, from: "
+     "\"18:00\"}]}\n",
+     "from-of-several-times"},
     {"", "",
      "done-today: [swab, x-ray]\nfollow-up: {aftercare: [{of: swab, hours: 2 h}, {of: x-ray, "
      "hours: 2 h}]}\n",

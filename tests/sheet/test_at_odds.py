@@ -426,22 +426,98 @@ class FloorThatWasSwallowed(unittest.TestCase):
 
 
 class ShallowForGills(unittest.TestCase):
-    """A salamander that floats in low water: the filter must not run dry, little water fouls fast, and the gravel leaves the same evening."""
-    FILTER = {"en": "filter's outlet under water", "es": "salida del filtro queda bajo el agua", "fr": "sortie du filtre reste sous l'eau"}
-    SKIP = {"en": "skip no day", "es": "no saltes ningún día", "fr": "ne sautez aucun jour"}
+    """A salamander that floats rests in a tub of low water whose water is all new each day; its tank keeps its water, its filter and its daily
+    part, told in litres of the whole. Nobody lowers the tank by the part that the next step puts back. The gravel leaves the same evening."""
+    TUB = {"en": ("tub of low water", "Each day all the tub's water is new", "In the tank the filter stays on and a quarter is changed each day", "a quarter of the tank's water (30 l)"),
+           "es": ("recipiente con poca agua", "Cada día toda el agua del recipiente es nueva", "En el acuario el filtro sigue en marcha y se cambia una cuarta parte cada día", "una cuarta parte del agua del acuario (30 l)"),
+           "fr": ("bac à l'eau basse", "Chaque jour, toute l'eau du bac est neuve", "Dans l'aquarium, le filtre tourne et un quart est changé chaque jour", "un quart de l'eau de l'aquarium (30 l)")}
+    COOLED = {"en": ("cool the water of tub and tank", " ice"), "es": ("enfría recipiente y acuario", " hielo"), "fr": ("rafraîchissez le bac et l'aquarium", " glace")}
+    BY_PART = {"en": "Let it down by the part", "es": "Bájala con la parte", "fr": "Baissez-la avec la part"}
 
-    def of(self, *found):
-        return visit("axolotl", found, enclosure={"substrate": "gravel"}, water={"ammonia": "0.25 mg/l", "ammonia-as": "total-n", "depth": "30 cm", "volume": "120 l", "filter": True}, follow_up={"recheck": "3 days"})
+    def of(self, *found, **water):
+        return visit("axolotl", found, enclosure={"substrate": "gravel"}, water={"ammonia": "0.25 mg/l", "ammonia-as": "total-n", "depth": "30 cm", "volume": "120 l", "filter": True, **water}, follow_up={"recheck": "3 days"})
 
-    def test_filter_day_and_gravel(self):
+    def test_tub_tank_and_gravel(self):
         for language in LANGUAGES:
             said = text(self.of("floating moderate"), language)
-            self.assertIn(self.FILTER[language], said)
-            self.assertIn(self.SKIP[language], said)
+            for words in self.TUB[language]:
+                self.assertIn(words.lower(), said.lower(), language)
+            self.assertNotIn(self.BY_PART[language], said)
+            clean = text(self.of("floating moderate", ammonia="0 mg/l"), language)
+            self.assertIn(self.TUB[language][1], clean)
+            self.assertNotIn(self.TUB[language][2], clean)
+            frog = text(visit("fire-bellied-toad", ["floating moderate"], water={"ammonia": "0.25 mg/l", "ammonia-as": "total-n", "depth": "8 cm"}), language)
+            self.assertNotIn(self.BY_PART[language], frog)
         for found, ill in (("floating moderate", True), ("belly-gas mild", True), ("fungus-tufts mild", False)):
             gravel = next(one for one in plan(self.of(found))["actions"] if one["code"] == "clear-tank-floor")
             self.assertEqual("gravel-in-an-ill-gut" in gravel["why"], ill, found)
             self.assertTrue(gravel["tonight"] or not ill)
+
+    def test_cooling_is_told_once_and_of_both_waters(self):
+        for language in LANGUAGES:
+            said = text(self.of("floating moderate", temperature="22 C"), language)
+            self.assertIn(self.COOLED[language][0], said.lower())
+            self.assertEqual(said.count(self.COOLED[language][1]), 1, language)
+
+
+    def test_what_it_came_for_stands_before_its_mild_cause_and_the_dose_of_the_check_has_its_name(self):
+        """A reader of printed sheets: "gas in the belly" of one that was brought because it floats. A cause that is as grave leads as before."""
+        dose = {"medicines": [{"name": "Ceftazidime", "amount": "0.03 ml", "route": "into-the-muscle", "every": "72 h", "doses": 4, "given-today": True, "given-today-at": "15:00", "first": TODAY, "given": "here"}],
+                "follow-up": {"recheck": "3 days", "booked": "2026-12-03", "booked-at": "15:00"}}
+        record = {**self.of("floating moderate", "belly-gas mild", temperature="22 C"), **dose}
+        for language, named, back in (("en", "Floats to one side and gas in the belly.", "at 15:00: Ceftazidime. What to do at home until then."),
+                                      ("es", "Flota de lado y gas en el vientre.", "a las 15:00: Ceftazidime. Qué hacer en casa hasta entonces."),
+                                      ("fr", "Flotte de travers et gaz dans le ventre.", "à 15 h 00 : Ceftazidime. Que faire à la maison d'ici là.")):
+            said = text(record, language)
+            self.assertIn(named, said)
+            self.assertIn(back, said)
+        self.assertIn("Gas in the belly and floats to one side.", text({**self.of("floating moderate", "belly-gas moderate", temperature="22 C"), **dose}))
+
+
+class WaterThatFits(unittest.TestCase):
+    """A turtle that goes back to its own tank after some dry hours: how much water is so many litres of that tank, or a layer of it, or a strip of paper; it
+    is begun tonight and told there; its dry time has its hours, and no line is drawn that no word speaks of (readers of printed sheets)."""
+    DAILY = {"en": ("each day", "(25 l)", "7 cm of its depth", "folded in half twice"), "es": ("cada día", "(25 l)", "7 cm de hondo", "doblada dos veces"), "fr": ("chaque jour", "(25 l)", "7 cm de hauteur", "pliée deux fois")}
+    THEN = {"en": "Then, in this order", "es": "Después, en este orden", "fr": "Ensuite, dans cet ordre"}
+    HOURS = {"en": ("from 18:00 to 22:00", "then 4 hours out of the water", "as long as we say", "low water"), "es": ("de 18:00 a 22:00", "luego 4 horas fuera del agua", "el tiempo que digamos", "agua baja"),
+             "fr": ("de 18 h 00 à 22 h 00", "puis 4 heures hors de l'eau", "le temps que nous disons", "eau basse")}
+
+    def of(self, hours=None, **water):
+        wash = {"name": "Iodine wash", "amount": "5 ml", "route": "in-the-ear", "every": "24 h", "for": "10 days", "first": "2026-12-01", "given": "at-home", "directions": "Right ear at 18:00."}
+        aftercare = [{"of": "sedation", "awake-by": "17:30"}, {"of": "dry-hours", "hours": "4 h", "times": 1, "check": "2026-12-10", **(hours or {})}]
+        return visit("common-musk-turtle", ["swollen-ear moderate"], patient={"length": "10 cm", "mass": "205 g"}, enclosure={"size": "90 x 45 x 45 cm", "walls": "glass", "lid": "mesh"},
+                     water={"temperature": "24 C", "nitrate": "60 mg/l", **water}, done_today=["sedation", "surgery", "abscess-flush", "dry-hours"], medicines=[wash], follow_up={"recheck": "7 days", "aftercare": aftercare})
+
+    def test_litres_or_a_layer_or_a_strip(self):
+        for language in LANGUAGES:
+            day, litres, layer, strip = self.DAILY[language]
+            for water, told in (({"volume": "100 l", "depth": "28 cm"}, litres), ({"depth": "28 cm"}, litres), ({}, strip)):
+                said = text(self.of(**water), language)
+                tonight = said.split(self.THEN[language], 1)[0]
+                self.assertIn(day, tonight, (language, water))
+                self.assertIn(told, tonight, (language, water))
+                self.assertEqual(strip in said, told == strip, (language, water))
+            unmeasured = self.of(depth="28 cm")
+            del unmeasured["enclosure"]["size"]
+            self.assertIn(layer, text(unmeasured, language))
+        let_down = text(visit("red-eared-slider", ["floating moderate"], water={"ammonia": "0.5 mg/l", "ammonia-as": "total-n", "depth": "28 cm", "volume": "100 l"}, enclosure={"size": "90 x 45 x 45 cm"}))
+        self.assertIn("folded in half twice", let_down)  # the tank is let down: its litres are no more
+        self.assertNotIn("(25 l)", let_down)
+
+    def test_the_dry_time_has_its_hours(self):
+        for language in LANGUAGES:
+            clock, out, unsaid, low = self.HOURS[language]
+            said = text(self.of(volume="100 l", depth="28 cm"), language)
+            self.assertIn(clock, said)
+            self.assertIn(out, said)
+            self.assertNotIn(unsaid, said)
+            self.assertNotIn(low, said)
+        self.assertIn("from 19:30 to 23:30", text(self.of(hours={"from": "19:30"}, volume="100 l")))
+        twice = text(self.of(hours={"times": 2}, volume="100 l"))
+        self.assertIn("2 × a day for 4 hours", twice)
+        self.assertNotIn("18:00 to", twice)
+        refused = subprocess.run([PROGRAM, "explain", "-", "--today", TODAY], input=json.dumps(self.of(hours={"from": "25:00"})).encode(), capture_output=True, cwd=ROOT)
+        self.assertIn(b"follow-up.aftercare.from: '25:00' is no time of the day", refused.stderr)
 
 
 class PowdersOfFewMeals(unittest.TestCase):

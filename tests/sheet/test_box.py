@@ -161,15 +161,15 @@ class Water(unittest.TestCase):
         few = {"aftercare": [{"of": "dry-hours", "hours": "4 h", "times": "2", "check": "2026-03-30"}]}
         swims = {"en": ("in between it swims and drinks", "from tomorrow, once fully awake"), "es": ("Entre medias, que nade y beba", "Desde mañana, si despertó del todo"),
                  "fr": ("Entre les deux, l'animal nage et boit", "Dès demain, bien réveillé")}
-        lives = {"en": "It lives in its own tank", "es": "Vive en su propio acuario", "fr": "L'animal vit dans son propre aquarium"}  # and swims there
+        stays = {"en": "Tonight it stays dry", "es": "Esta noche se queda en seco", "fr": "Ce soir, l'animal reste au sec"}  # else it lives, and swims, in its own tank
         drinks = {"en": ("now and each day|[Gg]ive water now|[Oo]ffer water in a shallow dish", "[Oo]nce (Fern is fully )?awake|as soon as Fern is fully awake"), "es": ("ahora y cada día|[Dd]a agua ahora|[Oo]frece agua en plato bajo", "([Cc]uando|[Aa]l) desp"),
                   "fr": ("maintenant et chaque jour|de l'eau maintenant|[Mm]ettez de l'eau, peu profonde", "[Aa]u réveil|fini de se réveiller")}
         for done in ([], ["sedation"], ["surgery"]):
             for lang in LANGUAGES:
                 for hours in (dry, few):
                     text = sheet(visit("red-eared-slider", [{"code": "shell-rot", "severity": "moderate"}], **{"done-today": ["dry-hours", *done], "follow-up": hours}), lang)
-                    now = lives[lang] if hours is few else swims[lang][0]
-                    self.assertEqual([bool(re.search(one, text)) for one in (now, swims[lang][1])], [not done, bool(done)], (done, lang))
+                    swims_now = stays[lang] not in text if hours is few else swims[lang][0] in text
+                    self.assertEqual([swims_now, swims[lang][1].lower() in text.lower()], [not done, bool(done)], (done, lang))
                 for species in ("corn-snake", "leopard-tortoise"):
                     text = sheet(visit(species, [{"code": "dehydrated", "severity": "moderate"}], **{"done-today": done}), lang)
                     self.assertEqual([bool(re.search(one, text)) for one in drinks[lang]], [not done, bool(done)], (done, lang, species))

@@ -67,7 +67,7 @@ class FirstPage(unittest.TestCase):
                                ("fr", "L'eau contient du chlore, qui brûle la peau. D'abord,")):
             page = pages("whites-tree-frog", [finding("red-legs", "moderate")], water=chlorine, enclosure=hot, keeper={"language": language})
             self.assertIn(said, page)
-        cold, foul = {"readings": {"night": "18 C"}, "thermostat": True, "heat-guard": True}, {"temperature": "21 C", "ammonia": "1 mg/l", "nitrite": "0.5 mg/l"}
+        cold, foul = {"readings": {"night": "18 C"}, "thermostat": True, "heat-guard": True}, {"temperature": "21 C", "ammonia": "1 mg/l", "nitrite": "0.5 mg/l", "volume": "60 l"}
         for language, said in (("en", "The tank is too cold at night. The water is dirty."), ("es", "El agua está sucia. Primero cambia"), ("fr", "L'eau est sale.")):
             self.assertIn(said, pages("red-eared-slider", [finding("swollen-eyes", "moderate")], water=foul, enclosure=cold, keeper={"language": language}))
         self.assertNotIn("is dirty", pages("red-eared-slider", [finding("swollen-eyes", "moderate")], water={"temperature": "21 C"}, enclosure=cold))
@@ -846,7 +846,7 @@ class FirstPage(unittest.TestCase):
         self.assertIn("Also tonight, next pages: ", text.split("Nimbus's box", 1)[0])
         self.assertIn("Take water out until it reaches the air", text)  # what is taken out changes nothing in the rest
         fish_like = pages("axolotl", [finding("floating", "moderate")], enclosure={"readings": {"water": "17 C"}}, water={"depth": "20 cm", "ammonia": "1 mg/l"})
-        self.assertIn("Let it down by the part that you change each day", fish_like)
+        self.assertIn("In the tank the filter stays on and a quarter is changed each day", fish_like)
         first, second = text.split("Nimbus's box", 1)
         self.assertIn("Warm the water", first)  # it breathes air: a cold lung before a trace of ammonia
         self.assertRegex(second[second.index("Tonight too"):second.index("Then, in this order")], r"Change [^.]*of the tank's water")
@@ -1008,8 +1008,9 @@ class FirstPage(unittest.TestCase):
             for word in words:
                 self.assertRegex(text, word)
         alone = pages("axolotl", ill, enclosure={"substrate": "sand"}, water=water)
-        self.assertNotIn("tub's water", alone)
-        self.assertNotIn("tub and tank", alone)
+        self.assertIn("Move Nimbus to a tub of low water", alone)  # one with gills that floats has a tub all the same
+        self.assertIn("tub and tank", alone)
+        self.assertNotIn("tub and tank", pages("axolotl", ill[:1], enclosure={"substrate": "sand"}, water=water))
         plan = json.loads(subprocess.run([PROGRAM, "explain", "--json", "-", "--today", TODAY], input=json.dumps({"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Nimbus", "species": "axolotl"}, "findings": ill[:1], "enclosure": box, "water": {"temperature": "23 C"}}).encode(), capture_output=True, cwd=ROOT).stdout)
         self.assertIn("tub-too-warm", [rule for one in plan["actions"] if one["code"] == "cool-water" for rule in one["why"]])
 
@@ -1161,15 +1162,15 @@ class FirstPage(unittest.TestCase):
         self.assertRegex(text, r"write it down .{0,80}Basking spot 30")
 
     def test_a_step_says_how_much_water_how_deep_and_how_often(self):
-        """PEMAT 22. A fifth to three tenths of 60 litres are 12 to 18; shallow for one that may drown has no published depth, and is asked for; once a week until a day
+        """PEMAT 22. A quarter of 60 litres are 15, of water that is let down nobody knows them, and a strip of paper shows a quarter; shallow for one that may drown has no published depth, and is asked for; once a week until a day
         beside dates of every third day is told how it goes on."""
         bad = {"water": {"ammonia": "2 mg/l", "ph": 8.0, "volume": "60 l"}}
         tube = {"done-today": ["feeding-tube-placed", "bandage", "injection"], "patient": {"name": "Ginger", "species": "corn-snake", "sex": "male", "hatched": "2019-06", "mass": "310 g", "length": "105 cm", "earlier": [{"on": "2025-12-20", "mass": "410 g"}]},
                 "follow-up": {"recheck": "7 days", "aftercare": [{"of": "feeding-tube-placed", "amount": "6 ml", "every": "48 h", "check": "2026-03-27"}, {"of": "bandage", "check": "2026-03-27"}]}}
         deep = {"targets": {"depth": "5-7 cm", "because": "weak"}}
-        for language, quarter, ask, own in (("en", "(12–18 l)", "Ask us today how deep the water may be", "Keep the water 5–7 cm deep"),
-                                            ("es", "(12–18 l)", "Pregunta hoy cuánta agua dejar", "Deja 5–7 cm de agua"),
-                                            ("fr", "(12–18 l)", "Demandez aujourd'hui combien d'eau laisser", "Gardez 5–7 cm d'eau")):
+        for language, quarter, ask, own in (("en", "(15 l)", "Ask us today how deep the water may be", "Keep the water 5–7 cm deep"),
+                                            ("es", "(15 l)", "Pregunta hoy cuánta agua dejar", "Deja 5–7 cm de agua"),
+                                            ("fr", "(15 l)", "Demandez aujourd'hui combien d'eau laisser", "Gardez 5–7 cm d'eau")):
             keeper = {"language": language}
             self.assertIn(quarter, pages("axolotl", [finding("gill-damage", "moderate")], layout="-raw", keeper=keeper, **bad))
             weak = [finding("airway-infection", "moderate"), finding("swollen-eyes", "moderate")]
@@ -1177,7 +1178,8 @@ class FirstPage(unittest.TestCase):
             told = pages("red-eared-slider", weak, layout="-raw", keeper=keeper, **deep)
             self.assertEqual((own in told, ask in told), (True, False), told)
             let_down = pages("red-eared-slider", weak, layout="-raw", keeper=keeper, **bad)
-            self.assertIn({"en": "(12–18 l when full)", "es": "(12–18 l si está lleno)", "fr": "(12–18 l si c'est plein)"}[language], " ".join(let_down.split()))
+            self.assertIn({"en": "folded in half twice, shows a quarter", "es": "doblada dos veces por la mitad, marca un cuarto", "fr": "pliée deux fois en deux, montre un quart"}[language], " ".join(let_down.split()))
+            self.assertNotIn(" l)", let_down)
             weighed = pages("corn-snake", [finding("bite-wound", "moderate"), finding("underweight", "moderate")], layout="-raw", keeper=keeper, **tube)
             self.assertIn({"en": "once a week until Fri 27 Mar, then twice a week", "es": "cada semana hasta el viernes 27 mar, después dos veces por semana",
                            "fr": "une fois par semaine jusqu'au ven 27 mars, puis deux fois par semaine"}[language], weighed)

@@ -65,6 +65,11 @@ static const struct meaning {
       "change-less-water", "add-filter", "settle-ph", "harden-water", "raise-water-level",
       "lower-water-level", "raise-humidity", "lower-humidity", "measure-humidity",
       "measure-humidity-warm", "shallow-water", "change-dish", "offer-water"}},
+    {PICTOGRAM_LOW_TUB,
+     "a body on the floor of a tub: M9 39 C15 35.5 21 36 26 36.5 C30 33.5 38 34 39 38 C38 40.6 33 "
+     "41 "
+     "29 40.4 C22 40.4 15 41 9 39 Z",
+     {"shallow-gills"}},
     {PICTOGRAM_HEAT,
      "a shade above a bulb: M24 6 C16 6 12 14 10 24 H38 C36 14 32 6 24 6 Z",
      {"cool-basking", "warm-basking", "swap-ends", "widen-gradient", "change-red-light"}},

@@ -236,22 +236,27 @@ START_TEST(hours_of_light_have_their_way)
 }
 END_TEST
 
-/* Water that tonight's step keeps shallow is drawn so, whatever depth was read. */
+/* Water that tonight's step keeps shallow is drawn so, whatever depth was read. One with gills is
+ * in a tub of its own: its tank keeps its water, and nothing swims there. */
 START_TEST(shallow_water_is_drawn_shallow)
 {
     static const struct {
-        const char *found;
-        bool is_shallow;
-    } rows[] = {{"floating", true}, {"fungus-tufts", false}};
+        const char *species, *found;
+        bool is_shallow, is_there;
+    } rows[] = {{"red-eared-slider", "floating", true, true},
+                {"axolotl", "floating", false, false},
+                {"axolotl", "fungus-tufts", false, true}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         const char *more =
             arena_format(&arena,
                          "enclosure: {size: 90 x 40 x 40 cm}\nwater: {depth: 30 cm}\n"
                          "findings: [{code: %s, severity: moderate}]\n",
                          rows[i].found);
-        const struct diagram *d = panel_of(visit_of("axolotl", more), PANEL_DIAGRAM)->diagram;
+        const char *who = arena_format(&arena, "%s, length: 18 cm", rows[i].species);
+        const struct diagram *d = panel_of(visit_of(who, more), PANEL_DIAGRAM)->diagram;
         const double level_cm = thing_of(d, THING_WATER)->y;
         ck_assert(rows[i].is_shallow ? level_cm < 10 : level_cm >= 30);
+        ck_assert_int_eq(thing_of(d, THING_OUTLINE) != NULL, rows[i].is_there);
     }
 }
 END_TEST

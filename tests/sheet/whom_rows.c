@@ -179,6 +179,7 @@ const struct whom_row whom_rows[] = {
     {"action.cool-water.short", 3, "whites-tree-frog", "water: {ammonia: 1 mg/l}\n",
      "action.cool-water.short-tub"},
     {"action.treat-water.short", 1, "red-eared-slider", "", "action.treat-water.short-tank"},
+    {"action.change-more-water", 1, "fire-bellied-toad", "", "action.change-daily-water"},
     {"action.change-part-water.short", 1, "corn-snake", "", "action.change-part-water.short-tank"},
     {"action.shallow-water", 0, "crested-gecko", "findings: [{code: limp, severity: severe}]\n",
      "action.shallow-water"},

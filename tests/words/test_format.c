@@ -210,10 +210,11 @@ START_TEST(water)
     ck_assert_str_eq(format_ph_band(&metric, 6.5, 7.5), "6.5..7.5");
     ck_assert_str_eq(format_hardness(&metric, 8.4), "8 dGH");
     ck_assert_str_eq(format_hardness_band(&metric, 4.4, 11.6), "4..12 dGH");
-    ck_assert_str_eq(format_volume_band(&metric, 2.56, 8), "2.6..8 l");
-    ck_assert_str_eq(format_volume_band(&metric, 9.6, 12.4), "10..12 l");
-    ck_assert_str_eq(format_volume_band(&us, 2.5 * GALLON_L, 5 * GALLON_L), "2.5..5 gal");
-    ck_assert_str_eq(format_volume_band(&us, 10 * GALLON_L, 20 * GALLON_L), "10..20 gal");
+    ck_assert_str_eq(format_volume_part(&metric, 24, 36), "30 l");
+    ck_assert_str_eq(format_volume_part(&metric, 22.7, 34), "25 l");
+    ck_assert_str_eq(format_volume_part(&metric, 9.6, 12.4), "11 l");
+    ck_assert_str_eq(format_volume_part(&metric, 2.56, 4), "3 l");
+    ck_assert_str_eq(format_volume_part(&us, 5.4 * GALLON_L, 8.1 * GALLON_L), "6 gal");
 }
 END_TEST
 
