@@ -30,6 +30,7 @@ static const struct choice pictogram_name_choices[] = {
     {"nest", PICTOGRAM_NEST, "a bin of soil with eggs"},
     {"paper", PICTOGRAM_PAPER, "paper on the floor"},
     {"pill", PICTOGRAM_PILL, "medicine"},
+    {"stones", PICTOGRAM_STONES, "loose stones, taken out"},
     {"stop", PICTOGRAM_STOP, "do not"},
     {"tube", PICTOGRAM_TUBE, "UVB lamp"},
     {"tube-off", PICTOGRAM_TUBE_OFF, "no UVB lamp"},

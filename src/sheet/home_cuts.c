@@ -171,8 +171,7 @@ static const char *name_below(const struct composition *c, enum home_cut cut)
     const size_t length = own && own->name ? strcspn(own->name, " ,(") : 0;
     if (count < 2 || others || length == 0 || utf8_count(own->name, length) > LETTERS_MOST)
         return NULL;
-    const char *first = arena_copy_bytes(c->arena, own->name, length);
-    return own->name[length] == '\0' ? first : arena_format(c->arena, "%s\u2026", first);
+    return arena_copy_bytes(c->arena, own->name, length);
 }
 
 /* In the order of the medicines, else as they stand in the table. */

@@ -110,6 +110,16 @@ static const struct pictogram_part nest[] = {
      "28 28 28 Z"},
 };
 
+/* Loose stones on a floor, and an arrow up from it. */
+static const struct pictogram_part stones[] = {
+    {PICTOGRAM_STROKE, false, 4, "M3 45 H45"},
+    {PICTOGRAM_DISC, false, 0, "9 37.5 5"},
+    {PICTOGRAM_DISC, false, 0, "20.5 38.5 4"},
+    {PICTOGRAM_DISC, false, 0, "30.5 36.5 6"},
+    {PICTOGRAM_DISC, false, 0, "41.5 39 3.5"},
+    {PICTOGRAM_FILL, false, 0, "M24 2 L37 15 H28 V28 H20 V15 H11 Z"},
+};
+
 static const struct pictogram_part paper[] = {
     {PICTOGRAM_RING, false, 6, "14 20 9"},
     {PICTOGRAM_DISC, false, 0, "14 20 2.5"},
@@ -356,10 +366,11 @@ static const struct pictogram named[PICTOGRAM_NAME_COUNT] = {
     [PICTOGRAM_LOW] = SIGN(low, 48, 0),           [PICTOGRAM_MEAL] = SIGN(meal, 48, 0),
     [PICTOGRAM_MOSS] = SIGN(moss, 48, 0),         [PICTOGRAM_NEST] = SIGN(nest, 48, 0),
     [PICTOGRAM_PAPER] = SIGN(paper, 48, 0),       [PICTOGRAM_PILL] = SIGN(pill, 48, 0),
-    [PICTOGRAM_STOP] = SIGN(stop, 48, 0),         [PICTOGRAM_TUBE] = SIGN(tube, 48, 0),
-    [PICTOGRAM_TUBE_OFF] = SIGN(tube_off, 48, 0), [PICTOGRAM_UNPLUG] = SIGN(unplug, 48, 0),
-    [PICTOGRAM_VET] = SIGN(vet, 48, 0),           [PICTOGRAM_WAKE] = SIGN(wake, 48, 0),
-    [PICTOGRAM_WEIGH] = SIGN(weigh, 48, 0),       [PICTOGRAM_WRITTEN] = SIGN(written, 48, 0), [PICTOGRAM_LOW_TUB] = SIGN(low_tub, 48, 0),
+    [PICTOGRAM_STONES] = SIGN(stones, 48, 0),     [PICTOGRAM_STOP] = SIGN(stop, 48, 0),
+    [PICTOGRAM_TUBE] = SIGN(tube, 48, 0),         [PICTOGRAM_TUBE_OFF] = SIGN(tube_off, 48, 0),
+    [PICTOGRAM_UNPLUG] = SIGN(unplug, 48, 0),     [PICTOGRAM_VET] = SIGN(vet, 48, 0),
+    [PICTOGRAM_WAKE] = SIGN(wake, 48, 0),         [PICTOGRAM_WEIGH] = SIGN(weigh, 48, 0),
+    [PICTOGRAM_WRITTEN] = SIGN(written, 48, 0),   [PICTOGRAM_LOW_TUB] = SIGN(low_tub, 48, 0),
 };
 
 static const struct pictogram alarms[ALARM_COUNT] = {

@@ -360,7 +360,7 @@ START_TEST(a_picture_names_its_medicine)
     } named[] = {
         {"medicines: [{name: Cream, route: on-the-skin, every: 12 h, directions: As shown.}, "
          "{name: Sugar syrup, route: by-mouth, every: 12 h, directions: As shown.}]\n",
-         {"Cream", "Sugar\u2026"}},
+         {"Cream", "Sugar"}},
         {"medicines: [{name: Wound-cleaning gel, route: on-the-skin, every: 12 h, directions: As "
          "shown.}, {name: Syrup, route: by-mouth, every: 12 h, directions: As shown.}, {name: "
          "Powder, route: by-mouth, every: 12 h, directions: As shown.}]\n",
