@@ -251,11 +251,21 @@ static size_t order_due(const struct care_plan *plan, size_t from, size_t *order
     return count;
 }
 
-/* A step in her own words is named by its first sentence: no list goes on behind a stop. */
+/* A step in her own words is named by its first sentence, as far as a colon: no list goes on behind
+ * a stop, and a colon would take in what follows. */
 static const char *named(struct composition *c, size_t action)
 {
+    static const char *const colons[] = {"\u00A0:", "\u202F:", " :", ":"};
     const char *own = c->plan->actions[action].own;
-    return own ? text_small(c->arena, wall_own_sentence(c, own)) : wall_short(c, action);
+    if (!own)
+        return wall_short(c, action);
+    const char *sentence = wall_own_sentence(c, own);
+    size_t length = strlen(sentence);
+    for (size_t i = 0; i < sizeof colons / sizeof *colons; i++) {
+        const char *at = strstr(sentence, colons[i]);
+        length = at && (size_t)(at - sentence) < length ? (size_t)(at - sentence) : length;
+    }
+    return text_small(c->arena, arena_copy_bytes(c->arena, sentence, length));
 }
 
 /* The first dose at home that falls this evening, or NULL. */

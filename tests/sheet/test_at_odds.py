@@ -177,8 +177,8 @@ class AStepOfOnesOwn(unittest.TestCase):
                        decisions=[{"do": "Set up today a nest bin of 30 cm with 30 cm of moist sand and soil that does not fall in when she digs, and leave her alone there.", "place": 1}, {"do": "Sing to it. Hum too.", "place": 3}],
                        **{"done-today": ["x-ray", "fluids-under-skin"], "winter-rest": {"planned": "no"}})
         said = text(record, "es")
-        self.assertRegex(said, r"También hoy, más adelante: [^.]*Sing to it( y|,|\. )")
-        self.assertNotIn("Sing to it. Hum too y", said)
+        self.assertRegex(said, r"También hoy, más adelante: [^.]*sing to it( y|,|\. )")
+        self.assertNotIn("ing to it. Hum too y", said)
         self.assertEqual(said.count("Hum too."), 1)
 
     def test_a_long_step_of_hers_stands_once(self):

@@ -65,7 +65,7 @@ class OnlyWhileSteady(unittest.TestCase):
         """"Only while it is steady" behind the mist held the water back from a dry animal."""
         for language, drops, food in (("en", "find a bowl.", "Food only"), ("es", "encuentra un bol.", "Comida solo"), ("fr", "une coupelle.", "À manger seulement")):
             said = text(visit("panther-chameleon", ["tremor moderate"], diet=self.ANIMALS[0][1]), language)
-            self.assertIn(f"{drops} {food}", said)
+            self.assertLess(said.index(food), said.index(drops), said) # which names the food alone
 
     def test_a_needle_needs_no_steady_head(self):
         needle = [{**self.SYRUP[0], "route": "under-the-skin"}]

@@ -13,6 +13,9 @@
     "winter-rest: {planned: yes}\nhistory: {owned-since: 2022-05-01, stool-clean: 2026-02-18, "    \
     "woke-from-rest: 2025-02-20}\n"
 
+/* What it weighed before. */
+#define LIGHTER "earlier: [{on: 2026-02-01, mass: 600 g}]"
+
 /* No step says that it has to wake. */
 #define AWAKE "decisions: [{action: let-wake, strike: yes, because: Awake already}]\n"
 
@@ -305,6 +308,10 @@ const struct whom_row whom_rows[] = {
     {"finding.gravid.meaning", 1, "ball-python", "", "finding.gravid.meaning-young"},
     {"finding.gravid.meaning", 2, UNNAMED, "", "finding.gravid.meaning-eggs"},
     {"finding.gravid.name", 1, "ball-python", "", "finding.gravid.name-young"},
+    {"sheet.weight.means.carries", 0, UNNAMED ", mass: 700 g, " LIGHTER,
+     "findings: [{code: gravid, severity: moderate}]\n", "sheet.weight.means.carries"},
+    {"sheet.weight.means.carries", 1, "corn-snake, sex: female, mass: 700 g, " LIGHTER,
+     "findings: [{code: gravid, severity: moderate}]\n", "sheet.weight.means.carries-young"},
     {"finding.gravid.name", 2, UNNAMED, "", "finding.gravid.name-eggs"},
     {"finding.head-tilt.home", 1, "ball-python", "findings: [{code: limp, severity: severe}]\n",
      "finding.head-tilt.home-ramp"},
