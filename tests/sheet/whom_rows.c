@@ -36,6 +36,8 @@ const struct whom_row whom_rows[] = {
     {"action.cool-warm-side.how", 14, "ball-python",
      "enclosure: {heat: [{kind: ceramic}], readings: {warm-side: 38 C}}\n",
      "action.cool-warm-side.how-frog"},
+    {"sign.no-eggs", 0, UNNAMED,
+     "findings: [{code: gravid, severity: moderate, step: nest-searching}]\n", "sign.no-eggs"},
     {"sign.soft-jaw", 1, "bearded-dragon", "", "sign.soft-jaw-looks"},
     {"sheet.medicines.watch-mouth", 1, "bearded-dragon",
      "medicines: [{name: Tonic, directions: as shown, route: by-mouth}]\n",
