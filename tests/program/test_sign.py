@@ -65,7 +65,7 @@ class Sign(unittest.TestCase):
         return re.sub(r"[ \n]+", " ", text).rstrip("\f").split("\f"), done.stderr.decode()
 
     def test_what_to_look_at_is_said_before_the_signature(self):
-        """`check` says all that `approve` says, word by word, and writes nothing; a step that was left out has its name."""
+        """`check` says all that `approve` says, word by word, and writes nothing; the step that her own words stand in has its name."""
         frog = {"visit": {"date": "2026-03-17", "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Mo", "species": "horned-frog"}, "enclosure": {"substrate": "gravel"},
                 "findings": [{"code": "belly-stool", "severity": "mild"}, {"code": "prolapse", "severity": "moderate", "state": "under-treatment"}], "done-today": ["sutures"]}
         path = self.write(json.dumps(frog))
@@ -78,7 +78,7 @@ class Sign(unittest.TestCase):
             self.assertIn(line.split("signing: ")[1], before)
         lizard = {**frog, "patient": {"name": "Mo", "species": "veiled-chameleon", "sex": "female"}, "findings": [{"code": "gravid", "severity": "moderate", "step": "nest-searching"}],
                   "done-today": [], "enclosure": {}, "decisions": [{"do": "Give a nest bin with 30 cm of moist soil.", "place": 1}]}
-        self.assertRegex(run("check", self.write(json.dumps(lizard)), *DAY).stderr.decode(), "Not on the sheet: [a-z ]{5,}, as a step in your own words")
+        self.assertRegex(run("check", self.write(json.dumps(lizard)), *DAY).stderr.decode(), "Your own words stand in the step: [a-z ]{5,}\\.")
 
     def test_the_text_stays_as_it_was_written(self):
         for name, before in FORMS.items():
