@@ -386,7 +386,8 @@ static bool is_in_drawing(const struct composition *c, size_t action)
     bool drawn = step->has_place &&
                  (step->place == PLACE_LAMP_DISTANCE || step->place == MEASURE_HUMIDITY ||
                   (step->place == MEASURE_DEPTH && c->plan->measured[MEASURE_WATER].applies) ||
-                  (step->place < ZONE_COUNT && step->place != ZONE_NIGHT));
+                  (step->place < ZONE_COUNT && step->place != ZONE_NIGHT &&
+                   step->place != ZONE_NIGHT_WARM_SIDE)); /* both stand below it */
     return drawn && wall_action_at(c, step->place) == (int)action;
 }
 

@@ -67,6 +67,21 @@ class RightAlready(unittest.TestCase):
 
 class BothEndsOfTheNight(unittest.TestCase):
     """The warm place at night had "ask us today" and no step, though it was the colder of the two ends by far."""
+    def test_a_letter_stands_in_the_drawing_or_nowhere(self):
+        """Both nights stand below the drawing, which has no mark of them: a letter behind their step was looked for in vain."""
+        lamp = {"kind": "tube", "tube-length": "22 in", "measured": {"uvi": 2.6, "at": "12 in", "through-mesh": "yes"}, "behind": "nothing", "installed": "2025-12-01", "height": "11 in",
+                "offset": "0 in", "hours": 12}
+        box = {"size": "36 x 18 x 18 in", "walls": "glass", "lid": "mesh", "platform-height": "5 in", "back-height": "1.5 in", "thermostat": "no", "heat-guard": "yes", "substrate": "sand", "hides": 1,
+               "shade": "yes", "water-dish": "yes", "lamp": lamp, "heat": [{"kind": "lamp", "power": "75 W", "thermostat": "no", "guard": "yes"}]}
+        right = {"basking-surface": "104 F", "warm-side": "86 F", "cool-side": "75 F", "night": "67 F", "night-warm-side": "69 F", "humidity": "35 %"}
+        for cool, found in (("75 F", False), ("69 F", True)):
+            record = visit("bearded-dragon", ["impaction-of-sand moderate", "dehydrated mild", "not-eating mild"], patient={"hatched": "2025-08", "mass": "142 g", "length": "16 cm"},
+                           enclosure={**box, "readings": {**right, "cool-side": cool}},
+                           decisions=[{"do": "Warm bath each day at 6 pm until Thursday.", "place": 3}])
+            said = text(record)
+            self.assertIn("arm the warm end at night", said)
+            self.assertEqual("Letter = " in said, found, said)
+
     COLD = {"basking-surface": "33 C", "warm-side": "30 C", "cool-side": "24 C", "night": "19 C", "night-warm-side": "21 C"}
 
     def test_one_step_says_the_numbers_of_both_ends(self):
