@@ -114,8 +114,9 @@ const char *format_mass(const struct format *f, double mass_g);
 const char *format_mass_change(const struct format *f, double before_g, double now_g);
 /* With its grams where it would read as the other mass. */
 const char *format_mass_apart(const struct format *f, double mass_g, double other_g);
-/* A mass to call at, worked out from today's: a number that is kept in mind. */
-const char *format_mass_call(const struct format *f, double call_g, double now_g);
+/* A mass to call at, worked out from today's: a number that is kept in mind. What she wrote stands
+ * as it is. In whole ounces both are no later than that. */
+const char *format_mass_call(const struct format *f, double call_g, double now_g, bool is_written);
 /* In ounces the grams that are weighed lead: "28-35 g (about 1 oz)". */
 const char *format_mass_band(const struct format *f, double low_g, double high_g);
 const char *format_power(const struct format *f, double w); /* as a label says it */

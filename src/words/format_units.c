@@ -98,11 +98,24 @@ static double round_to_call(double call_g, double now_g)
                           : floor(call_g / step + SLACK) * step;
 }
 
-const char *format_mass_call(const struct format *f, double call_g, double now_g)
+/* Likewise to whole ounces; as it is where those would be today's. */
+static double ounces_to_call(const struct format *f, double call_g, double now_g)
+{
+    static const double SLACK = 1e-6;
+    const double call_oz = units_g_to_oz(call_g);
+    const double shown_oz = call_g < now_g ? ceil(call_oz - SLACK) : floor(call_oz + SLACK);
+    const double shown_g = shown_oz * UNITS_G_PER_OZ;
+    return strcmp(format_mass(f, shown_g), format_mass(f, now_g)) == 0 ? call_g : shown_g;
+}
+
+const char *format_mass_call(const struct format *f, double call_g, double now_g, bool is_written)
 {
     const bool in_pounds =
         f->units == UNITS_US && lround(units_g_to_oz(call_g)) >= (long)OUNCES_A_POUND;
-    return format_mass_apart(f, in_pounds ? call_g : round_to_call(call_g, now_g), now_g);
+    const double shown_g = in_pounds    ? ounces_to_call(f, call_g, now_g)
+                           : is_written ? call_g
+                                        : round_to_call(call_g, now_g);
+    return format_mass_apart(f, shown_g, now_g);
 }
 
 /* Inward: a meal is never larger than the band, nor smaller. Where nothing would be left, a digit

@@ -277,8 +277,7 @@ const char *slots_depth_own_text(const struct phrase_context *ctx)
 const char *slots_call_mass_text(const struct phrase_context *ctx, double mass_g, bool is_written)
 {
     const double now_g = ctx->plan->patient.mass_g;
-    return is_written ? format_mass_apart(&ctx->format, mass_g, now_g)
-                      : format_mass_call(&ctx->format, mass_g, now_g);
+    return format_mass_call(&ctx->format, mass_g, now_g, is_written);
 }
 
 static const double WHOLE_PERCENT = 100;

@@ -309,19 +309,26 @@ END_TEST
  * third sooner. */
 START_TEST(masses_to_call_at)
 {
-    ck_assert_str_eq(format_mass_call(&metric, 32.4, 36), "33 g");
-    ck_assert_str_eq(format_mass_call(&metric, 589, 620), "590 g");
-    ck_assert_str_eq(format_mass_call(&metric, 3990, 4200), "4000 g");
-    ck_assert_str_eq(format_mass_call(&metric, 264, 240), "260 g");
-    ck_assert_str_eq(format_mass_call(&metric, 93.12, 96), "94 g");
-    ck_assert_str_eq(format_mass_call(&metric, 2.7, 3), "2.7 g");
-    ck_assert_str_eq(format_mass_call(&us, 134.9, 142), "135 g");
-    ck_assert_str_eq(format_mass_call(&us, 549, 610), "1 lb\xc2\xa0" /* 19.4 oz */
-                                                      "3 oz");
+    ck_assert_str_eq(format_mass_call(&metric, 32.4, 36, false), "33 g");
+    ck_assert_str_eq(format_mass_call(&metric, 589, 620, false), "590 g");
+    ck_assert_str_eq(format_mass_call(&metric, 3990, 4200, false), "4000 g");
+    ck_assert_str_eq(format_mass_call(&metric, 264, 240, false), "260 g");
+    ck_assert_str_eq(format_mass_call(&metric, 93.12, 96, false), "94 g");
+    ck_assert_str_eq(format_mass_call(&metric, 2.7, 3, false), "2.7 g");
+    ck_assert_str_eq(format_mass_call(&us, 134.9, 142, false), "135 g");
+    ck_assert_str_eq(format_mass_call(&us, 549, 610, false), "1 lb\xc2\xa0" /* 19.4 oz */
+                                                             "4 oz");
+    ck_assert_str_eq(format_mass_call(&metric, 589, 620, true), "589 g");
+    ck_assert_str_eq(format_mass_call(&us, 580, 610, true), "1 lb\xc2\xa0" /* 20.5 oz */
+                                                            "5 oz");
+    ck_assert_str_eq(format_mass_call(&us, 600, 650, true), "1 lb\xc2\xa0" /* 21.2 of 22.9 oz */
+                                                            "6 oz");
+    ck_assert_str_eq(format_mass_call(&us, 605, 620, true), "1 lb\xc2\xa0" /* 22 would be today's */
+                                                            "5 oz");
     for (double now = 1; now < 9000; now *= 1.07)
         for (int percent = 3; percent <= 40; percent++) {
             const double call = now * (1 - percent / 100.0);
-            const double shown = atof(format_mass_call(&metric, call, now));
+            const double shown = atof(format_mass_call(&metric, call, now, false));
             const double fine = now < 50 ? 0.1 : 1;
             ck_assert_msg(shown >= call - fine / 2 && /* where a scale shows no more */
                               shown <= call + fmax((now - call) / 3, fine) + 1e-6,
