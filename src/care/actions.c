@@ -595,13 +595,16 @@ static size_t ready_heat(const struct care_build *b, struct gathering *g, size_t
 
 /* The first three that may be, before all others; those keep their order. Shops are closed tonight:
  * what has to be bought is among them only where there is room. Behind them stands what is due
- * tonight all the same. */
+ * tonight all the same, and then what she wrote: a fast on Friday does not wait for a larger box. */
 static void set_first(const struct care_build *b, struct gathering *g)
 {
     size_t behind = set_first_of(g, set_first_of(g, 0, true), false);
     behind = ready_heat(b, g, behind);
     for (size_t i = behind; i < g->count; i++)
         if (g->actions[i].is_tonight)
+            move_action(g, i, behind++);
+    for (size_t i = behind; i < g->count; i++)
+        if (g->actions[i].own)
             move_action(g, i, behind++);
 }
 

@@ -530,8 +530,7 @@ static void set_ill(struct composition *c, struct panel *panel)
         wall_says_causes(c) || is_of_ills(c) || has_room ? wall_cause_text(c) : NULL;
     panel->text = wall_join(c, wall_join(c, found, cause), first);
     panel->small = wall_join(c, water_question(c), medicine_sentences(c, gives));
-    if (!section_says(c, MESSAGE_ALONE))
-        panel->small = wall_join(c, panel->small, referral_text(c));
+    panel->small = wall_join(c, panel->small, referral_text(c)); /* nobody finds that day later */
     if (!leaves_day_out(c))
         panel->small = wall_join(c, panel->small, back_text(c));
 }
