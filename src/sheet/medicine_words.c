@@ -88,10 +88,12 @@ const char *medicine_name(const struct composition *c, const struct medicine_pla
         return phrase(&c->ctx, "sheet.medicines.tube-food");
     strbuf_init(&name, c->arena);
     for (const char *at = m->name; *at; at++) {
-        bool binds = *at == ' ' && at > m->name && isdigit((unsigned char)at[-1]) && at[1] &&
-                     !isdigit((unsigned char)at[1]);
-        if (binds)
+        const bool behind = at > m->name && isdigit((unsigned char)at[-1]),
+                   before = isdigit((unsigned char)at[1]);
+        if (*at == ' ' && behind && at[1] && !before)
             strbuf_add(&name, "\xc2\xa0");
+        else if (*at == '.' && behind && before) /* "0.5 mg/ml": a dose beside it has a comma */
+            strbuf_add(&name, phrase(&c->ctx, "number.decimal-mark"));
         else
             strbuf_add_char(&name, *at);
     }
