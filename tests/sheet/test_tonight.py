@@ -73,14 +73,10 @@ class BothEndsOfTheNight(unittest.TestCase):
                 "offset": "0 in", "hours": 12}
         box = {"size": "36 x 18 x 18 in", "walls": "glass", "lid": "mesh", "platform-height": "5 in", "back-height": "1.5 in", "thermostat": "no", "heat-guard": "yes", "substrate": "sand", "hides": 1,
                "shade": "yes", "water-dish": "yes", "lamp": lamp, "heat": [{"kind": "lamp", "power": "75 W", "thermostat": "no", "guard": "yes"}]}
-        right = {"basking-surface": "104 F", "warm-side": "86 F", "cool-side": "75 F", "night": "67 F", "night-warm-side": "69 F", "humidity": "35 %"}
-        for cool, found in (("75 F", False), ("69 F", True)):
-            record = visit("bearded-dragon", ["impaction-of-sand moderate", "dehydrated mild", "not-eating mild"], patient={"hatched": "2025-08", "mass": "142 g", "length": "16 cm"},
-                           enclosure={**box, "readings": {**right, "cool-side": cool}},
-                           decisions=[{"do": "Warm bath each day at 6 pm until Thursday.", "place": 3}])
-            said = text(record)
-            self.assertIn("arm the warm end at night", said)
-            self.assertEqual("Letter = " in said, found, said)
+        right = {"basking-surface": "91 F", "warm-side": "86 F", "cool-side": "75 F", "night": "67 F", "night-warm-side": "69 F", "humidity": "35 %"}
+        record = visit("bearded-dragon", ["impaction-of-sand moderate", "dehydrated mild", "not-eating mild"], patient={"hatched": "2025-08", "mass": "142 g", "length": "16 cm"},
+                       enclosure={**box, "readings": right}, decisions=[{"do": "Warm bath each day at 6 pm until Thursday.", "place": 3}])
+        self.assertRegex(text(record), r"[^A] Warm the warm end at night: ")
 
     COLD = {"basking-surface": "33 C", "warm-side": "30 C", "cool-side": "24 C", "night": "19 C", "night-warm-side": "21 C"}
 
