@@ -17,7 +17,7 @@ MEASURED = """{0}.heat.*.kind {0}.readings.log.file {0}.readings.log.probes.*.zo
               {0}.lamp.mesh.wire {0}.lamp.mesh.opening"""
 NEEDED = {
     "visit": "visit patient visit.date visit.kind patient.name patient.species patient.earlier.*.on patient.body-score.score patient.body-score.of"
-             " patient.unlisted.kind patient.unlisted.group water.change.share water.change.every findings.*.code medicines.*.name"
+             " patient.unlisted.kind patient.unlisted.group water.change.share water.change.every findings.*.code medicines.*.name medicines.*.not-on.*.on"
              " follow-up.results.*.of follow-up.results.*.by follow-up.aftercare.*.of targets.because targets.powders.*.powder"
              " in-latin.*.of in-latin.*.write " + SIGNED.format("visit") + " " + MEASURED.format("enclosure"),
     "clinic": "name telephone out-of-hours language units paper hours.*.times holidays.*.from",
