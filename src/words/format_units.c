@@ -50,13 +50,16 @@ static const char *pounds(const struct format *f, double ounces)
                         with_unit(f, "unit.ounce", format_number(f, (double)left, 0), 0));
 }
 
+static bool is_in_pounds(const struct format *f, double mass_g)
+{
+    return f->units == UNITS_US && lround(units_g_to_oz(mass_g)) >= (long)OUNCES_A_POUND;
+}
+
 /* A scale that shows what weighs less than a pound shows grams, and tenths of an ounce of it are
  * numbers that nobody keeps in mind. */
 const char *format_mass(const struct format *f, double mass_g)
 {
-    const double ounces = units_g_to_oz(mass_g);
-    return f->units != UNITS_US || lround(ounces) < (long)OUNCES_A_POUND ? format_grams(f, mass_g)
-                                                                         : pounds(f, ounces);
+    return is_in_pounds(f, mass_g) ? pounds(f, units_g_to_oz(mass_g)) : format_grams(f, mass_g);
 }
 
 const char *format_mass_change(const struct format *f, double before_g, double now_g)
@@ -98,23 +101,24 @@ static double round_to_call(double call_g, double now_g)
                           : floor(call_g / step + SLACK) * step;
 }
 
-/* Likewise to whole ounces; as it is where those would be today's. */
-static double ounces_to_call(const struct format *f, double call_g, double now_g)
+/* Likewise to whole ounces of a pound or more; those of today tell nothing. */
+static bool is_in_ounces(const struct format *f, double call_g, double now_g, double *shown_g)
 {
     static const double SLACK = 1e-6;
     const double call_oz = units_g_to_oz(call_g);
     const double shown_oz = call_g < now_g ? ceil(call_oz - SLACK) : floor(call_oz + SLACK);
-    const double shown_g = shown_oz * UNITS_G_PER_OZ;
-    return strcmp(format_mass(f, shown_g), format_mass(f, now_g)) == 0 ? call_g : shown_g;
+    *shown_g = shown_oz * UNITS_G_PER_OZ;
+    return f->units == UNITS_US && shown_oz >= OUNCES_A_POUND &&
+           strcmp(format_mass(f, *shown_g), format_mass(f, now_g)) != 0;
 }
 
 const char *format_mass_call(const struct format *f, double call_g, double now_g, bool is_written)
 {
-    const bool in_pounds =
-        f->units == UNITS_US && lround(units_g_to_oz(call_g)) >= (long)OUNCES_A_POUND;
-    const double shown_g = in_pounds    ? ounces_to_call(f, call_g, now_g)
-                           : is_written ? call_g
-                                        : round_to_call(call_g, now_g);
+    double shown_g = call_g;
+    const bool in_ounces = is_in_ounces(f, call_g, now_g, &shown_g);
+    const bool as_it_is = is_written || is_in_pounds(f, call_g);
+    if (!in_ounces)
+        shown_g = as_it_is ? call_g : round_to_call(call_g, now_g);
     return format_mass_apart(f, shown_g, now_g);
 }
 

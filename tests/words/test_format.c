@@ -323,6 +323,7 @@ START_TEST(masses_to_call_at)
                                                             "5 oz");
     ck_assert_str_eq(format_mass_call(&us, 600, 650, true), "1 lb\xc2\xa0" /* 21.2 of 22.9 oz */
                                                             "6 oz");
+    ck_assert_str_eq(format_mass_call(&us, 449, 420, false), "1 lb"); /* 15 oz would be grams */
     ck_assert_str_eq(format_mass_call(&us, 605, 620, true), "1 lb\xc2\xa0" /* 22 would be today's */
                                                             "5 oz");
     for (double now = 1; now < 9000; now *= 1.07)
