@@ -2,7 +2,6 @@
 """What stands tonight, and what does not: nothing that is right already, and all that must not wait a night. The days are common
 practice, no source; each visit and what must hold of it by hand."""
 import json
-import re
 import subprocess
 import sys
 import unittest
@@ -223,7 +222,7 @@ class TooWeakAHeater(unittest.TestCase):
         for language, weak, turned_up, sums in self.WEAK:
             printed = text(self.box({"power": "20 W"}), language)
             self.assertIn(weak, printed)
-            self.assertRegex(printed.replace("\u202f", " "), re.escape(self.STOP[language]).replace("mar\\ ", "mar(tes)?\\ ")) # it cannot be reached
+            self.assertIn(self.STOP[language], printed) # it cannot be reached
             self.assertNotIn(turned_up, printed)
             self.assertNotIn(sums, printed)
 
