@@ -161,10 +161,12 @@ GETTER(heat_missing)
     return give(out, key ? phrase(ctx, key) : NULL);
 }
 
-/* How warm the floor is on which it wakes: as this animal's night is. */
+/* How warm the floor is on which it wakes: as this animal's night is. A turtle of dry hours wakes
+ * in the dry box of those hours, which has one number. */
 GETTER(wake_warm)
 {
-    return give(out, phrase(ctx, "sheet.wake-warm"));
+    const bool in_box = asks_for(PLAN, "keep-dry-hours");
+    return give(out, phrase(ctx, in_box ? "sheet.wake-warm.dry" : "sheet.wake-warm"));
 }
 
 /* Where it sits lower now: the heat is turned up by its own step where there is one, and nothing

@@ -341,7 +341,7 @@ class FoodAmongTheMedicines(unittest.TestCase):
 class FewDryHours(unittest.TestCase):
     """A musk turtle that is dry for some hours a day lives in its own tank for the rest: title and text say one thing, and no tub is named. One
     that is dry by day swims in a tub."""
-    OTHER = {"en": ("clean tub of", "in its own tank"), "es": ("otro recipiente limpio", "en su propio acuario"), "fr": ("bac propre", "dans son propre aquarium")}
+    OTHER = {"en": ("clean tub of", "its own tank"), "es": ("otro recipiente limpio", "su propio acuario"), "fr": ("bac propre", "dans son propre aquarium")}
 
     def of(self, hours, times, *done):
         return visit("common-musk-turtle", ["swollen-ear moderate"], done_today=["dry-hours", *done], enclosure={"readings": {"warm-side": "25 C"}},
@@ -354,6 +354,23 @@ class FewDryHours(unittest.TestCase):
                 self.assertIn(tank, few)
                 self.assertNotIn(tub, few)
                 self.assertIn(tub, long)
+
+    BACK = {"en": r"Tonight it stays dry\. Tomorrow, once fully awake, back into its own tank\b.*? each day from 18:00 to 22:00 in a clean, dry box at (\S+) °C",
+            "es": r"Esta noche se queda en seco\. Mañana, si despertó del todo, vuelve a su propio acuario\b.*? cada día de 18:00 a 22:00 en una caja limpia a (\S+) °C",
+            "fr": r"Ce soir, l'animal reste au sec\. Demain, bien réveillé, retour dans son propre aquarium\b.*? chaque jour de 18 h 00 à 22 h 00 dans une boîte propre à (\S+) °C"}
+    WAKES = {"en": r"Let it lie on warm \((\S+) .C\)", "es": r"en suelo tibio \((\S+) .C\)", "fr": r"sur un sol tiède \((\S+) .C\)"}
+
+    def test_the_morning_after_it_is_put_back(self):
+        """Dry tonight and dry hours from tomorrow evening: read as written, nobody put it into its water between; it wakes in the box of those hours."""
+        for language in LANGUAGES:
+            asleep = self.of("4 h", 1, "sedation", "surgery")
+            asleep["follow-up"]["aftercare"][0]["from"] = "18:00"
+            said = text(asleep, language)
+            self.assertRegex(said, self.BACK[language])
+            box, wakes = (re.search(row[language], said).group(1) for row in (self.BACK, self.WAKES))
+            self.assertEqual(box, wakes, language)
+            plain = text(visit("common-musk-turtle", ["swollen-ear moderate"], done_today=["sedation"], follow_up={"recheck": "7 days"}), language)
+            self.assertNotRegex(plain, self.BACK[language])
 
 
 class FoodRestsUntilTheCheck(unittest.TestCase):
