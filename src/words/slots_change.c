@@ -173,8 +173,9 @@ GETTER(wake_warm)
  * is hung nearer either way. */
 GETTER(heat_cool_there)
 {
-    const char *key =
-        asks_for(PLAN, "warm-basking") ? "sheet.cool-there.step" : "sheet.cool-there.ask";
+    const char *key = asks_for(PLAN, "warm-basking")     ? "sheet.cool-there.step"
+                      : asks_for(PLAN, "warm-warm-side") ? "sheet.cool-there.warm-side"
+                                                         : "sheet.cool-there.ask";
     return give(out, asks_for(PLAN, "protect-bones") ? phrase(ctx, key) : NULL);
 }
 

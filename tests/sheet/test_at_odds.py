@@ -373,6 +373,30 @@ class FewDryHours(unittest.TestCase):
             self.assertNotRegex(plain, self.BACK[language])
 
 
+class OneLampAndNoOtherHeat(unittest.TestCase):
+    """A skink with gout whose only heat is a lamp: the low place was "bring nothing hot nearer, and ask us" beside "turn the heat up now, by night only
+    heat without light", of which there is none."""
+    WORDS = {"en": ("bring nothing hot nearer, and ask us", "warm the warm side as this sheet says", "by night only heat without light", "or call us if you have none"),
+             "es": ("no acerques nada caliente y pregúntanos", "calienta el lado cálido como dice esta hoja", "de noche solo sin luz", "(¿no tienes? Llama)"),
+             "fr": ("ne rapprochez rien de chaud et demandez", "chauffez le côté chaud comme le dit cette fiche", "la nuit sans lumière seulement", "(rien chez vous ? Appelez)")}
+
+    def of(self, warm, *heat):
+        return visit("blue-tongued-skink", ["gout moderate"], patient={"mass": "430 g", "length": "31 cm", "hatched": "2014"},
+                     enclosure={"heat": [{"kind": kind, "power": "100 W", "thermostat": "yes", "guard": "yes"} for kind in heat], "heat-guard": "yes", "thermostat": "yes",
+                                "readings": {"basking-surface": "35 C", "warm-side": warm, "night-warm-side": "21 C"}, "platform-height": "10 cm"})
+
+    def test_one_order_and_what_to_do_without(self):
+        for language, (ask, step, dark, none) in self.WORDS.items():
+            lamp, both, right = text(self.of("28 C", "lamp"), language), text(self.of("28 C", "lamp", "ceramic"), language), text(self.of("31 C", "lamp"), language)
+            for said in (lamp, both):
+                self.assertNotIn(ask, said)
+                self.assertIn(step, said)
+            self.assertNotIn(dark, lamp)
+            self.assertIn(none, lamp)
+            self.assertIn(dark, both)
+            self.assertIn(ask, right)
+
+
 class FoodRestsUntilTheCheck(unittest.TestCase):
     """What rests until the day of the check is fed once it was seen, not on that day before its hour; and who signs is told. A rest that ends on
     another day is not touched."""
