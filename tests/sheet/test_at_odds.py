@@ -397,6 +397,36 @@ class OneLampAndNoOtherHeat(unittest.TestCase):
             self.assertIn(ask, right)
 
 
+class BathBesideTheNeedle(unittest.TestCase):
+    """"Keep it clean and dry for a day" beside a bath of tonight in the veterinarian's own words; who signs is asked of the two, and only then."""
+    OWN = {"en": "Warm bath each day at 18:00 until Thursday.", "es": "Baño tibio cada día a las 18:00 hasta el jueves.", "fr": "Bain tiède chaque jour à 18 h jusqu'à jeudi."}
+    DRY = {"en": ("clean and dry for a day", "dry but for the bath that we wrote here"), "es": ("limpia y seca un día", "seca salvo en el baño escrito aquí"),
+           "fr": ("propre et sec un jour", "sec sauf au bain écrit ici")}
+
+    def test_dry_but_for_the_bath(self):
+        for language, (dry, bath) in self.DRY.items():
+            for own, there, never in ((self.OWN[language], bath, dry), ("Oil", dry, bath)):
+                record = visit("sulcata-tortoise", ["bladder-stone moderate"], done_today=["blood-sample"], decisions=[{"do": own}])
+                said = text(record, language)
+                self.assertIn(there, said)
+                self.assertNotIn(never, said)
+                self.assertEqual("bath-after-blood-sample" in asked(record), there == bath)
+        self.assertNotIn("bath-after-blood-sample", asked(visit("sulcata-tortoise", ["bladder-stone moderate"], done_today=["x-ray"], decisions=[{"do": self.OWN["en"]}])))
+
+
+class UnfitIsNoPoison(unittest.TestCase):
+    """Spinach two days ago is known here and poisons nobody: "call at once if it has just eaten some" is for poison alone, and names it."""
+    WORDS = {"en": ("Call us if it seems ill", "has just eaten some"), "es": ("Llama si se ve mal", "si acaba de comer"), "fr": ("Appelez si l'animal semble malade", "vient d'en manger")}
+
+    def test_the_call_is_of_poison(self):
+        for language, (calm, now) in self.WORDS.items():
+            for foods, is_poison in ((["spinach"], False), (["avocado"], True), (["spinach", "avocado"], True)):
+                diet = [{"food": food, "every": "2 days", "last": "2026-11-28"} for food in ("grass-and-hay", *foods)]
+                said = text(visit("sulcata-tortoise", ["bladder-stone moderate"], diet=diet, decisions=[{"action": "stop-food", "place": 1}]), language)
+                self.assertEqual(now in said, is_poison, (language, foods))
+                self.assertEqual(calm in said, not is_poison, (language, foods))
+
+
 class FoodRestsUntilTheCheck(unittest.TestCase):
     """What rests until the day of the check is fed once it was seen, not on that day before its hour; and who signs is told. A rest that ends on
     another day is not touched."""
