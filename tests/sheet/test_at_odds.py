@@ -400,8 +400,8 @@ class OneLampAndNoOtherHeat(unittest.TestCase):
 class BathBesideTheNeedle(unittest.TestCase):
     """"Keep it clean and dry for a day" beside a bath of tonight in the veterinarian's own words; who signs is asked of the two, and only then."""
     OWN = {"en": "Warm bath each day at 18:00 until Thursday.", "es": "Baño tibio cada día a las 18:00 hasta el jueves.", "fr": "Bain tiède chaque jour à 18 h jusqu'à jeudi."}
-    DRY = {"en": ("clean and dry for a day", "dry but for the bath that we wrote here"), "es": ("limpia y seca un día", "seca salvo en el baño escrito aquí"),
-           "fr": ("propre et sec un jour", "sec sauf au bain écrit ici")}
+    DRY = {"en": ("clean and dry for a day", "dry but for what we wrote here"), "es": ("limpia y seca un día", "seca salvo por lo escrito aquí"),
+           "fr": ("propre et sec un jour", "sec sauf pour ce qui est écrit ici")}
 
     def test_dry_but_for_the_bath(self):
         for language, (dry, bath) in self.DRY.items():
