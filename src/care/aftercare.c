@@ -217,6 +217,16 @@ static void review_dry_end(struct care_build *b)
             build_fact_date(b, "on", hours->until, build_fact_date(b, "beside", dry->until, NULL)));
 }
 
+/* The spot of a needle stays dry for a day, and a bath in a step of her own wets it. */
+static void review_bath_after_blood(struct care_build *b)
+{
+    if (!written_step_says(&b->in->topics->written, b->in->visit, WRITTEN_BATH))
+        return;
+    for (size_t i = 0; i < b->plan->procedure_count; i++)
+        if (strcmp(b->plan->procedures[i].code, "blood-sample") == 0)
+            build_review(b, REVIEW_CONFLICT, "bath-after-blood-sample", (struct mark){0}, NULL);
+}
+
 /* Seen and not gone for at once: it is taken to be back in its place, which nobody wrote. */
 static void review_prolapse(struct care_build *b)
 {
@@ -255,6 +265,7 @@ bool aftercare_said_plan(struct care_build *b)
     review_first_meal(b);
     review_dry_end(b);
     review_dry_night(b);
+    review_bath_after_blood(b);
     review_prolapse(b);
     const struct list *list = &b->in->visit->follow_up.aftercare;
     bool is_dry = keeps_dry(b), in_tank = b->in->species->group.value == GROUP_TURTLE;

@@ -132,6 +132,7 @@ static const char *const describing[] = {
     "sheet.heat-missing.*",
     "sheet.cool-there.*",
     "sheet.wake-warm",
+    "sheet.wake-warm.dry",
     "sheet.weight.less",
     "sheet.weight.fell",
     "sheet.weight.means.*",

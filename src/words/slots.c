@@ -363,6 +363,7 @@ GETTER(company_animals)
 }
 
 TEXT_GETTER(diet_never, slots_never_text(ctx))
+TEXT_GETTER(diet_poison, slots_poison_text(ctx))
 TEXT_GETTER(diet_rich, slots_rich_text(ctx))
 TEXT_GETTER(diet_others, slots_others_text(ctx))
 TEXT_GETTER(diet_best, slots_food_list_text(ctx, &PLAN->feeding.diet_now.best))
@@ -620,6 +621,7 @@ static const struct slot_row rows[] = {
     ROW("diet.fish", diet_fish),
     ROW("diet.never", diet_never),
     ROW("diet.others", diet_others),
+    ROW("diet.poison", diet_poison),
     ROW("diet.rich", diet_rich),
     ROW("dressing.in-water", dressing_in_water),
     ROW("eggs.by", eggs_by),

@@ -38,6 +38,7 @@ const char *slots_food_text(const struct phrase_context *ctx, const struct prey_
 /* Of what the keeper gives: what must never be given, what is too rich, and plants that are no
  * staple. NULL: none. */
 const char *slots_never_text(const struct phrase_context *ctx);
+const char *slots_poison_text(const struct phrase_context *ctx);
 const char *slots_rich_text(const struct phrase_context *ctx);
 /* The day on which another rhythm of weighing begins; NULL for none. */
 const char *slots_weighing_until_text(const struct phrase_context *ctx);

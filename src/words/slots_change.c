@@ -161,18 +161,21 @@ GETTER(heat_missing)
     return give(out, key ? phrase(ctx, key) : NULL);
 }
 
-/* How warm the floor is on which it wakes: as this animal's night is. */
+/* How warm the floor is on which it wakes: as this animal's night is. A turtle of dry hours wakes
+ * in the dry box of those hours, which has one number. */
 GETTER(wake_warm)
 {
-    return give(out, phrase(ctx, "sheet.wake-warm"));
+    const bool in_box = asks_for(PLAN, "keep-dry-hours");
+    return give(out, phrase(ctx, in_box ? "sheet.wake-warm.dry" : "sheet.wake-warm"));
 }
 
 /* Where it sits lower now: the heat is turned up by its own step where there is one, and nothing
  * is hung nearer either way. */
 GETTER(heat_cool_there)
 {
-    const char *key =
-        asks_for(PLAN, "warm-basking") ? "sheet.cool-there.step" : "sheet.cool-there.ask";
+    const char *key = asks_for(PLAN, "warm-basking")     ? "sheet.cool-there.step"
+                      : asks_for(PLAN, "warm-warm-side") ? "sheet.cool-there.warm-side"
+                                                         : "sheet.cool-there.ask";
     return give(out, asks_for(PLAN, "protect-bones") ? phrase(ctx, key) : NULL);
 }
 

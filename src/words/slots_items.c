@@ -233,6 +233,16 @@ const char *slots_never_text(const struct phrase_context *ctx)
     return given_text(ctx, "never-food", is_never);
 }
 
+static bool is_poison(const struct diet_food *one)
+{
+    return one->is_never && one->because == NEVER_POISON;
+}
+
+const char *slots_poison_text(const struct phrase_context *ctx)
+{
+    return given_text(ctx, "never-food", is_poison);
+}
+
 static bool is_rich(const struct diet_food *one)
 {
     return one->is_rich;

@@ -341,7 +341,7 @@ class FoodAmongTheMedicines(unittest.TestCase):
 class FewDryHours(unittest.TestCase):
     """A musk turtle that is dry for some hours a day lives in its own tank for the rest: title and text say one thing, and no tub is named. One
     that is dry by day swims in a tub."""
-    OTHER = {"en": ("clean tub of", "in its own tank"), "es": ("otro recipiente limpio", "en su propio acuario"), "fr": ("bac propre", "dans son propre aquarium")}
+    OTHER = {"en": ("clean tub of", "its own tank"), "es": ("otro recipiente limpio", "su propio acuario"), "fr": ("bac propre", "dans son propre aquarium")}
 
     def of(self, hours, times, *done):
         return visit("common-musk-turtle", ["swollen-ear moderate"], done_today=["dry-hours", *done], enclosure={"readings": {"warm-side": "25 C"}},
@@ -354,6 +354,77 @@ class FewDryHours(unittest.TestCase):
                 self.assertIn(tank, few)
                 self.assertNotIn(tub, few)
                 self.assertIn(tub, long)
+
+    BACK = {"en": r"Tonight it stays dry\. Tomorrow, once fully awake, back into its own tank\b.*? each day from 18:00 to 22:00 in a clean, dry box at (\S+) °C",
+            "es": r"Esta noche se queda en seco\. Mañana, si despertó del todo, vuelve a su propio acuario\b.*? cada día de 18:00 a 22:00 en una caja limpia a (\S+) °C",
+            "fr": r"Ce soir, l'animal reste au sec\. Demain, bien réveillé, retour dans son propre aquarium\b.*? chaque jour de 18 h 00 à 22 h 00 dans une boîte propre à (\S+) °C"}
+    WAKES = {"en": r"Let it lie on warm \((\S+) .C\)", "es": r"en suelo tibio \((\S+) .C\)", "fr": r"sur un sol tiède \((\S+) .C\)"}
+
+    def test_the_morning_after_it_is_put_back(self):
+        """Dry tonight and dry hours from tomorrow evening: read as written, nobody put it into its water between; it wakes in the box of those hours."""
+        for language in LANGUAGES:
+            asleep = self.of("4 h", 1, "sedation", "surgery")
+            asleep["follow-up"]["aftercare"][0]["from"] = "18:00"
+            said = text(asleep, language)
+            self.assertRegex(said, self.BACK[language])
+            box, wakes = (re.search(row[language], said).group(1) for row in (self.BACK, self.WAKES))
+            self.assertEqual(box, wakes, language)
+            plain = text(visit("common-musk-turtle", ["swollen-ear moderate"], done_today=["sedation"], follow_up={"recheck": "7 days"}), language)
+            self.assertNotRegex(plain, self.BACK[language])
+
+
+class OneLampAndNoOtherHeat(unittest.TestCase):
+    """A skink with gout whose only heat is a lamp: the low place was "bring nothing hot nearer, and ask us" beside "turn the heat up now, by night only
+    heat without light", of which there is none."""
+    WORDS = {"en": ("bring nothing hot nearer, and ask us", "warm the warm side as this sheet says", "by night only heat without light", "or call us if you have none"),
+             "es": ("no acerques nada caliente y pregúntanos", "calienta el lado cálido como dice esta hoja", "de noche solo sin luz", "(¿no tienes? Llama)"),
+             "fr": ("ne rapprochez rien de chaud et demandez", "chauffez le côté chaud comme le dit cette fiche", "la nuit sans lumière seulement", "(rien chez vous ? Appelez)")}
+
+    def of(self, warm, *heat):
+        return visit("blue-tongued-skink", ["gout moderate"], patient={"mass": "430 g", "length": "31 cm", "hatched": "2014"},
+                     enclosure={"heat": [{"kind": kind, "power": "100 W", "thermostat": "yes", "guard": "yes"} for kind in heat], "heat-guard": "yes", "thermostat": "yes",
+                                "readings": {"basking-surface": "35 C", "warm-side": warm, "night-warm-side": "21 C"}, "platform-height": "10 cm"})
+
+    def test_one_order_and_what_to_do_without(self):
+        for language, (ask, step, dark, none) in self.WORDS.items():
+            lamp, both, right = text(self.of("28 C", "lamp"), language), text(self.of("28 C", "lamp", "ceramic"), language), text(self.of("31 C", "lamp"), language)
+            for said in (lamp, both):
+                self.assertNotIn(ask, said)
+                self.assertIn(step, said)
+            self.assertNotIn(dark, lamp)
+            self.assertIn(none, lamp)
+            self.assertIn(dark, both)
+            self.assertIn(ask, right)
+
+
+class BathBesideTheNeedle(unittest.TestCase):
+    """"Keep it clean and dry for a day" beside a bath of tonight in the veterinarian's own words; who signs is asked of the two, and only then."""
+    OWN = {"en": "Warm bath each day at 18:00 until Thursday.", "es": "Baño tibio cada día a las 18:00 hasta el jueves.", "fr": "Bain tiède chaque jour à 18 h jusqu'à jeudi."}
+    DRY = {"en": ("clean and dry for a day", "dry but for what we wrote here"), "es": ("limpia y seca un día", "seca salvo por lo escrito aquí"),
+           "fr": ("propre et sec un jour", "sec sauf pour ce qui est écrit ici")}
+
+    def test_dry_but_for_the_bath(self):
+        for language, (dry, bath) in self.DRY.items():
+            for own, there, never in ((self.OWN[language], bath, dry), ("Oil", dry, bath)):
+                record = visit("sulcata-tortoise", ["bladder-stone moderate"], done_today=["blood-sample"], decisions=[{"do": own}])
+                said = text(record, language)
+                self.assertIn(there, said)
+                self.assertNotIn(never, said)
+                self.assertEqual("bath-after-blood-sample" in asked(record), there == bath)
+        self.assertNotIn("bath-after-blood-sample", asked(visit("sulcata-tortoise", ["bladder-stone moderate"], done_today=["x-ray"], decisions=[{"do": self.OWN["en"]}])))
+
+
+class UnfitIsNoPoison(unittest.TestCase):
+    """Spinach two days ago is known here and poisons nobody: "call at once if it has just eaten some" is for poison alone, and names it."""
+    WORDS = {"en": ("Call us if it seems ill", "has just eaten some"), "es": ("Llama si se ve mal", "si acaba de comer"), "fr": ("Appelez si l'animal semble malade", "vient d'en manger")}
+
+    def test_the_call_is_of_poison(self):
+        for language, (calm, now) in self.WORDS.items():
+            for foods, is_poison in ((["spinach"], False), (["avocado"], True), (["spinach", "avocado"], True)):
+                diet = [{"food": food, "every": "2 days", "last": "2026-11-28"} for food in ("grass-and-hay", *foods)]
+                said = text(visit("sulcata-tortoise", ["bladder-stone moderate"], diet=diet, decisions=[{"action": "stop-food", "place": 1}]), language)
+                self.assertEqual(now in said, is_poison, (language, foods))
+                self.assertEqual(calm in said, not is_poison, (language, foods))
 
 
 class FoodRestsUntilTheCheck(unittest.TestCase):
