@@ -317,7 +317,7 @@ void medicine_review_uses(struct care_build *b)
 {
     for (size_t i = 0; i < b->plan->medicine_count; i++) {
         const struct medicine_plan *m = &b->plan->medicines[i];
-        if (m->use || m->for_what)
+        if (m->use || m->for_what || m->name_tells_use)
             continue;
         const struct list *all = &b->in->visit->medicines;
         remark(b, REVIEW_MISSING, "medicine-without-use",

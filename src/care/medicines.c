@@ -309,6 +309,23 @@ static struct medicine_plan only_today(struct medicine_plan m)
     return m;
 }
 
+/* "Fluids (against drying out)": brackets that hold no strength, and a word of what it is for where
+ * that is written. */
+static bool tells_use(const char *name, const char *for_what)
+{
+    enum { LETTERS_LEAST = 4 };
+    const char *open = name ? strchr(name, '(') : NULL;
+    if (!open || strpbrk(open, "0123456789%"))
+        return false;
+    size_t length = 0;
+    for (const char *word = open + 1; *word && for_what; word += length + (word[length] != '\0')) {
+        length = strcspn(word, " ,()");
+        if (length >= LETTERS_LEAST && memmem(for_what, strlen(for_what), word, length))
+            return true;
+    }
+    return !for_what;
+}
+
 /* Another clinic may want an empty stomach, or no painkiller before it looks. */
 static void ask_of_referral(struct care_build *b, const struct visit_medicine *v,
                             const struct medicine_plan *m)
@@ -340,6 +357,7 @@ static struct medicine_plan medicine_of(struct care_build *b, const struct visit
         .says_check = written_says(written, &v->directions, WRITTEN_CHECK),
         .use = written_use(written, v),
         .for_what = v->for_what.text,
+        .name_tells_use = tells_use(v->name.text, v->for_what.text),
         .watch = v->watch.text,
         .has_amount = v->amount.known,
         .amount = v->amount.written,

@@ -407,6 +407,7 @@ struct medicine_plan {
     bool says_eye;                /* its directions say which eye */
     bool says_length, says_check; /* its directions say how long, or until the next check */
     const char *for_what, *watch; /* as written; NULL: not told */
+    bool name_tells_use;          /* in brackets: for_what would say it again */
     const char *use;        /* what it is for: a sentence's key, see written_use; NULL: not told */
     bool moved;             /* off a day on which the clinic is closed: the rhythm is about kept */
     struct date last;       /* the day of the last dose */

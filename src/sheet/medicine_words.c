@@ -434,7 +434,7 @@ static const char *with_way(const struct composition *c, const struct medicine_p
 static const char *with_use(const struct composition *c, const struct medicine_plan *m,
                             const char *text)
 {
-    if (m->for_what)
+    if (m->for_what && !m->name_tells_use)
         return beside(&c->ctx, text,
                       say_one(&c->ctx, "sheet.medicines.for-what", "what",
                               text_ended(c->arena, m->for_what)));

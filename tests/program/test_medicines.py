@@ -869,6 +869,13 @@ class Medicines(unittest.TestCase):
                 self.assertEqual((words in text, own in text), (False, True), (language, route))
                 self.assertEqual(words in self.words({**one, "given": "here"}, language=language), route == "injection", (language, route))
 
+    def test_what_stands_in_brackets_is_not_asked_for_nor_said_again(self):
+        """"Fipronil on a cloth (mites) ... What it is for: against the mites." (a veterinarian, of printed sheets). Brackets with a strength or a form tell nothing of it."""
+        for name, asked in (("Syrup (loose stool)", False), ("Syrup (0.5 mg/ml)", True), ("Syrup", True)):
+            self.assertEqual("medicine-without-use" in [r["code"] for r in self.plan({**SYRUP, "name": name})["review"]], asked, name)
+        for name, use, said in (("Syrup (loose stool)", "for loose stool", False), ("Syrup (loose stool)", "for the pain", True), ("Syrup (5 %)", "for loose stool", True)):
+            self.assertEqual("What it is for:" in self.words({**SYRUP, "name": name, "for-what": use}), said, (name, use))
+
     def test_each_medicine_says_what_it_is_for(self):
         """As its veterinarian wrote it, else by its name: a class, or the stem of its international name (from memory). Where neither says it who signs is
         asked, once a visit; what treats two kinds of ills is never guessed."""
