@@ -476,8 +476,7 @@ static void stand_in(struct care_build *b, struct action *one, const struct text
                                  arena_format(b->arena, "action.%s.short", one->code), NULL));
 }
 
-static size_t add_own(const struct care_build *b, struct gathering *g,
-                      const struct text_value *own)
+static size_t add_own(const struct care_build *b, struct gathering *g, const struct text_value *own)
 {
     g->actions[g->count++] = (struct action){.code = "own",
                                              .own = own->text,
@@ -595,7 +594,8 @@ static size_t ready_heat(const struct care_build *b, struct gathering *g, size_t
 
 /* The first three that may be, before all others; those keep their order. Shops are closed tonight:
  * what has to be bought is among them only where there is room. Behind them stands what is due
- * tonight all the same, and then what she wrote: a fast on Friday does not wait for a larger box. */
+ * tonight all the same, and then what she wrote: a fast on Friday does not wait for a larger box.
+ */
 static void set_first(const struct care_build *b, struct gathering *g)
 {
     size_t behind = set_first_of(g, set_first_of(g, 0, true), false);

@@ -429,7 +429,7 @@ static const char *found_text(struct composition *c)
     for (size_t i = 0; i < count; i++)
         harm = harm ? harm : named[i]->harmed_by;
     if (harm && count < 3 && second != harm && worst != harm && wall_says_causes(c))
-        named[count++] = harm;             /* beside what it harms, where there is room */
+        named[count++] = harm; /* beside what it harms, where there is room */
     if (is_what_it_came_for(second, worst)) {
         named[0] = second;
         named[1] = worst;
