@@ -614,7 +614,7 @@ struct plan_source {
  * advice from the same record and the same data. A signature covers it, so that a release with
  * other formulas prints nothing under an old signature; tests/sheet/test_epoch.py notices when
  * numbers change without it. */
-enum { CARE_FORMULA_EPOCH = 41 };
+enum { CARE_FORMULA_EPOCH = 42 };
 
 struct care_plan {
     struct date on;           /* the visit's day: day 0 of every date here */

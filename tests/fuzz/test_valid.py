@@ -118,7 +118,9 @@ def missing_number(plan, text):
             return f"amount of {one['name']}: {one['amount']}"
     alarm = (plan["weight"] or {}).get("alarm_low_g")
     weighs = any(one["what"] == "weigh" for one in plan["dates"])
-    if alarm and weighs and "°C" in text and not any(abs(n - alarm) <= max(1, 0.006 * alarm) for n in grams(text)):
+    # a round number, no later than worked out and by a third of the loss at most sooner
+    sooner = max(1, ((plan["patient"]["mass_g"] or 0) - (alarm or 0)) / 3)
+    if alarm and weighs and "°C" in text and not any(-1 <= n - alarm <= sooner + 0.5 for n in grams(text)):
         return f"weight at which to call: {alarm} g"
     return None
 

@@ -159,8 +159,8 @@ class Water(unittest.TestCase):
         and the first bowl wait for it, and no line of the sheet gives them tonight as it is."""
         dry = {"aftercare": [{"of": "dry-hours", "hours": "22 h", "times": "1", "check": "2026-03-30"}]}
         few = {"aftercare": [{"of": "dry-hours", "hours": "4 h", "times": "2", "check": "2026-03-30"}]}
-        swims = {"en": ("in between it swims and drinks", "from tomorrow, once fully awake"), "es": ("Entre medias, que nade y beba", "Desde mañana, si despertó del todo"),
-                 "fr": ("Entre les deux, l'animal nage et boit", "Dès demain, bien réveillé")}
+        swims = {"en": ("in between it swims and drinks", "tomorrow, once fully awake"), "es": ("Entre medias, que nade y beba", "mañana, si despertó del todo"),
+                 "fr": ("Entre les deux, l'animal nage et boit", "demain, bien réveillé")}
         stays = {"en": "Tonight it stays dry", "es": "Esta noche se queda en seco", "fr": "Ce soir, l'animal reste au sec"}  # else it lives, and swims, in its own tank
         drinks = {"en": ("now and each day|[Gg]ive water now|[Oo]ffer water in a shallow dish", "[Oo]nce (Fern is fully )?awake|as soon as Fern is fully awake"), "es": ("ahora y cada día|[Dd]a agua ahora|[Oo]frece agua en plato bajo", "([Cc]uando|[Aa]l) desp"),
                   "fr": ("maintenant et chaque jour|de l'eau maintenant|[Mm]ettez de l'eau, peu profonde", "[Aa]u réveil|fini de se réveiller")}

@@ -47,7 +47,7 @@ ONE_LAMP, DOWN_LAMP, DOWN_MAT, DOWN_HEATER = "Lift or dim the lamp", "Lift or di
 UP_ANY, UP_MAT, UP_HEATER = "Turn up the heat", "mat's thermostat up", "heater's thermostat up"
 WEAKER_BULB = "Lift the lamp, or put in a weaker bulb"
 NO_DIMMING, NEW_HEATER, NEW_LAMP = "[Nn]ever dim", "Put in a guarded heater", "Hang a guarded lamp"
-TURNED = (ONE_LAMP, WEAKER_BULB, DOWN_LAMP, DOWN_MAT, DOWN_HEATER, UP_ANY, UP_MAT, UP_HEATER, NO_DIMMING, NEW_HEATER, NEW_LAMP, "Turn the heat (up|down)", "Turn the day lamps off",
+TURNED = (ONE_LAMP, WEAKER_BULB, DOWN_LAMP, DOWN_MAT, DOWN_HEATER, UP_ANY, UP_MAT, UP_HEATER, NO_DIMMING, NEW_HEATER, NEW_LAMP, "Turn the heat (lamp )?(up|down)", "Turn the day lamps off",
           "Use heat without light, or warm the room at night, and read")
 
 
@@ -84,9 +84,9 @@ class Kinds(unittest.TestCase):
 
     def test_the_warm_side(self):
         for kinds, lamp, cool, warm in (
-                (("lamp",), None, WEAKER_BULB, "Turn the heat (up|down)"), (("mat",), None, DOWN_MAT, "Turn the heat (up|down)"),
+                (("lamp",), None, WEAKER_BULB, "Turn the heat (lamp )?(up|down)"), (("mat",), None, DOWN_MAT, "Turn the heat (lamp )?(up|down)"),
                 (("mercury-vapour",), None, NO_DIMMING, NO_DIMMING), ((), "mercury-vapour", NO_DIMMING, NO_DIMMING),
-                (("mat", "mercury-vapour"), None, NO_DIMMING, NO_DIMMING), (("none",), None, "Turn the heat (up|down)", NEW_HEATER)):
+                (("mat", "mercury-vapour"), None, NO_DIMMING, NO_DIMMING), (("none",), None, "Turn the heat (lamp )?(up|down)", NEW_HEATER)):
             self.how(cool, visit("bearded-dragon", *kinds, readings={"warm-side": "38 C"}, lamp=lamp))
             self.how(warm, visit("bearded-dragon", *kinds, readings={"warm-side": "22 C"}, lamp=lamp))
             self.how(warm, visit("bearded-dragon", *kinds, readings={"warm-side": "22 C"}, lamp=lamp, findings=["airway-infection"]))

@@ -365,7 +365,7 @@ class Order(unittest.TestCase):
 
     def test_a_drowsy_one_wakes_first(self):
         """What is done before anything else at home, each kind in its own way, and how warm where it lies dry (common practice, no source). As warm as
-        the row of the night on the same page."""
+        the row of the night on the same page, or the dry box of a turtle that has dry hours."""
         for species, said in (("eastern-box-turtle", "flat, warm (24–28 °C), dry floor"), ("red-eared-slider", "in no water at all"), ("whites-tree-frog", "Keep its skin wet")):
             pages = printed({"visit": {"date": TODAY, "kind": "checkout", "veterinarian": "Dr Ines Calder"}, "patient": {"name": "Fern", "species": species},
                              "findings": [{"code": "wound", "severity": "moderate"}], "done-today": ["sedation"],
@@ -375,7 +375,7 @@ class Order(unittest.TestCase):
             self.assertIn(said, first, species)
             self.assertIn("fully awake by 19:00", first, species)
             for warm in re.findall(r"warm \((.+?)\), dry", first):
-                self.assertRegex(first, rf"(At night: |Night, [\w ]+?){warm}", species)
+                self.assertRegex(first, rf"(At night: |Night, [\w ]+?|dry box at ){warm}", species)
 
     def test_stuck_eggs_promise_no_meal_and_no_second_limit_of_straining(self):
         """No menu and no alarm for an empty dish before the veterinarian has written one; two hours of straining is the one limit."""
